@@ -1,0 +1,1 @@
+"""Closed vocabularies, dates, amounts, names and text: what every other layer speaks in."""

@@ -1,0 +1,55 @@
+"""Exact numbers: decimals as written, shares between 0 and 1 as intervals."""
+
+import re
+from decimal import Decimal
+from fractions import Fraction
+from typing import NamedTuple
+
+_DECIMAL = re.compile(r"-?\d{1,12}(\.\d{1,9})?")
+
+
+def parse_decimal(text: str) -> Decimal:
+    """Read a plain decimal number such as `3.5`; raises ValueError for every other form."""
+    if not _DECIMAL.fullmatch(text):
+        raise ValueError("not a number with a decimal point")
+    return Decimal(text)
+
+
+class Interval(NamedTuple):
+    """What is known of a share: it lies between `low` and `high`, both in [0, 1]."""
+
+    low: Fraction
+    high: Fraction
+
+    @property
+    def certain(self) -> bool:
+        """Whether nothing is open: both bounds are the same."""
+        return self.low == self.high
+
+
+NOTHING = Interval(Fraction(0), Fraction(0))
+WHOLE = Interval(Fraction(1), Fraction(1))
+OPEN = Interval(Fraction(0), Fraction(1))
+
+
+def percent(share: Fraction) -> int:
+    """A share as whole percent, half up, except that only the very ends read 0 and 100.
+
+    996 parts in 1,000 print as 99: a ledger must not claim all where something is missing.
+    """
+    rounded = int(share * 100 + Fraction(1, 2))
+    if rounded >= 100 and share < 1:
+        return 99
+    if rounded <= 0 and share > 0:
+        return 1
+    return rounded
+
+
+def plain_number(value: Decimal | Fraction, places: int = 2) -> str:
+    """A number without trailing zeros, at most `places` decimals, half up: `3.5`, `12`, `0.25`."""
+    unit = 10**places
+    scaled = int(abs(Fraction(value)) * unit + Fraction(1, 2))
+    whole, rest = divmod(scaled, unit)
+    sign = "-" if value < 0 and scaled else ""
+    decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
+    return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
