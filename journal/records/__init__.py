@@ -1,0 +1,1 @@
+"""Frozen records of everything that is written, each with the place it was written at."""

@@ -1,0 +1,35 @@
+"""`papers/papers.yaml`: the papers of a car and what each of them says."""
+
+from typing import Annotated
+
+from pydantic import BeforeValidator
+
+from journal.records.fields import Day, Named, Text, Written, one_of, vocabulary_schema
+from journal.words.vocabulary import Reader
+
+ReaderField = Annotated[Reader, BeforeValidator(one_of(Reader)), vocabulary_schema(Reader)]
+
+
+class Paper(Written):
+    """One paper: a factory record, an old invoice, a registration book, a period photograph.
+
+    `date` is the day it was issued, `dated` the same in words when the day is not known
+    ("spring 1961"); `file` is its scan in `papers/`; `says` is what it tells; `numbers` are the
+    car's numbers as it gives them; `for_` is the widest reader who may see it.
+    """
+
+    title: Text
+    kind: Text | None = None
+    date: Day | None = None
+    dated: Text | None = None
+    source: Text | None = None
+    file: Text | None = None
+    says: Text | None = None
+    numbers: Named[Text] = Named()
+    for_: ReaderField = Reader.OWNER
+
+
+class PapersFile(Written):
+    """The papers as written, by short name."""
+
+    papers: Named[Paper] = Named()
