@@ -1,0 +1,118 @@
+"""One car file: a folder with `car.yaml`, the register, the papers, the sheets and the photographs."""
+
+from pathlib import Path
+from typing import TypeVar
+
+from journal.reading.shapes import read_shape
+from journal.reading.sheet import read_sheet
+from journal.reading.text import read_text
+from journal.reading.yamltext import read_yaml
+from journal.records.car import Car
+from journal.records.carfile import CarFile
+from journal.records.fields import Written
+from journal.records.papers import PapersFile
+from journal.records.place import Place, Source
+from journal.records.problem import Problem, Severity
+from journal.records.register import Component, Register, RegisterFile
+from journal.records.sheet import Sheet, sheet_order
+from journal.records.workshop import Workshop
+
+R = TypeVar("R", bound=Written)
+
+
+def read_yaml_file(root: Path, path: str, shape: type[R]) -> tuple[R | None, Source, list[Problem]]:
+    """One YAML file as a record, with its source and all that is wrong in it."""
+    text, problem = read_text(root, path)
+    if problem is not None:
+        return None, Source(path), [problem]
+    data, source, problems = read_yaml(text, path, tuple(text.split("\n")))
+    if problems and not data:
+        return None, source, problems
+    record, wrong = read_shape(shape, data, source)
+    return record, source, problems + wrong
+
+
+def read_car(root: Path, name: str, workshop: Workshop) -> tuple[CarFile | None, list[Problem]]:
+    """The car file in the folder `name`, or None when its `car.yaml` cannot be used."""
+    car, source, problems = read_yaml_file(root, f"{name}/car.yaml", Car)
+    register, wrong = _read_register(root, name)
+    problems += wrong
+    papers, papers_source = PapersFile(), Source(f"{name}/papers/papers.yaml")
+    if (root / name / "papers" / "papers.yaml").exists():
+        read, papers_source, wrong = read_yaml_file(root, papers_source.path, PapersFile)
+        papers = read or papers
+        problems += wrong
+    sheets, wrong = _read_sheets(root, name)
+    problems += wrong
+    if car is None:
+        return None, problems
+    return (
+        CarFile(
+            name, workshop, source, car, register, papers_source, papers.papers, sheets,
+            _files(root, f"{name}/photos"), _files(root, f"{name}/papers"),
+        ),
+        problems,
+    )  # fmt: skip
+
+
+def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
+    path = f"{name}/register.yaml"
+    if not (root / path).exists():
+        way = "open the car file with journal book-in, which writes one"
+        missing = Problem(Place(path, 1), "no-register", "the car has no register", help=way)
+        return Register(Source(path)), [missing]
+    written, source, problems = read_yaml_file(root, path, RegisterFile)
+    if written is None:
+        return Register(source), problems
+    components = tuple(
+        Component(f"{subsystem}/{slug}", subsystem, line)
+        for subsystem, entries in written.components
+        for slug, line in entries
+    )
+    return Register(source, components), problems
+
+
+def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], list[Problem]]:
+    sheets: dict[str, Sheet] = {}
+    problems: list[Problem] = []
+    for file in sorted(_files(root, f"{name}/sheets")):
+        path = f"{name}/sheets/{file}"
+        if not file.endswith(".md"):
+            problems.append(_stray_file(path))
+            continue
+        sheet, wrong = read_sheet(root, path)
+        problems += wrong
+        if sheet is None:
+            continue
+        if sheet.name in sheets:
+            problems.append(_same_name(sheet, sheets[sheet.name]))
+            continue
+        sheets[sheet.name] = sheet
+    return tuple(sorted(sheets.values(), key=sheet_order)), problems
+
+
+def _stray_file(path: str) -> Problem:
+    return Problem(
+        Place(path, 1), "stray-file", "the file lies among the sheets and is not one",
+        Severity.WARNING, help="give it the ending .md, or move it elsewhere",
+    )  # fmt: skip
+
+
+def _same_name(sheet: Sheet, first: Sheet) -> Problem:
+    return Problem(
+        Place(sheet.source.path, 1), "sheet-name-twice",
+        f'two sheets have the name "{sheet.name}"', help="rename one of the two files",
+        note="the first one is here", note_place=Place(first.source.path, 1),
+    )  # fmt: skip
+
+
+def _files(root: Path, folder: str) -> frozenset[str]:
+    """Files below a folder by relative path, without hidden ones and without links that lead out."""
+    base = root / folder
+    found = (path for path in base.rglob("*") if path.is_file())
+    return frozenset(
+        path.relative_to(base).as_posix()
+        for path in found
+        if not any(part.startswith(".") for part in path.relative_to(base).parts)
+        and path.resolve().is_relative_to(root.resolve())
+    )

@@ -1,0 +1,113 @@
+"""The text of a sheet: CommonMark, with blocks that only some readers see.
+
+    ::: workshop
+    What only the workshop reads.
+    :::
+
+Anything that looks like such a block and is not clearly one keeps the whole text for the workshop:
+a slip must never publish what was meant to be private.
+"""
+
+import re
+from collections.abc import Callable
+
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+from mdit_py_plugins.container import container_plugin
+
+from journal.records.place import Place
+from journal.records.problem import Problem
+from journal.records.sheet import Block
+from journal.words.names import nearest
+from journal.words.vocabulary import Reader
+
+_MARK = re.compile(r"^[\s>*+-]*:::+\s*(\S*)")
+READERS = tuple(reader.value for reader in Reader)
+
+
+def body_parser(*, raw_html: bool = False) -> MarkdownIt:
+    """A CommonMark parser with reader blocks. Raw HTML is shown as text unless `raw_html`."""
+    parser = MarkdownIt("commonmark", {"html": raw_html})
+    for reader in READERS:
+        parser.use(container_plugin, name=reader, validate=_validator(reader))
+    return parser
+
+
+def _validator(reader: str) -> Callable[[str, str], bool]:
+    def validate(params: str, _markup: str) -> bool:
+        return params.strip() == reader
+
+    return validate
+
+
+_PARSER = body_parser()
+
+
+def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...], list[Problem]]:
+    """The blocks of a sheet's text in order, each with its widest reader.
+
+    `first_line` is the line of the file on which `text` starts.
+    """
+    lines = text.split("\n")
+    spans = _closed_blocks(_PARSER.parse(text))
+    problems = _stray_marks(spans, lines, path, first_line)
+    if problems:
+        return _block(Reader.WORKSHOP, lines, 0, len(lines), first_line), problems
+    blocks: list[Block] = []
+    here = 0
+    for start, end, reader in spans:
+        blocks += _block(Reader.PUBLIC, lines, here, start, first_line)
+        blocks += _block(reader, lines, start + 1, end, first_line)
+        here = end + 1
+    blocks += _block(Reader.PUBLIC, lines, here, len(lines), first_line)
+    return tuple(blocks), problems
+
+
+def _closed_blocks(tokens: list[Token]) -> list[tuple[int, int, Reader]]:
+    """Blocks at the margin that are closed: the lines of their two marks, and their reader."""
+    marks = [t for t in tokens if t.type.startswith("container_") and t.level == 0]
+    return [
+        (start.map[0], start.map[1], Reader(start.info.strip()))
+        for start, close in zip(marks[::2], marks[1::2], strict=True)
+        if start.map and close.markup
+    ]
+
+
+def _block(reader: Reader, lines: list[str], start: int, end: int, first: int) -> tuple[Block, ...]:
+    while start < end and not lines[start].strip():
+        start += 1
+    text = "\n".join(lines[start:end]).rstrip()
+    return (Block(reader, text, first + start),) if text else ()
+
+
+def _stray_marks(
+    spans: list[tuple[int, int, Reader]], lines: list[str], path: str, first_line: int
+) -> list[Problem]:
+    """Marks that open or close no block: misspelt, indented, nested, or never closed.
+
+    A closing mark left over by an opening one that is wrong is an echo, and is not reported.
+    """
+    used = {line for start, end, _ in spans for line in (start, end)}
+    marks = [(n, m.group(1)) for n, line in enumerate(lines) if (m := _MARK.match(line))]
+    stray = [(number, name) for number, name in marks if number not in used]
+    named = [number for number, name in stray if name]
+    return [_stray(lines[n], n, path, first_line) for n in named or [n for n, _ in stray]]
+
+
+def _stray(line: str, number: int, path: str, first_line: int) -> Problem:
+    match = _MARK.match(line)
+    name = match.group(1) if match else ""
+    meant = nearest(name, READERS) if name else None
+    if name in READERS:
+        message = f'the block "{name}" is not closed, or does not start at the margin'
+        way = "start it at the margin and close it with ::: on a line of its own"
+    elif name:
+        message = f'there are no blocks for "{name}"'
+        way = f"write ::: {meant}" if meant else f"write one of ::: {', ::: '.join(READERS)}"
+    else:
+        message = "this ::: closes no block"
+        way = "open the block with ::: workshop or ::: owner, or take the line out"
+    return Problem(
+        Place(path, first_line + number), "bad-block", message, quoted=line, help=way,
+        note="until this is mended the whole text of the sheet is shown to the workshop alone",
+    )  # fmt: skip

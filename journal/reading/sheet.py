@@ -1,0 +1,60 @@
+"""One day sheet: front matter between two lines of `---`, then the text."""
+
+from datetime import date
+from pathlib import Path, PurePosixPath
+
+from journal.reading.markdown import read_body
+from journal.reading.shapes import read_shape
+from journal.reading.text import read_text
+from journal.reading.yamltext import Plain, read_yaml
+from journal.records.place import Place
+from journal.records.problem import Problem
+from journal.records.sheet import Sheet, SheetFront
+from journal.words.dates import parse_date
+
+
+def read_sheet(root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
+    """The sheet at a path relative to the content folder, or None, with all that is wrong in it."""
+    text, problem = read_text(root, path)
+    if problem is not None:
+        return None, [problem]
+    lines = tuple(text.split("\n"))
+    end = _front_end(lines)
+    if end is None:
+        return None, [_no_front(path, lines)]
+    data, source, problems = read_yaml("\n".join(lines[1:end]), path, lines, first_line=2)
+    if problems and not data:
+        return None, problems
+    front, wrong = read_shape(SheetFront, data, source, today=_day_of(data))
+    body, stray = read_body("\n".join(lines[end + 1 :]), path, end + 2)
+    problems += wrong + stray
+    if front is None:
+        return None, problems
+    return Sheet(PurePosixPath(path).stem, source, front, body), problems
+
+
+def _front_end(lines: tuple[str, ...]) -> int | None:
+    if lines[0].rstrip() != "---":
+        return None
+    return next((n for n, line in enumerate(lines) if n and line.rstrip() == "---"), None)
+
+
+def _no_front(path: str, lines: tuple[str, ...]) -> Problem:
+    if lines[0].rstrip() == "---":
+        message = "the front matter is opened on this line and never closed"
+        way = "write a line of --- after the last key"
+    else:
+        message = "the sheet does not start with its front matter"
+        way = "start with a line of ---, then date: and subsystem:, then a line of ---"
+    return Problem(Place(path, 1), "no-front-matter", message, quoted=lines[0], help=way)
+
+
+def _day_of(data: Plain) -> date | None:
+    """The day that `today` means in this sheet, when its date can be read."""
+    written = data.get("date") if isinstance(data, dict) else None
+    if not isinstance(written, str):
+        return None
+    try:
+        return parse_date(written.strip())
+    except ValueError:
+        return None

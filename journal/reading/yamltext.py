@@ -1,0 +1,214 @@
+"""YAML to plain texts, lists and mappings, with the line of every value.
+
+Built from the parser's events, so that every scalar stays the text that was written (`1:30`, `no`,
+`1e3` and `0123` are texts), keys written twice are seen, and neither depth nor aliases can make a
+small file grow.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+from yaml.events import (
+    AliasEvent,
+    DocumentStartEvent,
+    Event,
+    MappingEndEvent,
+    MappingStartEvent,
+    NodeEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+)
+
+from journal.records.place import Loc, Place, Source
+from journal.records.problem import Problem
+
+# A sheet nests five deep at most; more is a slip of indentation, or meant to harm.
+DEEPEST = 16
+
+Plain = str | list["Plain"] | dict[str, "Plain"]
+
+
+@dataclass
+class _Frame:
+    """A mapping or list under construction; `key` is the mapping key that waits for its value."""
+
+    loc: Loc
+    value: list[Plain] | dict[str, Plain]
+    key: str | None = None
+    key_line: int = 0
+    twice: bool = False
+    keys: dict[str, int] = field(default_factory=dict)
+
+
+class _Refused(Exception):
+    """Reading stops here: what stands at the line cannot be read on from."""
+
+    def __init__(self, line: int, code: str, message: str, help: str) -> None:
+        super().__init__(message)
+        self.line, self.code, self.message, self.help = line, code, message, help
+
+
+def read_yaml(
+    text: str, path: str, lines: tuple[str, ...], first_line: int = 1
+) -> tuple[Plain, Source, list[Problem]]:
+    """Plain data, its source, and what is wrong with it.
+
+    `first_line` is the line of the file on which `text` starts. A key without a value is as good
+    as not written. On a fault of syntax the data is empty and the one problem says where.
+    """
+    builder = _Builder(path, lines, first_line)
+    try:
+        data = builder.build(yaml.parse(text, Loader=yaml.CBaseLoader))
+    except _Refused as refused:
+        data = {}
+        builder.report(refused.line, refused.code, refused.message, refused.help)
+    except yaml.MarkedYAMLError as fault:
+        data = {}
+        builder.report(*_syntax(fault, lines, first_line))
+    except yaml.reader.ReaderError:
+        data = {}
+        builder.report(first_line, "bad-yaml", "there is a character here that YAML forbids", None)
+    return data, Source(path, lines, builder.marks), builder.problems
+
+
+class _Builder:
+    """Builds plain data from parser events, one frame per open mapping or list."""
+
+    def __init__(self, path: str, lines: tuple[str, ...], first_line: int) -> None:
+        self.path, self.lines, self.first_line = path, lines, first_line
+        self.marks: dict[Loc, int] = {(): first_line}
+        self.problems: list[Problem] = []
+        self.frames: list[_Frame] = []
+        self.root: Plain = {}
+
+    def report(self, line: int, code: str, message: str, help: str | None) -> None:
+        quoted = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        self.problems.append(
+            Problem(Place(self.path, line), code, message, quoted=quoted, help=help)
+        )
+
+    def build(self, events: Iterator[Event]) -> Plain:
+        documents = 0
+        for event in events:
+            if isinstance(event, DocumentStartEvent):
+                documents += 1
+                if documents > 1:
+                    raise _Refused(
+                        self._line(event), "bad-yaml", "a second document starts here",
+                        "take the line --- out",
+                    )  # fmt: skip
+            elif isinstance(event, NodeEvent):
+                self._node(event)
+            elif isinstance(event, MappingEndEvent | SequenceEndEvent):
+                self.frames.pop()
+        return self.root
+
+    def _line(self, event: Event) -> int:
+        mark = event.start_mark
+        return self.first_line + (mark.line if mark else 0)
+
+    def _node(self, event: NodeEvent) -> None:
+        line = self._line(event)
+        if isinstance(event, AliasEvent) or event.anchor is not None:
+            raise _Refused(
+                line, "yaml-alias", "anchors and aliases (& and *) are not used in a journal",
+                "write the value out, or put it in quotes",
+            )  # fmt: skip
+        if getattr(event, "tag", None) is not None:
+            raise _Refused(
+                line, "yaml-tag", "tags (!) are not used in a journal", "put the value in quotes"
+            )
+        if isinstance(event, ScalarEvent):
+            self._scalar(event, line)
+            return
+        value: list[Plain] | dict[str, Plain] = {} if isinstance(event, MappingStartEvent) else []
+        loc = self._put(value, line)
+        if len(self.frames) >= DEEPEST:
+            raise _Refused(
+                line, "too-deep", f"the data is nested more than {DEEPEST} deep",
+                "check the indentation",
+            )  # fmt: skip
+        self.frames.append(_Frame(loc, value))
+
+    def _scalar(self, event: ScalarEvent, line: int) -> None:
+        frame = self.frames[-1] if self.frames else None
+        if frame is None or isinstance(frame.value, list) or frame.key is not None:
+            empty = event.value == "" and event.style is None
+            self._put(None if empty else event.value, line)
+            return
+        frame.key, frame.key_line = event.value, line
+        frame.twice = event.value in frame.keys
+        if frame.twice:
+            first = frame.keys[event.value]
+            quoted = self.lines[line - 1] if line <= len(self.lines) else ""
+            self.problems.append(
+                Problem(
+                    Place(self.path, line), "key-twice", f'the key "{event.value}" stands here twice',
+                    quoted=quoted, help="keep one of the two; the first one is used",
+                    note="the first one is here", note_place=Place(self.path, first),
+                )
+            )  # fmt: skip
+        frame.keys.setdefault(event.value, line)
+
+    def _put(self, value: Plain | None, line: int) -> Loc:
+        """Hang a value where it belongs and mark its line; None leaves the key out."""
+        if not self.frames:
+            self.root = {} if value is None else value
+            return ()
+        frame = self.frames[-1]
+        if isinstance(frame.value, list):
+            loc = (*frame.loc, len(frame.value))
+            frame.value.append("" if value is None else value)
+            self.marks[loc] = line
+            return loc
+        if frame.key is None:
+            raise _Refused(
+                line,
+                "bad-yaml",
+                "a list or a mapping cannot be a key",
+                "write a plain text as the key",
+            )
+        loc = (*frame.loc, frame.key)
+        if not frame.twice:
+            # A value that is itself a set of keys is best pointed at by its name.
+            self.marks[loc] = line if isinstance(value, str) else frame.key_line
+            if value is not None:
+                frame.value[frame.key] = value
+        else:
+            loc = (*frame.loc, frame.key, "second")
+        frame.key = None
+        return loc
+
+
+def _syntax(
+    fault: yaml.MarkedYAMLError, lines: tuple[str, ...], first_line: int
+) -> tuple[int, str, str, str | None]:
+    """A fault of YAML syntax in words, at its line, with the likely cause."""
+    mark = fault.problem_mark or fault.context_mark
+    line = first_line + (mark.line if mark else 0)
+    line = min(line, max(len(lines), 1))
+    written = lines[line - 1] if lines else ""
+    problem = str(fault.problem or "")
+    if "\t" in written[: len(written) - len(written.lstrip())]:
+        return line, "bad-yaml", "the line is indented with a tab", "indent with spaces"
+    if "mapping values are not allowed" in problem:
+        return (
+            line, "bad-yaml", "a second colon on the line cannot be read",
+            "put the whole text after the first colon in quotes",
+        )  # fmt: skip
+    if "could not find expected ':'" in problem or "expected <block end>" in problem:
+        return (
+            line, "bad-yaml", "the line does not fit in with the lines before it",
+            "check the line above for a missing colon, quote or blank after the colon, and the indentation",
+        )  # fmt: skip
+    if "while scanning a quoted scalar" in str(fault.context or ""):
+        opened = fault.context_mark.line + first_line if fault.context_mark else line
+        return opened, "bad-yaml", "a quote is opened here and never closed", "close the quote"
+    if "flow" in str(fault.context or ""):
+        opened = fault.context_mark.line + first_line if fault.context_mark else line
+        return (
+            opened, "bad-yaml", "a bracket is opened here and the list or set inside it cannot be read",
+            "close it, and put texts with commas or brackets in quotes",
+        )  # fmt: skip
+    return line, "bad-yaml", "the line cannot be read", "put the text after the colon in quotes"
