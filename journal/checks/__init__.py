@@ -1,0 +1,32 @@
+"""Checks: one question a function, over records alone. `CHECKS` is the list of them, in order."""
+
+from collections.abc import Callable, Iterable
+
+from journal.checks.days import check_days
+from journal.checks.departures import check_departures
+from journal.checks.hours import check_hours
+from journal.checks.items import check_items
+from journal.checks.limits import check_limits
+from journal.checks.links import check_links
+from journal.checks.names import check_names
+from journal.checks.privacy import check_privacy
+from journal.records.carfile import CarFile
+from journal.records.problem import Problem, problem_order
+
+Check = Callable[[CarFile], Iterable[Problem]]
+
+CHECKS: tuple[Check, ...] = (
+    check_names,
+    check_hours,
+    check_days,
+    check_items,
+    check_departures,
+    check_limits,
+    check_links,
+    check_privacy,
+)
+
+
+def check_car(car: CarFile) -> tuple[Problem, ...]:
+    """All that the checks find in one car file, in order of place."""
+    return tuple(sorted((p for check in CHECKS for p in check(car)), key=problem_order))

@@ -1,0 +1,42 @@
+"""Are the hours of every sheet told so that they can be booked?"""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from journal.records.carfile import CarFile
+from journal.records.problem import Problem, problem_at
+from journal.records.sheet import Sheet
+from journal.words.text import listed
+
+
+def check_hours(car: CarFile) -> Iterator[Problem]:
+    """Hours without a hand where several work, and days of more than 24 hours."""
+    hands = car.workshop.hands.names()
+    for sheet in car.sheets:
+        if len(hands) > 1:
+            yield from _whose(sheet, hands)
+        yield from _too_many(sheet)
+
+
+def _whose(sheet: Sheet, hands: tuple[str, ...]) -> Iterator[Problem]:
+    for _, spent in sheet.front.hours:
+        bare = spent.get("")
+        if bare is not None:
+            yield problem_at(
+                sheet.source, ("hours",), "whose-hours",
+                f"hours are told without a hand, and {listed(hands)} work here",
+                help=f"write {{{hands[0]}: {bare}}}",
+            )  # fmt: skip
+
+
+def _too_many(sheet: Sheet) -> Iterator[Problem]:
+    totals: dict[str, Decimal] = {}
+    for _, spent in sheet.front.hours:
+        for hand, hours in spent:
+            totals[hand] = totals.get(hand, Decimal(0)) + hours
+    for hand, hours in totals.items():
+        if hours > 24:
+            yield problem_at(
+                sheet.source, ("hours", hand), "day-too-long",
+                f"hours of {hand} come to {hours} on one day",
+            )  # fmt: skip

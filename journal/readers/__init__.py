@@ -1,0 +1,10 @@
+"""Readers: the one place that decides who sees what.
+
+A car file goes in and comes out holding only what the reader may see; ledgers, pages and pictures
+are made from that and know no rules of their own. What is not listed here is seen by the workshop
+alone.
+"""
+
+from journal.readers.apply import car_for
+
+__all__ = ["car_for"]
