@@ -1,0 +1,1 @@
+"""Ledgers: pure folds over a car file, one a file. Each answers one question of the workshop."""

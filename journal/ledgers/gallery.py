@@ -1,0 +1,67 @@
+"""Gallery: every photograph by component, stage and month.
+
+Hears `photos` in sheets.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+
+from journal.records.carfile import CarFile
+from journal.records.sheet import photo_path
+from journal.words.vocabulary import Stage
+
+
+@dataclass(frozen=True)
+class Picture:
+    """One photograph as a sheet tells of it.
+
+    `path` is relative to `photos/`; `of` are component names; `number` counts from 1 in order
+    of sheets and gives the picture its page.
+    """
+
+    number: int
+    path: str
+    day: date
+    sheet: str
+    subsystem: str
+    of: tuple[str, ...]
+    stage: Stage | None
+    caption: str | None
+    alt: str | None
+
+
+@dataclass(frozen=True)
+class Gallery:
+    """All photographs in order of sheets."""
+
+    pictures: tuple[Picture, ...] = ()
+
+    def of(self, key: str) -> tuple[Picture, ...]:
+        """Photographs of one component."""
+        return tuple(p for p in self.pictures if key in p.of)
+
+    def in_sheet(self, name: str) -> tuple[Picture, ...]:
+        """Photographs of one sheet."""
+        return tuple(p for p in self.pictures if p.sheet == name)
+
+    def at(self, path: str) -> Picture | None:
+        """The photograph at a path under `photos/`, or None."""
+        return next((p for p in self.pictures if p.path == path), None)
+
+
+def fold_gallery(car: CarFile) -> Gallery:
+    """Collect the photographs whose files are there, numbered in order."""
+    pictures: list[Picture] = []
+    for sheet in car.sheets:
+        for photo in sheet.front.photos:
+            path = photo_path(sheet.date, photo.file)
+            if path not in car.photo_files:
+                continue
+            subsystem = photo.of[0].split("/")[0] if photo.of else sheet.front.subsystem[0]
+            pictures.append(
+                Picture(
+                    len(pictures) + 1, path, sheet.date, sheet.name, subsystem, photo.of,
+                    photo.stage, photo.caption, photo.alt,
+                )
+            )  # fmt: skip
+    return Gallery(tuple(pictures))

@@ -1,0 +1,72 @@
+"""Originality ledger: how much of the car is its own, how far it conforms, and how anyone knows."""
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from journal.ledgers.originality.figures import Summary
+from journal.ledgers.originality.items import (
+    Contradiction,
+    Displacement,
+    Entry,
+    Item,
+    Learned,
+    Link,
+    StandIn,
+)
+from journal.records.problem import Problem
+from journal.records.register import Component
+from journal.words.vocabulary import Evidence, Position
+
+
+@dataclass(frozen=True)
+class Line:
+    """One component's line of the ledger, with its biography.
+
+    `learned` is there when a sheet corrected what was thought of the state as found.
+    `displaced` are the items that came off and stay off, oldest first. `recovered` is the item
+    that would be there if every reversible change were undone.
+    """
+
+    component: Component
+    as_found: Item
+    now: Item
+    recovered: Item
+    position: Position
+    evidence: Evidence
+    learned: tuple[Learned, ...] = ()
+    displaced: tuple[Displacement, ...] = ()
+    links: tuple[Link, ...] = ()
+    biography: tuple[Entry, ...] = ()
+    contradictions: tuple[Contradiction, ...] = ()
+    stand_in: StandIn | None = None
+
+    @property
+    def weight(self) -> Fraction:
+        """w of the ledger."""
+        return Fraction(self.component.line.weight)
+
+    @property
+    def changed(self) -> bool:
+        """Whether another item is there now than was found."""
+        return bool(self.displaced) or self.now.since is not None
+
+    @property
+    def departure(self) -> Displacement | None:
+        """The change that made the item there now depart from the works specification."""
+        return self.displaced[-1] if self.displaced and self.now.departs else None
+
+
+@dataclass(frozen=True)
+class Originality:
+    """The ledger as of a day (absent: as of the last sheet)."""
+
+    lines: tuple[Line, ...]
+    subsystems: tuple[tuple[str, Summary], ...]
+    whole: Summary
+    as_of: date | None = None
+    problems: tuple[Problem, ...] = ()
+
+    def line(self, key: str) -> Line | None:
+        """The line of a component, or None."""
+        return next((line for line in self.lines if line.component.key == key), None)
