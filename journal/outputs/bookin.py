@@ -1,0 +1,138 @@
+"""A new car file: `car.yaml`, a register from the starter, a place for papers, sheets and photographs."""
+
+import json
+import shutil
+from dataclasses import dataclass
+from datetime import date
+from importlib.resources import files
+from pathlib import Path
+
+from journal.outputs.staging import put
+from journal.words.names import is_slug
+from journal.words.wrong import WrongCall
+
+
+@dataclass(frozen=True)
+class BookIn:
+    """What is known when a car comes in. `folder` is the name of the car file."""
+
+    folder: str
+    name: str
+    year: str
+    body: str
+    owner: str
+    booked_in: date
+    chassis: str | None = None
+    mileage: str | None = None
+
+
+@dataclass(frozen=True)
+class NewWorkshop:
+    """What is asked once, for the first car: the workshop's name and its first hand."""
+
+    name: str
+    initials: str
+    hand: str
+
+
+def slug_of(name: str) -> str:
+    """A folder name made from a car's name: lower-case words joined by hyphens."""
+    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.casefold()).split()
+    return "-".join(words)
+
+
+def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tuple[str, ...]:
+    """Write the new car file and return the paths written, relative to the content folder.
+
+    Nothing that is there is ever written over: raises WrongCall when the car's folder exists.
+    """
+    if not is_slug(car.folder):
+        raise WrongCall(
+            f'"{car.folder}" cannot be a folder name; write lower-case words joined by hyphens'
+        )
+    if (root / car.folder).exists():
+        raise WrongCall(f'there is a "{car.folder}" already; give the new car another --folder')
+    root.mkdir(parents=True, exist_ok=True)
+    written = []
+    if not (root / "workshop.yaml").exists():
+        if workshop is None:
+            raise WrongCall("the content folder has no workshop.yaml; say --workshop and --hand")
+        with (root / "workshop.yaml").open("x", encoding="utf-8", newline="\n") as file:
+            file.write(_workshop_yaml(workshop))
+        written.append("workshop.yaml")
+    return (*written, *_put_car(root, car))
+
+
+def _put_car(root: Path, car: BookIn) -> list[str]:
+    staging = root / f".{car.folder}.staging"
+    shutil.rmtree(staging, ignore_errors=True)
+    made = {
+        "car.yaml": _car_yaml(car),
+        "register.yaml": starter_register(),
+        "papers/papers.yaml": _PAPERS,
+    }
+    for path, text in made.items():
+        put(staging, path, text.encode("utf-8"))
+    for folder in ("sheets", "photos"):
+        (staging / folder).mkdir(parents=True)
+    staging.rename(root / car.folder)
+    return [f"{car.folder}/{path}" for path in made]
+
+
+def starter_register() -> str:
+    """The register that ships with the package: the components of a typical classic, all unknown."""
+    return files("journal.starter").joinpath("register.yaml").read_text(encoding="utf-8")
+
+
+def _quoted(text: str) -> str:
+    # A JSON string is a YAML string, and nothing in it can be taken for anything else.
+    return json.dumps(text, ensure_ascii=False)
+
+
+def _workshop_yaml(workshop: NewWorkshop) -> str:
+    return f"""\
+# The workshop: hands by the initials that sheets use, suppliers by a short name.
+name: {_quoted(workshop.name)}
+currency: GBP
+hands:
+  {_quoted(workshop.initials)}: {{name: {_quoted(workshop.hand)}}}
+# suppliers:
+#   northgate: {{name: Northgate Gears, does: gears and bearings}}
+"""
+
+
+def _car_yaml(car: BookIn) -> str:
+    lines = [
+        "# The car as it came in. Add what is learned of it; the day sheets tell the rest.",
+        f"name: {_quoted(car.name)}",
+        f"year: {_quoted(car.year)}",
+        f"body: {_quoted(car.body)}",
+        f"booked-in: {car.booked_in.isoformat()}",
+        f"owner: {{name: {_quoted(car.owner)}}}",
+        *([f"mileage: {_quoted(car.mileage)}"] if car.mileage else []),
+    ]
+    if car.chassis:
+        lines += [
+            "numbers:",
+            f"  chassis: {{found: {_quoted(car.chassis)}, on: papers/chassis-plate}}",
+        ]
+    lines += [
+        "# brief: what the owner asked for",
+        "# condition: how it stood on the day it came in",
+        "# target: 2026-06-30",
+        "# estimate: {body: 300, brakes: 60}",
+        "# public: yes    (the owner allows a public archive)",
+    ]
+    return "\n".join(lines) + "\n"
+
+
+_PAPERS = """\
+# Papers of the car, each under a short name, for example:
+# papers:
+#   factory-record:
+#     title: Copy of the factory record
+#     date: 2023-10-02
+#     says: Built in May 1958, engine and body as numbered.
+#     numbers: {chassis: TD 58/0417}
+papers: {}
+"""

@@ -1,0 +1,176 @@
+"""Derived tables: the ledgers as rows, for the terminal, as CSV and as JSON."""
+
+import csv
+import io
+import json
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from journal.ledgers.hours import fold_hours
+from journal.ledgers.numbers import fold_numbers
+from journal.ledgers.originality import Line
+from journal.ledgers.originality.fold import fold_originality
+from journal.ledgers.parts import fold_parts
+from journal.ledgers.snags import fold_snags
+from journal.records.carfile import CarFile
+from journal.words.amounts import Interval, percent, plain_number
+
+Cell = str | int | date | Decimal | Fraction | bool | None
+
+
+@dataclass(frozen=True)
+class Table:
+    """Column names and rows. `total` is a line of words under the table."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    total: str = ""
+
+
+def table_ledger(car: CarFile, day: date) -> Table:
+    """One row a component: as found, now, shares, evidence, and the way back."""
+    ledger = fold_originality(car, disputed=fold_numbers(car).disputed_components)
+    columns = (
+        "component", "weight", "as found", "now", "own material", "conforms", "position",
+        "evidence", "displaced", "decided",
+    )  # fmt: skip
+    whole = ledger.whole
+    total = (
+        f"Own material {_interval(whole.found.material)} as found, {_interval(whole.now.material)} now, "
+        f"{_interval(whole.recoverable.material)} recoverable. "
+        f"Conforms {_interval(whole.found.conformity)} as found, {_interval(whole.now.conformity)} now, "
+        f"{_interval(whole.recoverable.conformity)} recoverable."
+    )
+    return Table(columns, tuple(_ledger_row(line) for line in ledger.lines), total)
+
+
+def _ledger_row(line: Line) -> tuple[Cell, ...]:
+    off = line.displaced[-1] if line.displaced else None
+    where = (off.item.kept or (off.item.fate and off.item.fate.value)) if off else None
+    return (
+        line.component.key, line.weight, line.as_found.origin.value, line.now.origin.value,
+        _interval(line.now.material), _interval(line.now.conformity), line.position.value,
+        line.evidence.value, where, off.decided.by if off and off.decided else None,
+    )  # fmt: skip
+
+
+def _interval(share: Interval) -> str:
+    low, high = percent(share.low), percent(share.high)
+    return f"{low} %" if low == high else f"{low} to {high} %"
+
+
+def table_snags(car: CarFile, day: date) -> Table:
+    """One row a snag: open ones first, holds before all."""
+    snags = fold_snags(car)
+    columns = (
+        "snag", "what", "subsystem", "hold", "raised", "age in days", "deferred", "cleared", "how",
+        "by",
+    )  # fmt: skip
+    rows = tuple(
+        (
+            s.name,
+            s.text,
+            s.subsystem,
+            s.hold,
+            s.raised,
+            s.age(day),
+            s.deferred,
+            s.cleared,
+            s.how,
+            s.by,
+        )
+        for s in (*snags.open, *snags.cleared)
+    )
+    total = f"{len(snags.open)} open, {len(snags.holds)} of them with a hold, on {day.isoformat()}."
+    return Table(columns, rows, total)
+
+
+def table_hours(car: CarFile, day: date) -> Table:
+    """One row a month, subsystem and hand."""
+    hours = fold_hours(car)
+    sums: dict[tuple[str, str, str], Fraction] = {}
+    for spent in hours.spent:
+        key = (f"{spent.day:%Y-%m}", spent.subsystem, spent.hand)
+        sums[key] = sums.get(key, Fraction(0)) + spent.hours
+    rows = tuple((*key, value) for key, value in sorted(sums.items()))
+    return Table(
+        ("month", "subsystem", "hand", "hours"), rows, f"{plain_number(hours.total)} hours in all."
+    )
+
+
+def table_parts(car: CarFile, day: date) -> Table:
+    """One row a part with its state."""
+    parts = fold_parts(car)
+    columns = (
+        "part", "what", "number", "from", "of", "qty", "price", "state", "ordered", "received",
+        "fitted", "returned", "why",
+    )  # fmt: skip
+    rows = tuple(
+        (
+            p.name, p.what, p.number, p.supplier, ", ".join(p.of) or None, p.qty, p.price,
+            p.state.value, p.ordered, p.received, p.fitted, p.returned, p.why,
+        )
+        for p in parts.parts
+    )  # fmt: skip
+    return Table(
+        columns, rows, f"{len(parts.parts)} parts, {len(parts.waiting)} of them not here yet."
+    )
+
+
+TABLES: dict[str, Callable[[CarFile, date], Table]] = {
+    "ledger": table_ledger,
+    "snags": table_snags,
+    "hours": table_hours,
+    "parts": table_parts,
+}
+
+
+def cell_text(cell: Cell) -> str:
+    """A cell as a person reads it; nothing for what is not known."""
+    if cell is None:
+        return ""
+    if isinstance(cell, bool):
+        return "yes" if cell else "no"
+    if isinstance(cell, Fraction):
+        return plain_number(cell, 4)
+    return cell.isoformat() if isinstance(cell, date) else str(cell)
+
+
+def as_csv(table: Table) -> str:
+    """RFC 4180: a header line, CRLF, quotes where needed.
+
+    A text that a spreadsheet would run as a formula is set off with an apostrophe.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(table.columns)
+    writer.writerows([_harmless(cell) for cell in row] for row in table.rows)
+    return out.getvalue()
+
+
+def _harmless(cell: Cell) -> str:
+    text = cell_text(cell)
+    return f"'{text}" if isinstance(cell, str) and text[:1] in ("=", "+", "-", "@", "\t") else text
+
+
+def as_json(table: Table) -> str:
+    """A list of objects by column name; numbers as texts, so that no digit is lost."""
+    rows = [
+        {column: _plain(cell) for column, cell in zip(table.columns, row, strict=True)}
+        for row in table.rows
+    ]
+    return json.dumps(rows, indent=2, ensure_ascii=False)
+
+
+def _plain(cell: Cell) -> str | int | bool | None:
+    if cell is None or isinstance(cell, bool | int):
+        return cell
+    return cell_text(cell)
+
+
+def shown(rows: Sequence[tuple[Cell, ...]]) -> list[list[str]]:
+    """Rows as texts."""
+    return [[cell_text(cell) for cell in row] for row in rows]

@@ -1,0 +1,1 @@
+"""Pictures: what is published of a photograph, never the file itself."""
