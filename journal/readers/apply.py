@@ -75,9 +75,20 @@ def _seen(record: R, reader: Reader, mask: Mask) -> R:
         if name in seen:
             update[name] = _value(value, reader, mask)
         else:
-            # What must be there is there empty: no name, no entries.
-            update[name] = type(value)() if field.is_required() else field.get_default()
+            update[name] = _empty(value) if field.is_required() else field.get_default()
     return record.model_copy(update=update)
+
+
+def _empty(value: object) -> object:
+    """What stands where something must stand and nothing may be seen: no name, no entries."""
+    if not isinstance(value, BaseModel):
+        return type(value)()
+    return value.model_copy(
+        update={
+            name: _empty(getattr(value, name)) if field.is_required() else field.get_default()
+            for name, field in type(value).model_fields.items()
+        }
+    )
 
 
 def _value(value: object, reader: Reader, mask: Mask) -> object:

@@ -12,7 +12,7 @@ from journal.records.carfile import CarFile
 Mask = Callable[[str], str]
 
 _MASKED = 3
-_TITLES = r"(?:(?:Mrs?|Ms|Miss|Dr|Sir|Lady|Lord)\.?\s+)?(?:\w\.?\s+)*"
+_TITLES = r"\b(?:(?:Mrs?|Ms|Miss|Dr|Sir|Lady|Lord)\.?\s+)?(?:[A-Z]\.?\s+)*"
 
 
 def mask_number(number: str) -> str:

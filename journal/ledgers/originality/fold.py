@@ -147,6 +147,7 @@ _WAY_OUT = {
     "refit-of-gone": f"correct where it went, or say now: {Origin.PERIOD_USED.value} or what it is",
     "displaced-twice": "write came-off: for the item that comes off now",
     "not-original": "write came-off: instead of original:, or say with was: what was found",
+    "two-first-fit": "correct one of the two; only one item can be the one the works fitted",
     "already-there": "leave now: out when the same item is fitted again",
     "removed-twice": "say when it was fitted in between, or leave removed out",
     "fitted-while-out": "count it back under outwork: first",

@@ -29,6 +29,11 @@ def learn(state: State, work: Work, at: Moment) -> State:
         conforms_why=work.why or state.as_found.conforms_why,
     )
     lesson = Learned(at.told, at.sheet, state.as_found.origin)
+    if was.origin is Origin.FIRST_FIT and _another_first_fit(state):
+        says = "what was found is said to be first-fit, but another item is said to be that"
+        state = contradicted(
+            state, at, "two-first-fit", says, against=state.moved_in, disputes=True
+        )
 
     def corrected(item: Item) -> Item:
         if item.since is not None:
@@ -43,6 +48,12 @@ def learn(state: State, work: Work, at: Moment) -> State:
         displaced=tuple(replace(d, item=corrected(d.item)) for d in state.displaced),
         learned=(*state.learned, lesson),
     )
+
+
+def _another_first_fit(state: State) -> bool:
+    """Whether an item that came after booking in is said to be the one the works fitted."""
+    items = (state.now, *(d.item for d in state.displaced))
+    return any(i.origin is Origin.FIRST_FIT and i.since is not None for i in items)
 
 
 def exchange(state: State, work: Work, at: Moment) -> State:
@@ -74,7 +85,8 @@ def _put_back(state: State, off: Displacement, work: Work, at: Moment) -> State:
         says = f"the item the works fitted is put back, but it was {fate}"
         state = contradicted(state, at, "refit-of-gone", says, against=off.sheet, disputes=True)
     item = replace(off.item, kept=None, fate=None)
-    kept = state.displaced[: state.displaced.index(off)]
+    place = max(n for n, displaced in enumerate(state.displaced) if displaced is off)
+    kept = state.displaced[:place]
     return replace(state, now=item, displaced=kept, moved_in=at.sheet)
 
 

@@ -34,8 +34,12 @@ class State:
 
     @property
     def first_fit_off(self) -> Displacement | None:
-        """The displaced item that the works fitted, when it came off and stays off."""
-        return next((d for d in self.displaced if d.item.origin is Origin.FIRST_FIT), None)
+        """The displaced item that the works fitted, when it came off and stays off.
+
+        Should two be said to be that, it is the one that came off last.
+        """
+        off = (d for d in reversed(self.displaced) if d.item.origin is Origin.FIRST_FIT)
+        return next(off, None)
 
 
 def as_found(component: Component) -> State:

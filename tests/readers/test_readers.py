@@ -1,0 +1,257 @@
+"""Who sees what. What a reader may not see is not in the car file that pages are made from."""
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+import pytest
+from pydantic import BaseModel
+
+from journal.readers import car_for
+from journal.readers.mask import mask_number
+from journal.readers.rules import SEEN
+from journal.records.car import Car
+from journal.records.carfile import CarFile
+from journal.records.fields import Named
+from journal.records.sheet import Block, Measured, OutworkLine, PartLine, Photo, Work
+from journal.words.vocabulary import Reader
+from tests.writing import a_car, a_sheet
+
+PHOTOS = ("2024-01-01/a.jpg", "2024-01-01/plate.jpg", "2024-01-01/owner.jpg")
+
+
+def _car(**front: Any) -> CarFile:
+    sheet = a_sheet("2024-01-01", **front)
+    return a_car(
+        {
+            "brakes/pipes": "first-fit",
+            "papers/chassis-plate": {"as-found": "first-fit", "identity": "yes"},
+        },
+        [sheet],
+        photos=PHOTOS,
+        papers={
+            "invoice": {"title": "Old invoice", "for": "workshop"},
+            "record": {"title": "Record", "numbers": {"chassis": "TD 58/0417"}, "for": "public"},
+            "letter": {"title": "Letter"},
+        },
+        numbers={"chassis": {"found": "TD 58/0417", "on": "papers/chassis-plate"}},
+        plate="SVX 417",
+        brief="A car for long summers.",
+        estimate={"brakes": "60"},
+    )
+
+
+def _front(reader: Reader, **front: Any) -> Any:
+    return car_for(reader, _car(**front)).sheets[0].front
+
+
+def test_workshop__sees_everything() -> None:
+    car = _car()
+    assert car is car_for(Reader.WORKSHOP, car)
+
+
+@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+def test_lists__name_only_fields_that_there_are(reader: Reader) -> None:
+    for record, seen in SEEN[reader].items():
+        assert set() == seen - set(record.model_fields), record.__name__
+
+
+@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+def test_a_field_that_is_not_listed__comes_back_as_never_written(reader: Reader) -> None:
+    work = {"brakes/pipes": {"did": "fitted", "now": "pattern", "note": "n", "checked": "JB",
+            "decided": {"by": "owner", "on": "2024-01-01"}, "was": "pattern"}}  # fmt: skip
+    full = _car(
+        work=work, parts={"cylinder": PART}, hours={"MT": "2"},
+        outwork={"plating": {"sent": "2", "cost": "20", "note": "late again"}},
+        measured={"bore": {"read": "1", "unit": "mm", "limit": {"most": "2"}, "note": "n"}},
+        snags={"a": {"raise": "x", "by": "MT", "ask": "owner", "for": "public"}},
+        photos=["a.jpg"], corrects="2023-12-31-day",
+    )  # fmt: skip
+    car = car_for(reader, full)
+    met: set[type[BaseModel]] = set()
+    for record in _records(car):
+        met.add(type(record))
+        for name, field in type(record).model_fields.items():
+            if name not in SEEN[reader].get(type(record), frozenset()):
+                value = getattr(record, name)
+                default = None if field.is_required() else field.get_default()
+                assert value == default or not value or isinstance(value, BaseModel), name
+    assert {Car, Work, PartLine, OutworkLine, Measured, Photo} <= met
+
+
+def _records(value: object) -> Iterator[BaseModel]:
+    """Every record within a value, at any depth."""
+    if isinstance(value, BaseModel):
+        yield value
+        for name in type(value).model_fields:
+            yield from _records(getattr(value, name))
+    elif isinstance(value, Named):
+        for _, entry in value:
+            yield from _records(entry)
+    elif isinstance(value, tuple):
+        for entry in value:
+            yield from _records(entry)
+    elif is_dataclass(value) and not isinstance(value, type):
+        for field in fields(value):
+            yield from _records(getattr(value, field.name))
+
+
+def test_sheet_for_the_workshop__is_not_there_for_anyone_else() -> None:
+    car = _car(for_="workshop")
+    assert 1 == len(car_for(Reader.WORKSHOP, car).sheets)
+    assert () == car_for(Reader.OWNER, car).sheets
+    assert () == car_for(Reader.PUBLIC, car).sheets
+
+
+def test_sheet_for_the_owner__is_not_there_for_the_public() -> None:
+    car = _car(for_="owner")
+    assert 1 == len(car_for(Reader.OWNER, car).sheets)
+    assert () == car_for(Reader.PUBLIC, car).sheets
+
+
+def test_blocks__are_there_for_their_readers_alone() -> None:
+    car = _car()
+    blocks = (
+        Block(Reader.PUBLIC, "story", 9),
+        Block(Reader.OWNER, "for you", 11),
+        Block(Reader.WORKSHOP, "between us", 15),
+    )
+    car = replace(car, sheets=(replace(car.sheets[0], body=blocks),))
+    assert ["story", "for you"] == [b.text for b in car_for(Reader.OWNER, car).sheets[0].body]
+    assert ["story"] == [b.text for b in car_for(Reader.PUBLIC, car).sheets[0].body]
+
+
+def test_lines_of_the_file__are_the_workshops() -> None:
+    for reader in (Reader.OWNER, Reader.PUBLIC):
+        car = car_for(reader, _car())
+        sources = (car.source, car.register.source, car.papers_source, car.sheets[0].source)
+        assert [(), (), (), ()] == [source.lines for source in sources]
+
+
+# Money, suppliers and the grumble
+
+
+PART = {
+    "what": "Cylinder", "from": "northgate", "price": "48.50", "why": "bore scored", "note": "never again",
+    "outcome": "reworked", "received": "today",
+}  # fmt: skip
+
+
+def test_part__the_owner_sees_where_it_came_from_and_not_the_grumble() -> None:
+    part = _front(Reader.OWNER, parts={"cylinder": PART}).parts.get("cylinder")
+    assert "northgate" == part.from_
+    assert part.price is not None
+    assert (None, None) == (part.why, part.note)
+
+
+def test_part__the_public_sees_neither_money_nor_supplier() -> None:
+    part = _front(Reader.PUBLIC, parts={"cylinder": PART}).parts.get("cylinder")
+    assert "Cylinder" == part.what
+    assert (None, None, None, None) == (part.price, part.from_, part.why, part.note)
+
+
+def test_supplier__kept_by_the_workshop_is_not_named_to_the_owner() -> None:
+    quiet = {"seat": {"from": "quiet-lane", "what": "Hide"}}
+    car = car_for(Reader.OWNER, _car(parts=quiet))
+    part = car.sheets[0].front.parts.get("seat")
+    assert part is not None
+    assert part.from_ is None
+    assert ("northgate",) == car.workshop.suppliers.names()
+
+
+def test_rates__are_the_workshops() -> None:
+    for reader in (Reader.OWNER, Reader.PUBLIC):
+        assert {None} >= {hand.rate for _, hand in car_for(reader, _car()).workshop.hands}
+
+
+# Persons
+
+
+def test_public__meets_no_person() -> None:
+    work = {"brakes/pipes": {"did": "fitted", "decided": "MT", "checked": "JB"}}
+    car = car_for(Reader.PUBLIC, _car(hours={"MT": "2", "JB": "1.5"}, work=work))
+    front = car.sheets[0].front
+    hours = [(hand, hours) for _, hands in front.hours for hand, hours in hands]
+    assert [("", 3.5)] == [(hand, float(h)) for hand, h in hours]
+    line = front.work.get("brakes/pipes")
+    assert line is not None
+    assert line.decided is not None
+    assert ("workshop", None) == (line.decided.by, line.checked)
+    assert () == car.workshop.hands.names()
+    assert "" == car.car.owner.name
+
+
+def test_public__persons_named_in_the_text_are_not_named() -> None:
+    car = _car()
+    text = "Mrs Harrow rang. JB held the drum for Margit Tolland; northgate gears were late."
+    car = replace(car, sheets=(replace(car.sheets[0], body=(Block(Reader.PUBLIC, text, 9),)),))
+    told = "the owner rang. a colleague held the drum for a colleague; a supplier were late."
+    assert told == car_for(Reader.PUBLIC, car).sheets[0].body[0].text
+    assert text == car_for(Reader.OWNER, car).sheets[0].body[0].text
+
+
+# Numbers
+
+
+def test_number__is_masked_by_its_last_characters() -> None:
+    assert "TD 58/0•••" == mask_number("TD 58/0417")
+    assert "D 0•••" == mask_number("D 0398")
+    assert "••" == mask_number("41")
+
+
+def test_public__numbers_are_masked_wherever_they_stand() -> None:
+    work = {
+        "papers/chassis-plate": {
+            "did": "cleaned",
+            "number": "TD 58/0417",
+            "found": "reads td58-0417",
+        }
+    }
+    car = car_for(Reader.PUBLIC, _car(work=work, title="TD 58/0417 and SVX 417"))
+    line = car.sheets[0].front.work.get("papers/chassis-plate")
+    assert line is not None
+    assert ("TD 58/0•••", "reads td58-0•••") == (line.number, line.found)
+    assert "TD 58/0••• and SVX •••" == car.sheets[0].front.title
+    assert ["TD 58/0•••"] == [n.found for _, n in car.car.numbers]
+    assert ["TD 58/0•••"] == [v for _, p in car.papers for _, v in p.numbers]
+    assert car.car.plate is None
+
+
+def test_owner__sees_the_numbers_of_the_car() -> None:
+    assert ["TD 58/0417"] == [n.found for _, n in car_for(Reader.OWNER, _car()).car.numbers]
+
+
+# Photographs, papers, snags
+
+
+def test_photographs__go_with_their_readers() -> None:
+    photos = [
+        "a.jpg",
+        {"file": "plate.jpg", "of": "papers/chassis-plate"},
+        {"file": "owner.jpg", "for": "owner"},
+    ]
+    assert set(PHOTOS) == car_for(Reader.OWNER, _car(photos=photos)).photo_files
+    public = car_for(Reader.PUBLIC, _car(photos=photos))
+    assert {"2024-01-01/a.jpg"} == public.photo_files
+    assert ["a.jpg"] == [p.file for p in public.sheets[0].front.photos]
+
+
+def test_papers__are_the_owners_unless_marked() -> None:
+    assert ("record", "letter") == car_for(Reader.OWNER, _car()).papers.names()
+    assert ("record",) == car_for(Reader.PUBLIC, _car()).papers.names()
+
+
+def test_snags__are_not_the_publics_unless_marked() -> None:
+    snags = {
+        "a": {"raise": "pin missing"},
+        "b": {"raise": "rattle", "for": "public"},
+        "c": {"raise": "bill unpaid", "for": "workshop"},
+    }
+    assert ("a", "b") == _front(Reader.OWNER, snags=snags).snags.names()
+    assert ("b",) == _front(Reader.PUBLIC, snags=snags).snags.names()
+
+
+def test_brief_and_estimate__are_between_owner_and_workshop() -> None:
+    assert "A car for long summers." == car_for(Reader.OWNER, _car()).car.brief
+    public = car_for(Reader.PUBLIC, _car()).car
+    assert (None, 0) == (public.brief, len(public.estimate))
