@@ -1,0 +1,1 @@
+"""The starter register that a new car file begins with."""
