@@ -48,12 +48,14 @@ def car_for(reader: Reader, car: CarFile) -> CarFile:
         for name, paper in car.papers
         if may_see(reader, paper.for_)
     )
-    cover = car.car.cover if car.car.cover not in hidden else None
+    # A cover is seen by those who see the sheet that tells of it.
+    told = frozenset(photo_path(s.date, p.file) for s in sheets for p in s.front.photos)
+    cover = car.car.cover if car.car.cover in told else None
     return CarFile(
         car.name, _workshop(car, reader), _blank(car.source),
         _seen(car.car, reader, mask).model_copy(update={"cover": cover}),
         _register(car.register, reader, mask), _blank(car.papers_source), papers, sheets,
-        _photo_files(sheets, cover), _paper_files(papers) & car.paper_files,
+        told & car.photo_files, _paper_files(papers) & car.paper_files,
     )  # fmt: skip
 
 
@@ -187,11 +189,6 @@ def _own_suppliers(front: SheetFront, car: CarFile) -> SheetFront:
             ),
         }
     )
-
-
-def _photo_files(sheets: tuple[Sheet, ...], cover: str | None) -> frozenset[str]:
-    told = {photo_path(s.date, p.file) for s in sheets for p in s.front.photos}
-    return frozenset(told | ({cover} if cover else set()))
 
 
 def _paper_files(papers: Named[Paper]) -> frozenset[str]:

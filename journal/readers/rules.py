@@ -27,7 +27,7 @@ from journal.words.vocabulary import READER_RANK, Reader
 
 _SHEET = "date subsystem title hours work parts outwork measured snags photos papers corrects for_"
 _WORK = (
-    "did found verdict now retained conforms original came_off reversible undo why decided was "
+    "did found verdict now retained conforms original came_off usable reversible undo why decided was "
     "since stand_in number paper part"
 )
 _REGISTER = "name as_found retained conforms condition works paper weight safety identity"

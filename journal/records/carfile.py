@@ -9,7 +9,7 @@ from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.register import Component, Register
-from journal.records.sheet import Sheet
+from journal.records.sheet import Sheet, photo_path
 from journal.records.workshop import Workshop
 
 
@@ -37,9 +37,12 @@ class CarFile:
         return self.register.get(key)
 
     def as_of(self, day: date) -> "CarFile":
-        """The car file as it stood at the end of a day: later sheets are not there."""
+        """The car file as it stood at the end of a day: later sheets are not there, nor a cover
+        that only a later sheet tells of."""
         kept = tuple(sheet for sheet in self.sheets if sheet.date <= day)
-        return replace(self, sheets=kept)
+        told = {photo_path(s.date, p.file) for s in kept for p in s.front.photos}
+        cover = self.car.cover if self.car.cover in told else None
+        return replace(self, sheets=kept, car=self.car.model_copy(update={"cover": cover}))
 
 
 @dataclass(frozen=True)

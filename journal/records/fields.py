@@ -4,6 +4,7 @@ Every scalar arrives as the text that stands in the file, so nothing is guessed.
 with a sentence of ours; `reading` turns the refusal into a `Problem` at its line.
 """
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from decimal import Decimal
@@ -90,16 +91,16 @@ def refuse(code: str, sentence: str, **values: str) -> PydanticCustomError:
     return PydanticCustomError(code, "{sentence}", {"sentence": sentence, **values})
 
 
-def scalar(value: object, wanted: str) -> str:
+def scalar(value: object, wanted: str, **values: str) -> str:
     """The text of a scalar, or a refusal when a list or a mapping stands there."""
     if isinstance(value, str):
         return normal(value).strip()
     kind = "a list" if isinstance(value, list | tuple) else "a set of keys"
-    raise refuse("wrong-shape", f"must be {wanted}, found {kind}")
+    raise refuse("wrong-shape", f"must be {wanted}, found {kind}", **values)
 
 
 def _text(value: object) -> str:
-    return scalar(value, "text")
+    return scalar(value, "text", help="put the whole text in quotes")
 
 
 def _date(value: object) -> object:
@@ -132,16 +133,20 @@ def _number(value: object, name: str, low: Decimal | None, high: Decimal | None)
     try:
         number = parse_decimal(text)
     except ValueError:
-        values = {}
-        dotted = text.replace(",", ".", 1)
-        if text.count(",") == 1 and _reads(dotted):
-            values["help"] = f"write {dotted}"
         raise refuse(
-            "bad-number", f'must be a number with a decimal point, found "{text}"', **values
+            "bad-number", f'must be a number with a decimal point, found "{text}"', **_dotted(text)
         ) from None
     if (low is not None and number < low) or (high is not None and number > high):
         raise refuse("out-of-range", f"must be {name}, found {text}")
     return number
+
+
+def _dotted(text: str) -> dict[str, str]:
+    """The way out for a number with one comma. Before three digits it may set thousands apart."""
+    forms = [text.replace(",", with_) for with_ in (["", "."] if text[-4:-3] == "," else ["."])]
+    if text.count(",") != 1 or not all(map(_reads, forms)):
+        return {}
+    return {"help": f"write {listed(forms, 'or')}"}
 
 
 def _reads(text: str) -> bool:
@@ -182,13 +187,19 @@ def _yes(value: object) -> object:
         return True
     if text in ("no", "false"):
         return False
-    raise refuse("bad-word", f'must be yes or no, found "{text}"')
+    way = {"y": "yes", "n": "no", "on": "yes", "off": "no"}.get(text.casefold(), text.casefold())
+    way = way if way in ("yes", "no") else "yes or no"
+    raise refuse("bad-word", f'must be yes or no, found "{text}"', help=f"write {way}")
 
 
 def _slug(value: object) -> str:
     text = scalar(value, "a name")
     if not is_slug(text):
-        raise refuse("bad-name", f'must be lower-case words joined by hyphens, found "{text}"')
+        slug = "-".join(re.findall(r"[a-z0-9]+", text.casefold()))
+        values = {"help": f"write {slug}"} if slug else {}
+        raise refuse(
+            "bad-name", f'must be lower-case words joined by hyphens, found "{text}"', **values
+        )
     return text
 
 
@@ -223,14 +234,32 @@ def as_list(value: object) -> object:
     return value if isinstance(value, list | tuple) else [value]
 
 
+def not_empty(value: tuple[T, ...]) -> tuple[T, ...]:
+    """A list that must hold something."""
+    if not value:
+        raise refuse("wrong-shape", "must have at least one entry, found an empty list")
+    return value
+
+
 def as_named_lists(value: object) -> object:
     """Short form: one entry where a list of entries may stand, under every name."""
     return {k: as_list(v) for k, v in value.items()} if isinstance(value, dict) else value
 
 
+class ShortForm:
+    """What `short_form` does; it tells its key to the JSON Schema."""
+
+    def __init__(self, key: str) -> None:
+        self.key = key
+
+    def __call__(self, value: object) -> object:
+        """The value under its key when it stands bare."""
+        return {self.key: value} if isinstance(value, str | list) else value
+
+
 def short_form(key: str) -> BeforeValidator:
     """Short form: a bare text (or list) where a set of keys may stand means its key `key`."""
-    return BeforeValidator(lambda v: {key: v} if isinstance(v, str | list) else v)
+    return BeforeValidator(ShortForm(key))
 
 
 def vocabulary_schema(vocabulary: type[StrEnum]) -> WithJsonSchema:

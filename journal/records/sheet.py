@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
 from journal.records.fields import (
     Amount,
@@ -21,7 +21,9 @@ from journal.records.fields import (
     Written,
     Yes,
     as_list,
+    not_empty,
     one_of,
+    refuse,
     short_form,
     vocabulary_schema,
 )
@@ -60,7 +62,7 @@ class Work(Written):
     `did` are acts in order; `found` is the finding, `verdict` what it led to. `now` names the
     origin of another item that takes the place; `original` or `came_off` says where the item
     that came off is kept, or `scrapped`, `exchanged`, `lost`. `original` claims that it is the
-    very item the works fitted. `retained` is the share of original material left, `conforms` a
+    very item the works fitted; `usable: no` says that it is kept as a witness and must not go back. `retained` is the share of original material left, `conforms` a
     conformity that differs from the usual for its origin and needs a `why`. `was` corrects what
     was thought of the component as found; `since` dates the line earlier than the sheet that
     tells it. `stand_in` describes an item that is in place only for now.
@@ -76,6 +78,7 @@ class Work(Written):
     conforms: Share | None = None
     original: Text | None = None
     came_off: Text | None = None
+    usable: Yes | None = None
     reversible: Yes | None = None
     undo: Text | None = None
     why: Text | None = None
@@ -134,10 +137,16 @@ class Limit(Written):
     most: Number | None = None
 
 
-def _limit_pair(value: object) -> object:
+def limit_pair(value: object) -> object:
     """Short form: `[0.05, 0.15]` for the two ends."""
     if isinstance(value, list) and len(value) == 2:
         return {"least": value[0], "most": value[1]}
+    if isinstance(value, list | str):
+        found = "a list of another length" if isinstance(value, list) else f'"{value}"'
+        raise refuse(
+            "wrong-shape", f"must have two ends or say which one it is, found {found}",
+            help="write [least, most], {least: 0.05} or {most: 0.15}",
+        )  # fmt: skip
     return value
 
 
@@ -145,9 +154,9 @@ class Measured(Written):
     """Readings of one dimension on one component, with the limits they must keep."""
 
     on: Text | None = None
-    read: Annotated[tuple[Number, ...], BeforeValidator(as_list)]
+    read: Annotated[tuple[Number, ...], BeforeValidator(as_list), AfterValidator(not_empty)]
     unit: Unit
-    limit: Annotated[Limit, BeforeValidator(_limit_pair)] | None = None
+    limit: Annotated[Limit, BeforeValidator(limit_pair)] | None = None
     with_: Text | None = None
     note: Text | None = None
 
@@ -221,7 +230,7 @@ class SheetFront(Written):
     """The front matter of a day sheet. `date` and `subsystem` are needed, all else when it is."""
 
     date: Day
-    subsystem: Slugs
+    subsystem: Annotated[Slugs, AfterValidator(not_empty)]
     title: Text | None = None
     hours: HoursField = Named()
     work: Named[Annotated[Work, short_form("did")]] = Named()

@@ -184,6 +184,7 @@ def test_recoverable__needs_both_a_reversible_change_and_the_item_kept() -> None
     assert NOTHING == recovered(reversible="yes", original="scrapped")
     assert NOTHING == recovered(original="bin 3")
     assert NOTHING == recovered(reversible="yes")
+    assert NOTHING == recovered(reversible="yes", original="bin 3", usable="no")
 
 
 def test_put_back__the_first_fit_item_returns_with_its_share() -> None:
@@ -288,7 +289,7 @@ def test_since__a_line_told_later_stands_where_it_was_true() -> None:
 def test_position__follows_the_work() -> None:
     key = "cooling/radiator"
     out = a_sheet("2024-01-02", outwork={"recore": {"of": [key], "sent": "1"}})
-    back = a_sheet("2024-02-02", outwork={"recore": {"back": "1", "of": [key]}})
+    back = a_sheet("2024-02-02", outwork={"recore": {"back": "1"}})
     steps = [
         (worked("2024-01-01", key, did="removed"), Position.OFF),
         (out, Position.OUT),

@@ -236,6 +236,15 @@ def test_photographs__go_with_their_readers() -> None:
     assert ["a.jpg"] == [p.file for p in public.sheets[0].front.photos]
 
 
+def test_cover__is_seen_by_those_who_see_its_sheet() -> None:
+    photos = [{"file": "owner.jpg", "for": "owner"}]
+    car = _car(photos=photos)
+    covered = car.car.model_copy(update={"cover": "2024-01-01/owner.jpg"})
+    car = replace(car, car=covered)
+    assert "2024-01-01/owner.jpg" == car_for(Reader.OWNER, car).car.cover
+    assert car_for(Reader.PUBLIC, car).car.cover is None
+
+
 def test_papers__are_the_owners_unless_marked() -> None:
     assert ("record", "letter") == car_for(Reader.OWNER, _car()).papers.names()
     assert ("record",) == car_for(Reader.PUBLIC, _car()).papers.names()

@@ -63,12 +63,17 @@ def fold_originality(
 
 
 def _events(car: CarFile) -> Iterator[_Event]:
-    """Within a sheet, things come back first, then the work is done, then things go out."""
+    """Within a sheet, things come back first, then the work is done, then things go out.
+
+    A lot of outwork says once what is in it; lines of later sheets need not say it again.
+    """
+    lots: dict[str, tuple[str, ...]] = {}
     for sheet in car.sheets:
         path = sheet.source.path
         here = Moment(sheet.date, sheet.date, sheet.name, bool(sheet.front.corrects))
-        for _, lot in sheet.front.outwork:
-            for key in lot.of:
+        for name, lot in sheet.front.outwork:
+            lots[name] = lot.of or lots.get(name, ())
+            for key in lots[name]:
                 if lot.back:
                     yield _Event((sheet.date, sheet.date, path, 0, 0), key, here)
                 if lot.sent:

@@ -65,6 +65,7 @@ class Displacement:
     """An item that came off to make place for another: why, who decided, and the way back.
 
     `reversible` is absent when the sheet does not say; then it does not count as reversible.
+    `usable` is false when the item is kept as a witness only and must not go back into use.
     """
 
     item: Item
@@ -74,11 +75,13 @@ class Displacement:
     decided: Decided | None = None
     reversible: bool | None = None
     undo: str | None = None
+    usable: bool = True
 
     @property
     def recoverable(self) -> bool:
-        """Whether the item can be put back: the change is reversible and the item is kept."""
-        return self.reversible is True and not self.item.gone and self.item.kept is not None
+        """Whether the item can be put back: the change is reversible, the item kept and usable."""
+        kept = not self.item.gone and self.item.kept is not None
+        return self.reversible is True and kept and self.usable
 
 
 class Link(NamedTuple):

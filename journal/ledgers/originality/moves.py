@@ -73,7 +73,14 @@ def exchange(state: State, work: Work, at: Moment) -> State:
     )  # fmt: skip
     off_item = _lying(state.now, work)
     displaced = Displacement(
-        off_item, at.day, at.sheet, work.why, work.decided, work.reversible, work.undo
+        off_item,
+        at.day,
+        at.sheet,
+        work.why,
+        work.decided,
+        work.reversible,
+        work.undo,
+        work.usable is not False,
     )
     return replace(state, now=item, displaced=(*state.displaced, displaced), moved_in=at.sheet)
 
@@ -134,7 +141,8 @@ def _move_displaced(state: State, off: Displacement, work: Work, at: Moment) -> 
         fate = off.item.fate.value if off.item.fate else ""
         says = f"the original is said to be kept, but it was {fate}"
         return contradicted(state, at, "work-after-gone", says, against=off.sheet)
-    moved = replace(off, item=_lying(off.item, work))
+    usable = off.usable if work.usable is None else work.usable
+    moved = replace(off, item=_lying(off.item, work), usable=usable)
     stack = tuple(moved if d is off else d for d in state.displaced)
     return replace(state, displaced=stack)
 

@@ -1,0 +1,283 @@
+"""The codes of problems: what each one means, and why it matters to the car.
+
+A code is the word in brackets in a message. It is defined here once; `journal check --explain`
+prints what stands here.
+"""
+
+from typing import NamedTuple
+
+
+class Explanation(NamedTuple):
+    """What a code means, and why it matters."""
+
+    meaning: str
+    why: str
+
+
+CODES: dict[str, Explanation] = {
+    # Files and their form.
+    "unreadable-file": Explanation(
+        "The file is there and the computer will not open it.",
+        "Nothing that stands in it can be used until it opens.",
+    ),
+    "not-utf8": Explanation(
+        "The file holds bytes that are not text in the encoding UTF-8.",
+        "A guess would turn some letters into others, and nobody would notice for years.",
+    ),
+    "not-text": Explanation(
+        "The file holds zero bytes, which no text has: it is damaged, or a file of another kind.",
+        "A damaged file read as text would look whole and not be.",
+    ),
+    "no-front-matter": Explanation(
+        "A sheet starts with its date and the rest of its front matter between two lines of ---.",
+        "Without it nobody can tell on what day, and on what part of the car, the work was done.",
+    ),
+    "stray-file": Explanation(
+        "A file that is no sheet lies in the folder of the sheets.",
+        "A sheet saved under a wrong ending would be missing from the record without a word.",
+    ),
+    "sheet-name-twice": Explanation(
+        "Two sheet files have the same name in different folders.",
+        "A sheet is called by its name, in links and in corrections, so a name must mean one sheet.",
+    ),
+    "no-register": Explanation(
+        "The car has no register.yaml, the list of components that the ledger answers for.",
+        "Without it the ledger has no lines, and no work can be booked to a component.",
+    ),
+    "no-cars": Explanation(
+        "The content folder has a workshop and no car file.",
+        "There is nothing to keep a journal of yet.",
+    ),
+    "bad-picture": Explanation(
+        "A photograph is there, but it cannot be read as a picture.",
+        "What cannot be shown is no evidence, so the ledger does not count it.",
+    ),
+    # YAML.
+    "bad-yaml": Explanation(
+        "The lines of keys and values cannot be read from this place on.",
+        "The file is left out as a whole, since what follows could mean anything.",
+    ),
+    "yaml-alias": Explanation(
+        "A value starts with & or *, which in YAML name another place of the file.",
+        "Everything in a journal stands where it is read; a text may start so when it is in quotes.",
+    ),
+    "yaml-tag": Explanation(
+        "A value starts with !, which in YAML changes what kind of value it is.",
+        "The journal takes every value as the text that was written; put it in quotes to keep the !.",
+    ),
+    "too-deep": Explanation(
+        "The keys are nested far deeper than anything in a journal is.",
+        "It is most often indentation that has slipped, so that lines belong to the wrong thing.",
+    ),
+    "key-twice": Explanation(
+        "The same key stands twice in one place; only the first one is used.",
+        "One of the two lines is lost, and it may be the one that was meant.",
+    ),
+    "loose-words": Explanation(
+        "Inside braces a comma ends a value, and the words after it have no key of their own.",
+        "They would be lost: {found: worn, scored} says only that it was worn.",
+    ),
+    "empty-entry": Explanation(
+        "A name was written where an entry belongs, and nothing after the colon.",
+        "A line that was begun and not finished would vanish from the record.",
+    ),
+    "unknown-key": Explanation(
+        "This key is not one that may stand here.",
+        "What is written under a key that nobody knows would never reach a ledger or a page.",
+    ),
+    "missing-key": Explanation(
+        "A key that must be there is not.",
+        "Without it the thing cannot be understood, and it is left out.",
+    ),
+    "wrong-shape": Explanation(
+        "A list, a set of keys or a plain text stands where another of the three belongs.",
+        "The value cannot be read as what it should be, and is left out.",
+    ),
+    # Values.
+    "bad-date": Explanation(
+        "A date is not written as year-month-day, or the calendar has no such day.",
+        "05/03/24 is one day in one country and another elsewhere; 2024-03-05 is the same everywhere.",
+    ),
+    "bad-number": Explanation(
+        "A number is not written in plain figures with a decimal point.",
+        "A comma can mean thousands or tenths, and the ledger must not guess which.",
+    ),
+    "out-of-range": Explanation(
+        "A number lies outside what it can be: a share above 1, a count below 0.",
+        "It is a slip of the pen that would throw the figures out.",
+    ),
+    "bad-word": Explanation(
+        "Only certain words may stand here, and this is not one of them.",
+        "The ledger counts by these words, so each must mean one thing.",
+    ),
+    "bad-name": Explanation(
+        "A short name is written in lower-case words joined by hyphens.",
+        "It names files and pages, and must work on every computer.",
+    ),
+    # Names that are not known.
+    "unknown-component": Explanation(
+        "The register has no component of this name.",
+        "Work booked to it would reach no line of the ledger.",
+    ),
+    "unknown-subsystem": Explanation(
+        "Neither the trade's list nor the workshop's own has this subsystem.",
+        "Hours and work booked to it would appear in no branch of the car.",
+    ),
+    "unknown-hand": Explanation(
+        "No one of these initials works here.",
+        "A record must say who did the work and who checked it, for certain.",
+    ),
+    "unknown-supplier": Explanation(
+        "The workshop has no supplier under this short name.",
+        "The part's source would be lost, and the supplier's record with it.",
+    ),
+    "unknown-paper": Explanation(
+        "No paper of the car has this short name.",
+        "The paper is called as evidence, and nobody could find it.",
+    ),
+    "unknown-paper-file": Explanation(
+        "The scan that is named does not lie among the car's papers.",
+        "Whoever opens the archive would find no paper behind the claim.",
+    ),
+    "unknown-part": Explanation(
+        "A line of work names a part that no sheet has under parts:.",
+        "The part would never count as fitted, and its price and source would not be on the component.",
+    ),
+    "unknown-photo": Explanation(
+        "The photograph does not lie where the sheet says.",
+        "It would be missing from the page, and the component loses its evidence.",
+    ),
+    "unknown-sheet": Explanation(
+        "A correction names a sheet that the car does not have.",
+        "A correction must lead back to what it corrects.",
+    ),
+    "unknown-snag": Explanation(
+        "A snag is cleared or put off that nobody raised before.",
+        "The one that was meant stays open, and may stop the handover.",
+    ),
+    "unknown-link": Explanation(
+        "A link in the text names no sheet of this car and is no whole address.",
+        "A reader who follows it would find nothing.",
+    ),
+    "picture-in-text": Explanation(
+        "A picture stands in the text of the sheet.",
+        "Photographs belong under photos:, where they are told of a component and only reach the "
+        "readers they are for.",
+    ),
+    "bad-block": Explanation(
+        "A block that only some readers may see is not marked clearly.",
+        "The whole text is kept to the workshop until it is mended, so that nothing private gets out.",
+    ),
+    # Days, hours, shares.
+    "date-differs": Explanation(
+        "The date in the sheet and the one in its file name are not the same.",
+        "The sheet counts on the date in it; one of the two is wrong.",
+    ),
+    "before-booking-in": Explanation(
+        "The sheet is dated before the car came in.",
+        "It is most often a slip in the year, and puts the work in the wrong place in the story.",
+    ),
+    "since-after-sheet": Explanation(
+        "A line says since: with a day after the day of its own sheet.",
+        "What is told cannot have become true later than it was told.",
+    ),
+    "whose-hours": Explanation(
+        "Hours stand without initials, and more than one hand works here.",
+        "They could be charged at anyone's rate.",
+    ),
+    "day-too-long": Explanation(
+        "One hand has more than 24 hours on one sheet.",
+        "No day is that long, so some of the hours belong to another day or are wrong.",
+    ),
+    "limit-empty": Explanation(
+        "A limit is given without its least and without its most.",
+        "The reading cannot be inside or outside of it.",
+    ),
+    "limits-crossed": Explanation(
+        "The lower end of a limit lies above the upper one.",
+        "No reading could keep it.",
+    ),
+    "conforms-why": Explanation(
+        "A conformity other than the usual one is stated without a reason.",
+        "A buyer will ask why this item counts for more, or less, than others of its kind.",
+    ),
+    "departure-incomplete": Explanation(
+        "The item departs from the works specification, and the line leaves out why, who decided, "
+        "or the way back.",
+        "This is what the owner agreed to and what the next keeper needs to undo it.",
+    ),
+    "retained-of-another": Explanation(
+        "A share of original material is given for an item that the works did not fit.",
+        "Only first-fit items hold original material of this car, so the share counts for nothing.",
+    ),
+    "two-places": Explanation(
+        "One line says both original: and came-off: of the item that came off.",
+        "It is either the works' own item or another one; the ledger must know which.",
+    ),
+    "private-work": Explanation(
+        "A sheet that only the workshop reads tells of work on the car.",
+        "The owner's ledger would not know of that work and give other figures than ours.",
+    ),
+    # Parts, outwork, snags.
+    "part-out-of-order": Explanation(
+        "A part arrived before it was ordered, or was fitted or returned before it arrived.",
+        "One of the two days is wrong, and lead times are reckoned from them.",
+    ),
+    "more-back-than-sent": Explanation(
+        "More items came back from outwork than were out.",
+        "The count is what shows that nothing was left behind at the plater's.",
+    ),
+    "snag-raised-twice": Explanation(
+        "A snag is raised under a name that is open already.",
+        "Two snags under one name cannot be cleared one by one.",
+    ),
+    "snag-cleared-twice": Explanation(
+        "A snag is cleared or put off that was cleared before.",
+        "Either it was not cleared the first time, or another snag is meant and stays open.",
+    ),
+    # Contradictions of the ledger: two lines that cannot both be true.
+    "already-there": Explanation(
+        "A line puts the first-fit item in its place, and it is there already.",
+        "If another item has come, it cannot be the very one that the works fitted.",
+    ),
+    "two-first-fit": Explanation(
+        "Two different items in one place are both said to be the one that the works fitted.",
+        "The works fitted one; until it is settled which, the line is shown as disputed.",
+    ),
+    "refit-of-gone": Explanation(
+        "The works' own item goes back although it was scrapped, exchanged or lost.",
+        "A buyer will ask what is really there; until it is settled the line is shown as disputed.",
+    ),
+    "displaced-twice": Explanation(
+        "The original is said to come off, and it came off before.",
+        "The item that comes off now is another one, or the earlier line is wrong.",
+    ),
+    "not-original": Explanation(
+        "An item is kept as the original, and what was there is known to be another one.",
+        "A box marked original with a copy in it is how false claims start.",
+    ),
+    "retained-rises": Explanation(
+        "More original material is left in an item than there was before.",
+        "Original metal can only be lost, so one of the two shares is wrong.",
+    ),
+    "work-after-gone": Explanation(
+        "There is work on an item that was scrapped, exchanged or lost.",
+        "The work must have been done to another item, and the ledger does not know of it.",
+    ),
+    "work-on-absent": Explanation(
+        "There is work on a component of which nothing is there.",
+        "Something was fitted or found that the ledger does not know of.",
+    ),
+    "removed-twice": Explanation(
+        "The item is taken off although it is off already.",
+        "A fitting in between was not written down, or the wrong component is named.",
+    ),
+    "fitted-while-out": Explanation(
+        "The item is fitted while it is counted out for work.",
+        "It was not counted back, or it is not the item that went out.",
+    ),
+    "proved-unfitted": Explanation(
+        "The item is proved while it is off the car, or only tried in place.",
+        "A proof counts for what is fitted for good.",
+    ),
+}
