@@ -72,9 +72,10 @@ def a_car(
     return CarFile(
         "tern",
         Workshop.model_validate(dict(workshop or WORKSHOP)),
+        Source("workshop.yaml", (), {(): 1}),
         Source("tern/car.yaml"),
         Car.model_validate({**CAR, **{k.replace("_", "-"): v for k, v in car.items()}}),
-        Register(Source("tern/register.yaml"), components),
+        Register(Source("tern/register.yaml", (), {(): 1}), components),
         Source("tern/papers/papers.yaml"),
         PapersFile.model_validate({"papers": dict(papers)}).papers if papers else Named(),
         tuple(sorted(sheets, key=sheet_order)),

@@ -25,7 +25,7 @@ def _whose(sheet: Sheet, hands: tuple[str, ...]) -> Iterator[Problem]:
             yield problem_at(
                 sheet.source, ("hours",), "whose-hours",
                 f"hours are told without a hand, and {listed(hands)} work here",
-                help=f"write {{{hands[0]}: {bare}}}",
+                help=f"write hours: {{{hands[0]}: {bare}}}, with the initials of whoever did them",
             )  # fmt: skip
 
 
@@ -39,4 +39,5 @@ def _too_many(sheet: Sheet) -> Iterator[Problem]:
             yield problem_at(
                 sheet.source, ("hours", hand), "day-too-long",
                 f"hours of {hand} come to {hours} on one day",
+                help="correct the hours, or put them on the days on which they were worked",
             )  # fmt: skip

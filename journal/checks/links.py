@@ -17,7 +17,8 @@ _PARSER = body_parser()
 
 def check_links(car: CarFile) -> Iterator[Problem]:
     """Links that name no sheet of the car, and pictures in the text, which belong under photos."""
-    sheets = {sheet.name for sheet in car.sheets}
+    known = {sheet.name for sheet in car.sheets} | {c.key for c in car.register.components}
+    known |= car.unread
     for sheet in car.sheets:
         for block in sheet.body:
             for line, token in _inline(block):
@@ -29,9 +30,9 @@ def check_links(car: CarFile) -> Iterator[Problem]:
                     )  # fmt: skip
                     continue
                 target = str(token.attrs.get("href", ""))
-                if target.startswith(_OUTWARD) or target in sheets:
+                if target.startswith(_OUTWARD) or target in known:
                     continue
-                meant = nearest(target, sheets)
+                meant = nearest(target, known - {sheet.name})
                 way = f"write {meant}" if meant else "write the name of a sheet, or a whole address"
                 yield problem_at(
                     source, (), "unknown-link", f'a link leads to "{target}", which is no sheet',

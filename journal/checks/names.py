@@ -1,6 +1,7 @@
 """Is every name that a sheet uses known? Components, hands, suppliers, papers, parts, photographs."""
 
 from collections.abc import Collection, Iterator
+from pathlib import PurePosixPath
 from typing import NamedTuple
 
 from journal.records.carfile import CarFile
@@ -27,41 +28,53 @@ _KINDS: dict[str, tuple[str, str]] = {
     "supplier": ("supplier", "add it under suppliers: in workshop.yaml"),
     "paper": ("paper", "add it to papers/papers.yaml"),
     "part": ("part", "name it first under parts:"),
-    "photo": (
-        "photograph",
-        "put the file into the folder photos/ of that day, or correct the name",
-    ),
+    "photo": ("photograph", "put the file into the folder photos/"),
     "subsystem": ("subsystem", "add it under subsystems: in workshop.yaml"),
-    "sheet": ("sheet", "write the file name of the sheet without its ending"),
+    "sheet": ("sheet", "give the file name of the sheet without its ending"),
     "paper-file": ("file", "put the file into the folder papers/, or correct the name"),
 }
 
 
 def check_names(car: CarFile) -> Iterator[Problem]:
-    """Every name that is used and not known, with the nearest known one."""
+    """Every name that is used and not known, with the nearest known one.
+
+    A name whose own entry is refused counts as known, and so do all names of a file that cannot
+    be read: that mistake is told where it stands, and not again wherever the name is used.
+    """
     known = _known(car)
-    for sheet in car.sheets:
-        for used in _in_sheet(sheet):
-            if used.name not in known[used.kind]:
-                yield _unknown(sheet.source, used, known[used.kind])
-    for source, used in _elsewhere(car):
-        if used.name not in known[used.kind]:
-            yield _unknown(source, used, known[used.kind])
+    used = [(sheet.source, name) for sheet in car.sheets for name in _in_sheet(sheet)]
+    for source, name in (*used, *_elsewhere(car)):
+        names = known.get(name.kind)
+        if names is not None and name.name not in names:
+            yield _unknown(source, name, names)
 
 
 def _known(car: CarFile) -> dict[str, Collection[str]]:
     workshop = car.workshop
-    return {
-        "component": {c.key for c in car.register.components},
-        "hand": set(workshop.hands.names()),
-        "supplier": set(workshop.suppliers.names()),
-        "paper": set(car.papers.names()),
-        "part": {name for s in car.sheets for name in s.front.parts.names()},
+    known: dict[str, Collection[str]] = {
+        "hand": {*workshop.hands.names(), *_named_in(car.workshop_source, "hands", 1)},
+        "supplier": {*workshop.suppliers.names(), *_named_in(car.workshop_source, "suppliers", 1)},
         "photo": car.photo_files,
         "subsystem": set(workshop.all_subsystems()),
-        "sheet": {s.name for s in car.sheets},
+        "sheet": {s.name for s in car.sheets} | car.unread,
         "paper-file": car.paper_files,
     }
+    if not car.unread:
+        # What a sheet that cannot be read named, nobody knows.
+        known["part"] = {name for s in car.sheets for name in s.front.parts.names()}
+    if () in car.register.source.marks:
+        written = {c.key for c in car.register.components}
+        known["component"] = written | set(_named_in(car.register.source, "components", 2))
+    if () in car.papers_source.marks:
+        known["paper"] = {*car.papers.names(), *_named_in(car.papers_source, "papers", 1)}
+    return known
+
+
+def _named_in(source: Source, section: str, depth: int) -> Iterator[str]:
+    """Names that are written in a section of a file, whether or not their entries can be used."""
+    for loc in source.marks:
+        if len(loc) == depth + 1 and loc[0] == section and -1 not in loc:
+            yield "/".join(str(key) for key in loc[1:])
 
 
 def _in_sheet(sheet: Sheet) -> Iterator[Used]:
@@ -143,8 +156,15 @@ def _elsewhere(car: CarFile) -> Iterator[tuple[Source, Used]]:
 
 def _unknown(source: Source, used: Used, known: Collection[str]) -> Problem:
     word, new = _KINDS[used.kind]
+    if used.kind == "sheet":
+        # A sheet does not correct itself.
+        known = set(known) - {PurePosixPath(source.path).stem}
     meant = nearest(used.name, known)
-    shown = meant.rsplit("/", 1)[-1] if meant and used.kind == "photo" else meant
-    way = f"write {shown}, or {new}" if shown else new
+    if used.kind == "photo":
+        folder = f"{used.name.rpartition('/')[0]}/"
+        new += folder
+        # Within the folder of its day a photograph is called by its bare name.
+        meant = meant.removeprefix(folder) if meant else None
+    way = f"write {meant}, or {new}" if meant else new
     message = f'there is no {word} "{used.name}"'
     return problem_at(source, used.loc, f"unknown-{used.kind}", message, help=way)

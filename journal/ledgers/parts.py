@@ -142,6 +142,7 @@ def _out_of_order(sheet: Sheet, name: str, part: Part) -> list[Problem]:
                     sheet.source, ("parts", name, then), "part-out-of-order",
                     f'the part "{name}" cannot be {then} on {late} when it was {first} on {early}',
                     severity=Severity.WARNING,
+                    help="correct the date that is wrong",
                 )
             )  # fmt: skip
     return found

@@ -79,7 +79,8 @@ def fold_snags(car: CarFile) -> Snags:
             snag, problem = _step(sheet, name, line, snags)
             if snag is not None:
                 snags[name] = snag
-            if problem is not None:
+            if problem is not None and not car.unread:
+                # A sheet that cannot be read may have raised or cleared it.
                 problems.append(problem)
     return Snags(tuple(snags.values()), tuple(problems))
 

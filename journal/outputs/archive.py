@@ -91,16 +91,25 @@ def _car(
     told = {photo_path(s.date, p.file) for s in seen.sheets for p in s.front.photos}
     if seen.car.cover:
         told.add(seen.car.cover)
-    files = {path: f"{car.name}/photos/{path}" for path in told & car.photo_files}
+    photos = {path: f"{car.name}/photos/{path}" for path in told & car.photo_files}
+    papers = {
+        p.file: f"{car.name}/papers/{p.file}" for _, p in seen.papers if p.file in car.paper_files
+    }
     made, bad = make_pictures(
-        order.root, files, staging / base, "pictures/files", workers=order.workers
+        order.root, photos, staging / base, "pictures/files", workers=order.workers
     )
+    scans, unread = make_pictures(
+        order.root, papers, staging / base, "papers/files", workers=order.workers
+    )
+    bad += unread
     whole = sorted({*problems, *bad}, key=problem_order)
     own = [p for p in whole if single or p.place.path.startswith(f"{car.name}/")]
     shown = tuple(own) if order.reader is Reader.WORKSHOP else ()
     # A photograph that cannot be shown is no evidence.
     seen = replace(seen, photo_files=frozenset(made))
-    view = view_of(seen, order.reader, base=base, as_of=order.as_of, pictures=made, problems=shown)
+    view = view_of(
+        seen, order.reader, base=base, as_of=order.as_of, pictures=made, scans=scans, problems=shown
+    )
     return view, bad
 
 

@@ -1,7 +1,9 @@
 """A new car file: `car.yaml`, a register from the starter, a place for papers, sheets and photographs."""
 
 import json
+import re
 import shutil
+import unicodedata
 from dataclasses import dataclass
 from datetime import date
 from importlib.resources import files
@@ -36,9 +38,12 @@ class NewWorkshop:
 
 
 def slug_of(name: str) -> str:
-    """A folder name made from a car's name: lower-case words joined by hyphens."""
-    words = "".join(c if c.isascii() and c.isalnum() else " " for c in name.casefold()).split()
-    return "-".join(words)
+    """A folder name made from a car's name: lower-case words joined by hyphens.
+
+    Accents are left off; a name in another script gives an empty one.
+    """
+    letters = (c for c in unicodedata.normalize("NFKD", name) if not unicodedata.combining(c))
+    return "-".join(re.findall(r"[a-z0-9]+", "".join(letters).casefold()))
 
 
 def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tuple[str, ...]:
@@ -48,7 +53,7 @@ def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tupl
     """
     if not is_slug(car.folder):
         raise WrongCall(
-            f'"{car.folder}" cannot be a folder name; write lower-case words joined by hyphens'
+            f'"{car.folder}" cannot be a folder name; write --folder with lower-case words joined by hyphens'
         )
     if (root / car.folder).exists():
         raise WrongCall(f'there is a "{car.folder}" already; give the new car another --folder')
@@ -84,9 +89,13 @@ def starter_register() -> str:
     return files("journal.starter").joinpath("register.yaml").read_text(encoding="utf-8")
 
 
+_UNSAFE = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+
+
 def _quoted(text: str) -> str:
-    # A JSON string is a YAML string, and nothing in it can be taken for anything else.
-    return json.dumps(text, ensure_ascii=False)
+    # A JSON string is a YAML string, and nothing in it can be taken for anything else, once the
+    # few characters that JSON leaves as they are and YAML forbids or breaks lines at are escaped.
+    return _UNSAFE.sub(lambda m: f"\\u{ord(m.group()):04x}", json.dumps(text, ensure_ascii=False))
 
 
 def _workshop_yaml(workshop: NewWorkshop) -> str:

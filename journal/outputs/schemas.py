@@ -2,9 +2,14 @@
 
 from typing import Any, ClassVar
 
-from pydantic.json_schema import GenerateJsonSchema, JsonSchemaWarningKind
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, JsonSchemaWarningKind
 
+from journal.records.fields import ShortForm, as_list
 from journal.records.shapes import SHAPES
+from journal.records.sheet import limit_pair
+
+# Stands in a schema for the key that a short form leaves out, until references are settled.
+_SHORT = "x-short-form"
 
 
 class _Plain(GenerateJsonSchema):
@@ -14,6 +19,21 @@ class _Plain(GenerateJsonSchema):
         "non-serializable-default",
         "skipped-choice",
     }
+
+    def function_before_schema(self, schema: Any) -> JsonSchemaValue:
+        """What may be written in a short form may be so in the schema, too."""
+        full, read = super().function_before_schema(schema), schema["function"]["function"]
+        if read is limit_pair:
+            end = {"type": ["number", "string"]}
+            return {
+                "anyOf": [
+                    {"type": "array", "prefixItems": [end, end], "minItems": 2, "items": False},
+                    full,
+                ]
+            }
+        if read is as_list and "items" in full:
+            return {"anyOf": [full["items"], full]}
+        return {_SHORT: read.key, "anyOf": [full]} if isinstance(read, ShortForm) else full
 
 
 def schemas() -> dict[str, dict[str, Any]]:
@@ -27,5 +47,9 @@ def schemas() -> dict[str, dict[str, Any]]:
 
 def _bare(node: Any) -> Any:
     if isinstance(node, dict):
-        return {key: _bare(value) for key, value in node.items() if key != "default"}
+        plain = {k: _bare(v) for k, v in node.items() if k not in ("default", _SHORT)}
+        if _SHORT in node:
+            (whole,) = plain["anyOf"]
+            plain["anyOf"] = [{"$ref": f"{whole['$ref']}/properties/{node[_SHORT]}"}, whole]
+        return plain
     return [_bare(entry) for entry in node] if isinstance(node, list) else node

@@ -27,7 +27,8 @@ def make_pictures(
     `folder` is where renditions go, relative to the car's folder `target`. Names of renditions come
     from the photograph's bytes, so they tell nothing. A file that is no picture costs a problem.
     """
-    (target / folder).mkdir(parents=True, exist_ok=True)
+    if files:
+        (target / folder).mkdir(parents=True, exist_ok=True)
     names = sorted(files)
     with ThreadPoolExecutor(workers) as pool:
         results = list(pool.map(lambda n: _make(root / files[n], target, folder), names))

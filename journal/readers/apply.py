@@ -52,7 +52,7 @@ def car_for(reader: Reader, car: CarFile) -> CarFile:
     told = frozenset(photo_path(s.date, p.file) for s in sheets for p in s.front.photos)
     cover = car.car.cover if car.car.cover in told else None
     return CarFile(
-        car.name, _workshop(car, reader), _blank(car.source),
+        car.name, _workshop(car, reader), _blank(car.workshop_source), _blank(car.source),
         _seen(car.car, reader, mask).model_copy(update={"cover": cover}),
         _register(car.register, reader, mask), _blank(car.papers_source), papers, sheets,
         told & car.photo_files, _paper_files(papers) & car.paper_files,

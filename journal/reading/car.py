@@ -1,6 +1,6 @@
 """One car file: a folder with `car.yaml`, the register, the papers, the sheets and the photographs."""
 
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
 from journal.reading.shapes import read_shape
@@ -9,8 +9,8 @@ from journal.reading.text import read_text
 from journal.reading.yamltext import read_yaml
 from journal.records.car import Car
 from journal.records.carfile import CarFile
-from journal.records.fields import Written
-from journal.records.papers import PapersFile
+from journal.records.fields import Named, Written
+from journal.records.papers import Paper, PapersFile
 from journal.records.place import Place, Source
 from journal.records.problem import Problem, Severity
 from journal.records.register import Component, Register, RegisterFile
@@ -28,31 +28,44 @@ def read_yaml_file(root: Path, path: str, shape: type[R]) -> tuple[R | None, Sou
     data, source, problems = read_yaml(text, path, tuple(text.split("\n")))
     if problems and not data:
         return None, source, problems
-    record, wrong = read_shape(shape, data, source)
+    record, source, wrong = read_shape(shape, data, source)
     return record, source, problems + wrong
 
 
-def read_car(root: Path, name: str, workshop: Workshop) -> tuple[CarFile | None, list[Problem]]:
-    """The car file in the folder `name`, or None when its `car.yaml` cannot be used."""
+def read_car(
+    root: Path, name: str, workshop: Workshop, workshop_source: Source
+) -> tuple[CarFile | None, list[Problem]]:
+    """The car file in the folder `name`, or None when its `car.yaml` cannot be used.
+
+    A register or papers file that cannot be used has a source without marks.
+    """
     car, source, problems = read_yaml_file(root, f"{name}/car.yaml", Car)
     register, wrong = _read_register(root, name)
     problems += wrong
-    papers, papers_source = PapersFile(), Source(f"{name}/papers/papers.yaml")
-    if (root / name / "papers" / "papers.yaml").exists():
-        read, papers_source, wrong = read_yaml_file(root, papers_source.path, PapersFile)
-        papers = read or papers
-        problems += wrong
-    sheets, wrong = _read_sheets(root, name)
+    papers, papers_source, wrong = _read_papers(root, name)
+    problems += wrong
+    sheets, unread, wrong = _read_sheets(root, name)
     problems += wrong
     if car is None:
         return None, problems
     return (
         CarFile(
-            name, workshop, source, car, register, papers_source, papers.papers, sheets,
-            _files(root, f"{name}/photos"), _files(root, f"{name}/papers"),
+            name, workshop, workshop_source, source, car, register, papers_source, papers, sheets,
+            _files(root, f"{name}/photos"), _files(root, f"{name}/papers"), unread,
         ),
         problems,
     )  # fmt: skip
+
+
+def _read_papers(root: Path, name: str) -> tuple[Named[Paper], Source, list[Problem]]:
+    path = f"{name}/papers/papers.yaml"
+    if not (root / path).exists():
+        # Nothing is wrong with it, so it counts as read: a source with the mark of its start.
+        return Named(), Source(path, (), {(): 1}), []
+    read, source, problems = read_yaml_file(root, path, PapersFile)
+    if read is None:
+        return Named(), Source(path, source.lines), problems
+    return read.papers, source, problems
 
 
 def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
@@ -63,7 +76,7 @@ def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
         return Register(Source(path)), [missing]
     written, source, problems = read_yaml_file(root, path, RegisterFile)
     if written is None:
-        return Register(source), problems
+        return Register(Source(path, source.lines)), problems
     components = tuple(
         Component(f"{subsystem}/{slug}", subsystem, line)
         for subsystem, entries in written.components
@@ -72,8 +85,10 @@ def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
     return Register(source, components), problems
 
 
-def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], list[Problem]]:
+def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], frozenset[str], list[Problem]]:
+    """The sheets in order, the names of those that could not be read, and all that is wrong."""
     sheets: dict[str, Sheet] = {}
+    unread: set[str] = set()
     problems: list[Problem] = []
     for file in sorted(_files(root, f"{name}/sheets")):
         path = f"{name}/sheets/{file}"
@@ -83,12 +98,13 @@ def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], list[Problem
         sheet, wrong = read_sheet(root, path)
         problems += wrong
         if sheet is None:
+            unread.add(PurePosixPath(path).stem)
             continue
         if sheet.name in sheets:
             problems.append(_same_name(sheet, sheets[sheet.name]))
             continue
         sheets[sheet.name] = sheet
-    return tuple(sorted(sheets.values(), key=sheet_order)), problems
+    return tuple(sorted(sheets.values(), key=sheet_order)), frozenset(unread), problems
 
 
 def _stray_file(path: str) -> Problem:

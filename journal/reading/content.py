@@ -19,7 +19,7 @@ def read_content(root: Path) -> Content:
     cars: list[CarFile] = []
     if workshop is not None:
         for name in car_names(root):
-            car, wrong = read_car(root, name, workshop)
+            car, wrong = read_car(root, name, workshop, source)
             problems += wrong
             if car is not None:
                 cars.append(car)
@@ -29,8 +29,9 @@ def read_content(root: Path) -> Content:
 
 
 def car_names(root: Path) -> tuple[str, ...]:
-    """The names of the folders that hold a car file, in alphabetical order."""
-    return tuple(sorted(path.parent.name for path in root.glob("*/car.yaml")))
+    """The names of the folders that hold a car file, in alphabetical order, without hidden ones."""
+    names = (path.parent.name for path in root.glob("*/car.yaml"))
+    return tuple(sorted(name for name in names if not name.startswith(".")))
 
 
 def _no_cars() -> Problem:

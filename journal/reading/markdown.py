@@ -21,8 +21,13 @@ from journal.records.sheet import Block
 from journal.words.names import nearest
 from journal.words.vocabulary import Reader
 
-_MARK = re.compile(r"^[\s>*+-]*:::+\s*(\S*)")
 READERS = tuple(reader.value for reader in Reader)
+
+# A run of three colons anywhere, or two before a reader's name at the start of a line.
+_MARK = re.compile(
+    rf":::+\s*(\S*)|^(?:[\s>*+-]|\d+[.)])*::?\s*({'|'.join(READERS)})\s*$", re.IGNORECASE
+)
+_CLOSING = re.compile(r" {0,3}:::+\s*")
 
 
 def body_parser(*, raw_html: bool = False) -> MarkdownIt:
@@ -49,7 +54,7 @@ def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...],
     `first_line` is the line of the file on which `text` starts.
     """
     lines = text.split("\n")
-    spans = _closed_blocks(_PARSER.parse(text))
+    spans = _closed_blocks(_PARSER.parse(text), lines)
     problems = _stray_marks(spans, lines, path, first_line)
     if problems:
         return _block(Reader.WORKSHOP, lines, 0, len(lines), first_line), problems
@@ -63,13 +68,14 @@ def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...],
     return tuple(blocks), problems
 
 
-def _closed_blocks(tokens: list[Token]) -> list[tuple[int, int, Reader]]:
+def _closed_blocks(tokens: list[Token], lines: list[str]) -> list[tuple[int, int, Reader]]:
     """Blocks at the margin that are closed: the lines of their two marks, and their reader."""
     marks = [t for t in tokens if t.type.startswith("container_") and t.level == 0]
+    opened = [(t.map[0], t.map[1], Reader(t.info.strip())) for t in marks[::2] if t.map]
     return [
-        (start.map[0], start.map[1], Reader(start.info.strip()))
-        for start, close in zip(marks[::2], marks[1::2], strict=True)
-        if start.map and close.markup
+        (start, end, reader)
+        for start, end, reader in opened
+        if end < len(lines) and _CLOSING.fullmatch(lines[end])
     ]
 
 
@@ -88,19 +94,30 @@ def _stray_marks(
     A closing mark left over by an opening one that is wrong is an echo, and is not reported.
     """
     used = {line for start, end, _ in spans for line in (start, end)}
-    marks = [(n, m.group(1)) for n, line in enumerate(lines) if (m := _MARK.match(line))]
+    marks = [(n, _name(line)) for n, line in enumerate(lines) if _MARK.search(line)]
     stray = [(number, name) for number, name in marks if number not in used]
     named = [number for number, name in stray if name]
     return [_stray(lines[n], n, path, first_line) for n in named or [n for n, _ in stray]]
 
 
+def _name(line: str) -> str:
+    """The reader that a mark names, or the word that stands there instead."""
+    match = _MARK.search(line)
+    return (match.group(1) or match.group(2) or "") if match else ""
+
+
 def _stray(line: str, number: int, path: str, first_line: int) -> Problem:
-    match = _MARK.match(line)
-    name = match.group(1) if match else ""
+    name = _name(line)
     meant = nearest(name, READERS) if name else None
-    if name in READERS:
+    if name and ":::" not in line:
+        message = "a block is marked with three colons"
+        way = f"write ::: {meant}"
+    elif name in READERS and line.rstrip().endswith(name):
         message = f'the block "{name}" is not closed, or does not start at the margin'
         way = "start it at the margin and close it with ::: on a line of its own"
+    elif name in READERS:
+        message = f'the mark of the block "{name}" has more words after it'
+        way = f"write ::: {name} on a line of its own"
     elif name:
         message = f'there are no blocks for "{name}"'
         way = f"write ::: {meant}" if meant else f"write one of ::: {', ::: '.join(READERS)}"

@@ -1,5 +1,7 @@
 """Plain data to typed records: every refusal becomes a problem at its line, the rest is kept."""
 
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from datetime import date
 from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
@@ -15,34 +17,41 @@ from journal.records.shapes import SHAPES
 from journal.words.names import nearest
 
 R = TypeVar("R", bound=Written)
+V = TypeVar("V")
 
 
 def read_shape(
     shape: type[R], data: Plain, source: Source, today: date | None = None
-) -> tuple[R | None, list[Problem]]:
+) -> tuple[R | None, Source, list[Problem]]:
     """A record of the shape, or None when nothing of it can be used, with all that is wrong.
 
     A value that is refused is left out together with as little around it as possible, and the
-    rest is read again. `today` is the day that the word `today` stands for.
+    rest is read again; the source that comes back knows the places of what is left. `today` is
+    the day that the word `today` stands for.
     """
-    problems: list[Problem] = []
-    seen: set[Loc] = set()
+    problems = list(_empty_entries(shape, data, source))
+    seen: dict[Loc, bool] = {}
     while True:
         try:
-            return shape.model_validate(data, context=today), problems
+            return shape.model_validate(data, context=today), source, problems
         except ValidationError as fault:
             errors = fault.errors(include_url=False, include_input=True)
         locs = [_clean(error["loc"]) for error in errors]
         for error, loc in zip(errors, locs, strict=True):
             if loc not in seen:
-                seen.add(loc)
+                seen[loc] = True
                 problems.append(_problem(shape, error, loc, source))
         # Later list entries go first, so that the places of earlier ones stay true.
         places = sorted({_held(data, loc) for loc in locs}, key=_order, reverse=True)
         if () in places:
-            return None, problems
+            return None, source, problems
         for place in places:
             _drop(data, place)
+            # What is left out is then missing, or its list empty; that is the same mistake.
+            seen[place] = True
+            if isinstance(place[-1], int):
+                source = replace(source, marks=_closed_up(source.marks, place))
+                seen = {**_closed_up(seen, place), place[:-1]: True}
 
 
 def _clean(loc: tuple[int | str, ...]) -> Loc:
@@ -80,6 +89,32 @@ def _drop(data: Plain, loc: Loc) -> None:
         holder.pop(key, None)
     elif isinstance(holder, list) and isinstance(key, int) and key < len(holder):
         del holder[key]
+
+
+def _closed_up(by_loc: Mapping[Loc, V], gone: Loc) -> dict[Loc, V]:
+    """What is known by key path once the list entry at `gone` is left out and later ones move up."""
+    *holder, place = gone
+    depth, moved = len(holder), {}
+    for loc, value in by_loc.items():
+        here = loc[depth] if len(loc) > depth and list(loc[:depth]) == holder else None
+        if isinstance(here, int) and isinstance(place, int) and here >= place:
+            if here == place:
+                continue
+            loc = (*loc[:depth], here - 1, *loc[depth + 1 :])
+        moved[loc] = value
+    return moved
+
+
+def _empty_entries(shape: type[BaseModel], data: Plain, source: Source) -> Iterator[Problem]:
+    """Names with nothing after them where entries stand: a line that was begun and not written."""
+    for loc in source.marks:
+        if len(loc) < 2 or -1 in loc or _at(data, loc) is not None or _at(data, loc[:-1]) is None:
+            continue
+        if get_origin(_shape_at(shape, loc[:-1])) is Named:
+            yield problem_at(
+                source, loc, "empty-entry", f'"{loc[-1]}" has nothing after it',
+                help="write what is meant after the colon, or take the line out",
+            )  # fmt: skip
 
 
 def _problem(shape: type[BaseModel], error: ErrorDetails, loc: Loc, source: Source) -> Problem:
@@ -121,15 +156,20 @@ def field_phrase(loc: Loc) -> str:
     last = fields[-1] if fields else len(words) - 1
     if last < len(words) - 1:
         return f"{words[last]} of {words[-1]}"
-    if last > 0 and words[last - 1] not in _FIELD_NAMES:
-        return f"{words[last]} of {words[last - 1]}"
-    return words[last]
+    owner = next((word for word in reversed(words[:last]) if word not in _FIELD_NAMES), None)
+    return f"{words[last]} of {owner}" if owner else words[last]
+
+
+def _shape_at(shape: Any, loc: Loc) -> Any:
+    """The shape of what stands at a key path of a shape."""
+    for key in loc:
+        shape = _inside(shape, key)
+    return shape
 
 
 def _fields_at(shape: Any, loc: Loc) -> list[str]:
     """The keys that may stand at a key path of a shape."""
-    for key in loc:
-        shape = _inside(shape, key)
+    shape = _shape_at(shape, loc)
     if isinstance(shape, type) and issubclass(shape, BaseModel):
         return [field.alias or name for name, field in shape.model_fields.items()]
     return []

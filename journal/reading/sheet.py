@@ -25,7 +25,7 @@ def read_sheet(root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
     data, source, problems = read_yaml("\n".join(lines[1:end]), path, lines, first_line=2)
     if problems and not data:
         return None, problems
-    front, wrong = read_shape(SheetFront, data, source, today=_day_of(data))
+    front, source, wrong = read_shape(SheetFront, data, source, today=_day_of(data))
     body, stray = read_body("\n".join(lines[end + 1 :]), path, end + 2)
     problems += wrong + stray
     if front is None:
@@ -49,12 +49,14 @@ def _no_front(path: str, lines: tuple[str, ...]) -> Problem:
     return Problem(Place(path, 1), "no-front-matter", message, quoted=lines[0], help=way)
 
 
-def _day_of(data: Plain) -> date | None:
-    """The day that `today` means in this sheet, when its date can be read."""
+def _day_of(data: Plain) -> date:
+    """The day that `today` means in this sheet.
+
+    A sheet without a day that can be read is left out as a whole, so any day will do for it; to
+    refuse `today` there as well would tell one mistake twice.
+    """
     written = data.get("date") if isinstance(data, dict) else None
-    if not isinstance(written, str):
-        return None
     try:
-        return parse_date(written.strip())
+        return parse_date(str(written).strip())
     except ValueError:
-        return None
+        return date.min

@@ -29,5 +29,10 @@ def read_text(root: Path, path: str) -> tuple[str, Problem | None]:
         )
     if "\0" in text:
         line = text[: text.index("\0")].count("\n") + 1
-        return "", Problem(Place(path, line), "not-text", "the file holds bytes that are not text")
+        return "", Problem(
+            Place(path, line),
+            "not-text",
+            "the file holds bytes that are not text",
+            help="save it again as plain text with the encoding UTF-8",
+        )
     return text, None

@@ -5,8 +5,11 @@ Built from the parser's events, so that every scalar stays the text that was wri
 small file grow.
 """
 
+import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 from yaml.events import (
@@ -26,17 +29,29 @@ from journal.records.problem import Problem
 # A sheet nests five deep at most; more is a slip of indentation, or meant to harm.
 DEEPEST = 16
 
+_DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+")
+
+_NO_ALIAS = "anchors and aliases (& and *) are not used in a journal"
+_WRITE_OUT = "write the value out, or put it in quotes"
+
 Plain = str | list["Plain"] | dict[str, "Plain"]
 
 
 @dataclass
 class _Frame:
-    """A mapping or list under construction; `key` is the mapping key that waits for its value."""
+    """A mapping or list under construction; `key` is the mapping key that waits for its value.
+
+    `line` is where it starts; `flow` marks one written in brackets; `key_end` is where in the
+    text the key ends.
+    """
 
     loc: Loc
     value: list[Plain] | dict[str, Plain]
+    line: int
+    flow: bool = False
     key: str | None = None
     key_line: int = 0
+    key_end: int = 0
     twice: bool = False
     keys: dict[str, int] = field(default_factory=dict)
 
@@ -54,29 +69,33 @@ def read_yaml(
 ) -> tuple[Plain, Source, list[Problem]]:
     """Plain data, its source, and what is wrong with it.
 
-    `first_line` is the line of the file on which `text` starts. A key without a value is as good
-    as not written. On a fault of syntax the data is empty and the one problem says where.
+    `first_line` is the line of the file on which `text` starts. A key without a value is left out
+    of the data; its mark stays. On a fault of syntax the data is empty and the one problem says
+    where, and the source has no marks.
     """
-    builder = _Builder(path, lines, first_line)
+    builder = _Builder(text, path, lines, first_line)
     try:
         data = builder.build(yaml.parse(text, Loader=yaml.CBaseLoader))
     except _Refused as refused:
-        data = {}
         builder.report(refused.line, refused.code, refused.message, refused.help)
     except yaml.MarkedYAMLError as fault:
-        data = {}
-        builder.report(*_syntax(fault, lines, first_line))
-    except yaml.reader.ReaderError:
-        data = {}
-        builder.report(first_line, "bad-yaml", "there is a character here that YAML forbids", None)
-    return data, Source(path, lines, builder.marks), builder.problems
+        builder.report(*_syntax(fault, builder))
+    except yaml.reader.ReaderError as fault:
+        line = first_line + text.encode()[: fault.position].count(b"\n")
+        builder.report(
+            line, "bad-yaml", "a control character stands on the line", "write the line anew"
+        )
+    else:
+        return data, Source(path, lines, builder.marks), builder.problems
+    return {}, Source(path, lines), builder.problems
 
 
 class _Builder:
     """Builds plain data from parser events, one frame per open mapping or list."""
 
-    def __init__(self, path: str, lines: tuple[str, ...], first_line: int) -> None:
-        self.path, self.lines, self.first_line = path, lines, first_line
+    def __init__(self, text: str, path: str, lines: tuple[str, ...], first_line: int) -> None:
+        self.text, self.path, self.lines, self.first_line = text, path, lines, first_line
+        self.breaks = [place for place, character in enumerate(text) if character == "\n"]
         self.marks: dict[Loc, int] = {(): first_line}
         self.problems: list[Problem] = []
         self.frames: list[_Frame] = []
@@ -104,17 +123,17 @@ class _Builder:
                 self.frames.pop()
         return self.root
 
+    def line_of(self, mark: Any) -> int:
+        """The line of the file. YAML ends lines at rarer characters too; a file and its editor do not."""
+        return self.first_line + (bisect_right(self.breaks, mark.index - 1) if mark else 0)
+
     def _line(self, event: Event) -> int:
-        mark = event.start_mark
-        return self.first_line + (mark.line if mark else 0)
+        return self.line_of(event.start_mark)
 
     def _node(self, event: NodeEvent) -> None:
         line = self._line(event)
         if isinstance(event, AliasEvent) or event.anchor is not None:
-            raise _Refused(
-                line, "yaml-alias", "anchors and aliases (& and *) are not used in a journal",
-                "write the value out, or put it in quotes",
-            )  # fmt: skip
+            raise _Refused(line, "yaml-alias", _NO_ALIAS, _WRITE_OUT)
         if getattr(event, "tag", None) is not None:
             raise _Refused(
                 line, "yaml-tag", "tags (!) are not used in a journal", "put the value in quotes"
@@ -129,15 +148,24 @@ class _Builder:
                 line, "too-deep", f"the data is nested more than {DEEPEST} deep",
                 "check the indentation",
             )  # fmt: skip
-        self.frames.append(_Frame(loc, value))
+        self.frames.append(_Frame(loc, value, line, bool(getattr(event, "flow_style", False))))
 
     def _scalar(self, event: ScalarEvent, line: int) -> None:
         frame = self.frames[-1] if self.frames else None
         if frame is None or isinstance(frame.value, list) or frame.key is not None:
-            empty = event.value == "" and event.style is None
-            self._put(None if empty else event.value, line)
+            empty = event.value == "" and not event.style
+            if empty and frame and frame.flow and not self._has_colon(frame):
+                self._loose(frame)
+            else:
+                self._put(None if empty else event.value, line)
             return
+        if not event.value:
+            raise _Refused(
+                line, "bad-yaml", "a value stands here without a key",
+                "write the key before the colon",
+            )  # fmt: skip
         frame.key, frame.key_line = event.value, line
+        frame.key_end = event.end_mark.index if event.end_mark else 0
         frame.twice = event.value in frame.keys
         if frame.twice:
             first = frame.keys[event.value]
@@ -150,6 +178,26 @@ class _Builder:
                 )
             )  # fmt: skip
         frame.keys.setdefault(event.value, line)
+
+    def _has_colon(self, frame: _Frame) -> bool:
+        return frame.key is None or self.text[frame.key_end :].lstrip().startswith(":")
+
+    def _loose(self, frame: _Frame) -> None:
+        """Words in brackets that a comma cut off: YAML takes them for a key without a value."""
+        key, frame.key = str(frame.key), None
+        before = list(frame.value.items())[-1:] if isinstance(frame.value, dict) else []
+        name, told = before[0] if before else ("", "")
+        if isinstance(frame.value, dict) and _DECIMAL_COMMA.fullmatch(f"{told},{key}"):
+            # The number is read as it was written, and refused where a number must stand.
+            frame.value[name] = f"{told},{key}"
+            return
+        if ":" in key:
+            way = "put a blank after the colon"
+        elif name and isinstance(told, str):
+            way = f"put all that belongs to {name}: in quotes, or write it as key: value"
+        else:
+            way = "write it as key: value"
+        self.report(frame.key_line, "loose-words", f'"{key}" is no key with a value', way)
 
     def _put(self, value: Plain | None, line: int) -> Loc:
         """Hang a value where it belongs and mark its line; None leaves the key out."""
@@ -176,19 +224,16 @@ class _Builder:
             if value is not None:
                 frame.value[frame.key] = value
         else:
-            loc = (*frame.loc, frame.key, "second")
+            loc = (*frame.loc, frame.key, -1)
         frame.key = None
         return loc
 
 
-def _syntax(
-    fault: yaml.MarkedYAMLError, lines: tuple[str, ...], first_line: int
-) -> tuple[int, str, str, str | None]:
+def _syntax(fault: yaml.MarkedYAMLError, builder: _Builder) -> tuple[int, str, str, str]:
     """A fault of YAML syntax in words, at its line, with the likely cause."""
-    mark = fault.problem_mark or fault.context_mark
-    line = first_line + (mark.line if mark else 0)
-    line = min(line, max(len(lines), 1))
-    written = lines[line - 1] if lines else ""
+    line = min(builder.line_of(fault.problem_mark or fault.context_mark), len(builder.lines))
+    opened = builder.line_of(fault.context_mark or fault.problem_mark)
+    written = builder.lines[line - 1]
     problem = str(fault.problem or "")
     if "\t" in written[: len(written) - len(written.lstrip())]:
         return line, "bad-yaml", "the line is indented with a tab", "indent with spaces"
@@ -202,11 +247,12 @@ def _syntax(
             line, "bad-yaml", "the line does not fit in with the lines before it",
             "check the line above for a missing colon, quote or blank after the colon, and the indentation",
         )  # fmt: skip
+    if "scanning an a" in str(fault.context or ""):
+        return line, "yaml-alias", _NO_ALIAS, _WRITE_OUT
     if "while scanning a quoted scalar" in str(fault.context or ""):
-        opened = fault.context_mark.line + first_line if fault.context_mark else line
         return opened, "bad-yaml", "a quote is opened here and never closed", "close the quote"
     if "flow" in str(fault.context or ""):
-        opened = fault.context_mark.line + first_line if fault.context_mark else line
+        opened = next((f.line for f in reversed(builder.frames) if f.flow), opened)
         return (
             opened, "bad-yaml", "a bracket is opened here and the list or set inside it cannot be read",
             "close it, and put texts with commas or brackets in quotes",

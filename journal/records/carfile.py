@@ -19,10 +19,13 @@ class CarFile:
 
     `sheets` are in order of day and path. `photo_files` are the paths of files under `photos/`,
     relative to it; `paper_files` those under `papers/`. `workshop` is shared by all cars.
+    `unread` are the names of sheets that could not be read: what they told is not known, and what
+    leans on it is not called wrong.
     """
 
     name: str
     workshop: Workshop
+    workshop_source: Source
     source: Source
     car: Car
     register: Register
@@ -31,6 +34,7 @@ class CarFile:
     sheets: tuple[Sheet, ...] = ()
     photo_files: frozenset[str] = frozenset()
     paper_files: frozenset[str] = frozenset()
+    unread: frozenset[str] = frozenset()
 
     def component(self, key: str) -> Component | None:
         """The component under its full name, or None."""

@@ -241,11 +241,6 @@ def not_empty(value: tuple[T, ...]) -> tuple[T, ...]:
     return value
 
 
-def as_named_lists(value: object) -> object:
-    """Short form: one entry where a list of entries may stand, under every name."""
-    return {k: as_list(v) for k, v in value.items()} if isinstance(value, dict) else value
-
-
 class ShortForm:
     """What `short_form` does; it tells its key to the JSON Schema."""
 

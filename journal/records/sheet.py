@@ -62,10 +62,11 @@ class Work(Written):
     `did` are acts in order; `found` is the finding, `verdict` what it led to. `now` names the
     origin of another item that takes the place; `original` or `came_off` says where the item
     that came off is kept, or `scrapped`, `exchanged`, `lost`. `original` claims that it is the
-    very item the works fitted; `usable: no` says that it is kept as a witness and must not go back. `retained` is the share of original material left, `conforms` a
-    conformity that differs from the usual for its origin and needs a `why`. `was` corrects what
-    was thought of the component as found; `since` dates the line earlier than the sheet that
-    tells it. `stand_in` describes an item that is in place only for now.
+    very item the works fitted; `usable: no` says that it is kept as a witness and must not go
+    back. `retained` is the share of original material left, `conforms` a conformity that differs
+    from the usual for its origin and needs a `why`. `was` corrects what was thought of the
+    component as found; `since` dates the line earlier than the sheet that tells it. `stand_in`
+    describes an item that is in place only for now.
     """
 
     did: Acts = ()
@@ -94,7 +95,10 @@ class Work(Written):
 
 
 class PartLine(Written):
-    """What the day brought for one part. Its name carries it through later sheets."""
+    """What the day brought for one part. Its name carries it through later sheets.
+
+    `price` and `credited` are for the whole quantity, in the workshop's currency.
+    """
 
     what: Text | None = None
     number: Text | None = None

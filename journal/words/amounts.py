@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import NamedTuple
 
-_DECIMAL = re.compile(r"-?\d{1,12}(\.\d{1,9})?")
+_DECIMAL = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,9})?")
 
 
 def parse_decimal(text: str) -> Decimal:

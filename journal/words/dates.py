@@ -3,7 +3,7 @@
 import re
 from datetime import date
 
-_ISO = re.compile(r"\d{4}-\d{2}-\d{2}")
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",

@@ -16,10 +16,9 @@ def _numbers(tag: str, record: str, *readings: str) -> bool:
         numbers={"body": {"found": tag, "on": "papers/body-tag"}},
     )
     numbers = fold_numbers(car)
-    assert (numbers.lines[0].disputed and {"papers/body-tag"} or set()) == set(
-        numbers.disputed_components
-    )
-    return numbers.lines[0].disputed
+    (line,) = numbers.lines
+    assert ({"papers/body-tag"} if line.disputed else set()) == set(numbers.disputed_components)
+    return line.disputed
 
 
 def test_number__that_agrees_with_the_record_is_not_disputed() -> None:

@@ -47,6 +47,7 @@ def learn(state: State, work: Work, at: Moment) -> State:
         now=corrected(state.now),
         displaced=tuple(replace(d, item=corrected(d.item)) for d in state.displaced),
         learned=(*state.learned, lesson),
+        moved_in=at.sheet,
     )
 
 

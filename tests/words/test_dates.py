@@ -1,0 +1,77 @@
+"""Dates. Source: ISO 8601-1:2019, 5.2.2.1 (calendar date, extended format), in the years of four digits.
+
+The reference is `date.fromisoformat` of the standard library.
+"""
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from journal.words.dates import (
+    long_date,
+    month_name,
+    months_between,
+    parse_date,
+    plain_date,
+    short_month,
+)
+
+
+@given(st.dates())
+def test_date__written_and_read_is_the_same_day(day: date) -> None:
+    assert day == parse_date(day.isoformat()) == date.fromisoformat(day.isoformat())
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "2024-3-5", "20240305", "2024-W10-2", "2024-065", "2024-03", "2024", "05/03/2024", "5.3.2024",
+        "2024-02-30", "2023-02-29", "2024-13-01", "2024-00-10", "2024-01-00", "0000-01-01", "+2024-03-05",
+        "2024-03-05T10:00", " 2024-03-05", "2024-03-05\n", "24-03-05", "2024–03–05", "", "today",
+    ],
+)  # fmt: skip
+def test_date__in_any_other_form_or_on_no_day_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match=r".+"):
+        parse_date(text)
+
+
+@given(st.text(st.characters(codec="utf-8"), max_size=12))
+def test_date__is_read_only_where_the_standard_library_reads_it_too(text: str) -> None:
+    try:
+        day = parse_date(text)
+    except ValueError:
+        return
+    assert day == date.fromisoformat(text)
+
+
+def test_leap_days__are_those_of_the_calendar() -> None:
+    assert date(2024, 2, 29) == parse_date("2024-02-29")
+    assert date(2000, 2, 29) == parse_date("2000-02-29")
+    with pytest.raises(ValueError, match="day is out of range"):
+        parse_date("1900-02-29")
+
+
+def test_dates__are_said_in_english_without_a_locale() -> None:
+    day = date(2024, 3, 5)
+    assert "Tuesday 5 March 2024" == long_date(day)
+    assert "5 March 2024" == plain_date(day)
+    assert "March 2024" == month_name(2024, 3)
+    assert "Mar 24" == short_month(2024, 3)
+    assert "Dec 05" == short_month(2005, 12)
+
+
+def test_months__from_one_day_to_another_hold_both_ends() -> None:
+    assert ((2023, 11), (2023, 12), (2024, 1)) == months_between(
+        date(2023, 11, 30), date(2024, 1, 1)
+    )
+    assert ((2024, 3),) == months_between(date(2024, 3, 1), date(2024, 3, 31))
+    assert () == months_between(date(2024, 3, 1), date(2024, 2, 29))
+
+
+@given(st.dates(), st.dates())
+def test_months__follow_each_other_without_a_gap(one: date, other: date) -> None:
+    first, last = sorted((one, other))
+    months = [year * 12 + month for year, month in months_between(first, last)]
+    assert list(range(first.year * 12 + first.month, last.year * 12 + last.month + 1)) == months
