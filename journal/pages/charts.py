@@ -1,0 +1,294 @@
+"""Charts as geometry: what a drawing holds, as frozen values that a macro prints.
+
+Horizontal places are percentages of the frame and vertical ones are CSS pixels, so that one drawing
+fills any screen while its text keeps its size. Edges are rounded before widths are taken from them:
+widths add up to the whole exactly.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import NamedTuple
+
+from journal.words.amounts import Interval, percent, plain_number
+from journal.words.dates import MONTHS, months_between
+
+Month = tuple[int, int]
+
+LANE_HEIGHT = 30
+COLUMN_HEIGHT = 180
+MONTH_LANE_HEIGHT = 34
+_HEAD_ROOM = 18
+
+
+class Gauge(NamedTuple):
+    """A share between 0 and 1: sure up to `low`, open from there over `width` to `high`."""
+
+    low: str
+    width: str
+    high: str
+    words: str
+
+
+class Segment(NamedTuple):
+    """One stretch of a bar."""
+
+    name: str
+    x: str
+    width: str
+    percent: int
+
+
+class Mark(NamedTuple):
+    """One mark at a horizontal place, with what it says in words."""
+
+    x: str
+    words: str
+
+
+class AxisMark(NamedTuple):
+    """A month on the time axis. `rank` is 0 for a label that every width shows, 1 for one that
+    only a wide page shows; `anchor` keeps the text inside the frame."""
+
+    x: str
+    label: str
+    rank: int
+    anchor: str
+
+
+class DayRow(NamedTuple):
+    """What a lane is drawn from: hours by day, and departures with their words."""
+
+    name: str
+    days: Mapping[date, Fraction]
+    departures: Sequence[tuple[date, str]] = ()
+
+
+class Lane(NamedTuple):
+    """One lane: `strokes` is a path in a frame 1000 wide and LANE_HEIGHT high."""
+
+    name: str
+    strokes: str
+    departures: tuple[Mark, ...]
+
+
+class Lanes(NamedTuple):
+    """Lanes over one time axis."""
+
+    axis: tuple[AxisMark, ...]
+    lanes: tuple[Lane, ...]
+
+
+class Column(NamedTuple):
+    """One upright bar: place and width in percent, top and height in pixels."""
+
+    x: str
+    width: str
+    y: str
+    height: str
+    words: str
+
+
+class GridLine(NamedTuple):
+    """A level that columns are read against."""
+
+    y: str
+    label: str
+
+
+class Columns(NamedTuple):
+    """Columns by month over a grid, `height` pixels high in all."""
+
+    height: int
+    axis: tuple[AxisMark, ...]
+    grid: tuple[GridLine, ...]
+    columns: tuple[Column, ...]
+
+
+class Strip(NamedTuple):
+    """Readings against their limits: the allowed band, and a mark for each reading."""
+
+    band_x: str
+    band_width: str
+    inside: tuple[Mark, ...]
+    outside: tuple[Mark, ...]
+
+
+def place(share: Fraction) -> str:
+    """A share of the frame as percent with at most two decimals, kept within the frame."""
+    return plain_number(min(max(share, Fraction(0)), Fraction(1)) * 100, 2)
+
+
+def gauge(share: Interval) -> Gauge:
+    """The drawing of an interval figure."""
+    low, high = Decimal(place(share.low)), Decimal(place(share.high))
+    ends = (percent(share.low), percent(share.high))
+    words = f"{ends[0]} percent" if share.certain else f"between {ends[0]} and {ends[1]} percent"
+    return Gauge(str(low), str(high - low), str(high), words)
+
+
+def stack(parts: Iterable[tuple[str, Fraction]]) -> tuple[Segment, ...]:
+    """A bar of stretches in the order given; stretches of nothing are left out."""
+    parts = [(name, size) for name, size in parts if size > 0]
+    total = sum((size for _, size in parts), Fraction(0))
+    segments, reached, edge = [], Fraction(0), Decimal(0)
+    for name, size in parts:
+        reached += size
+        end = Decimal(place(reached / total))
+        segments.append(Segment(name, str(edge), str(end - edge), percent(size / total)))
+        edge = end
+    return tuple(segments)
+
+
+class Span:
+    """Whole months from that of `first` to that of `last`, laid over the width of a frame."""
+
+    def __init__(self, first: date, last: date) -> None:
+        self.months = months_between(min(first, last), max(first, last))
+        year, month = self.months[-1]
+        self._start = date(*self.months[0], 1)
+        end = date(year + month // 12, month % 12 + 1, 1)
+        self._days = (end - self._start).days
+
+    def share(self, day: date) -> Fraction:
+        """The middle of a day as a share of the frame; days outside are put at its ends."""
+        reached = Fraction(2 * (day - self._start).days + 1, 2 * self._days)
+        return min(max(reached, Fraction(0)), Fraction(1))
+
+    def start(self, month: Month) -> Fraction:
+        """The first moment of a month as a share of the frame."""
+        return Fraction((date(*month, 1) - self._start).days, self._days)
+
+    def axis(self) -> tuple[AxisMark, ...]:
+        """Labels for as many months as there is room for, fewer of them on a narrow page."""
+        starts = [self.start(month) for month in self.months]
+        return month_axis(self.months, starts)
+
+
+def month_axis(months: Sequence[Month], starts: Sequence[Fraction]) -> tuple[AxisMark, ...]:
+    """Labels at the given places: a year at each January, month names between."""
+    wide, narrow = _step(len(months), 12), _step(len(months), 4)
+    marks: list[AxisMark] = []
+    for (year, month), share in zip(months, starts, strict=True):
+        count = year * 12 + month - 1
+        if count % wide:
+            continue
+        rank = 1 if count % narrow else 0
+        # The first label that every page shows tells the year.
+        first = rank == 0 and all(mark.rank for mark in marks)
+        name = MONTHS[month - 1][:3]
+        label = str(year) if month == 1 else f"{name} {year}" if first else name
+        anchor = "end" if share > Fraction(22, 25) else "start"
+        marks.append(AxisMark(place(share), label, rank, anchor))
+    return tuple(marks)
+
+
+def _step(months: int, room: int) -> int:
+    steps = (1, 3, 6, 12, 24, 60, 120)
+    return next((step for step in steps if months <= step * room), steps[-1])
+
+
+def day_lanes(rows: Sequence[DayRow], first: date, last: date) -> Lanes:
+    """Every working day as a stroke, taller for more hours, and departures as marks above."""
+    span = Span(first, last)
+    most = max((h for row in rows for h in row.days.values()), default=Fraction(0))
+    return Lanes(span.axis(), tuple(_lane(row, span, most) for row in rows))
+
+
+def _lane(row: DayRow, span: Span, most: Fraction) -> Lane:
+    strokes = []
+    for day, hours in sorted(row.days.items()):
+        x = plain_number(span.share(day) * 1000, 1)
+        height = 5 + (13 * hours / most if most else Fraction(0))
+        strokes.append(f"M{x} {LANE_HEIGHT - 1}V{plain_number(LANE_HEIGHT - 1 - height, 1)}")
+    marks = tuple(Mark(place(span.share(day)), words) for day, words in row.departures)
+    return Lane(row.name, "".join(strokes), marks)
+
+
+def month_columns(
+    hours: Mapping[Month, Fraction], months: Sequence[Month], words: Mapping[Month, str]
+) -> Columns:
+    """Hours by month as columns over a grid of round levels."""
+    most = max(hours.values(), default=Fraction(1))
+    step = grid_step(most)
+    top = step * -(-most // step)
+    starts = [Fraction(n, len(months)) for n in range(len(months))]
+    columns = _columns(hours, months, words, top, COLUMN_HEIGHT - _HEAD_ROOM, COLUMN_HEIGHT)
+    return Columns(
+        COLUMN_HEIGHT, month_axis(months, starts), _grid(step, top, COLUMN_HEIGHT), columns
+    )
+
+
+def month_lane(
+    hours: Mapping[Month, Fraction],
+    months: Sequence[Month],
+    words: Mapping[Month, str],
+    most: Fraction,
+) -> tuple[Column, ...]:
+    """The same in one lane, MONTH_LANE_HEIGHT high, to a scale that lanes share: `most` fills it."""
+    return _columns(hours, months, words, most, MONTH_LANE_HEIGHT, MONTH_LANE_HEIGHT)
+
+
+def _columns(
+    hours: Mapping[Month, Fraction],
+    months: Sequence[Month],
+    words: Mapping[Month, str],
+    top: Fraction,
+    room: int,
+    floor: int,
+) -> tuple[Column, ...]:
+    columns = []
+    for n, month in enumerate(months):
+        if hours.get(month, Fraction(0)) > 0:
+            left = Decimal(place(Fraction(8 * n + 1, 8 * len(months))))
+            right = Decimal(place(Fraction(8 * n + 7, 8 * len(months))))
+            tall = plain_number(hours[month] / top * room, 1)
+            y = str(floor - Decimal(tall))
+            columns.append(Column(str(left), str(right - left), y, tall, words[month]))
+    return tuple(columns)
+
+
+def _grid(step: Fraction, top: Fraction, height: int) -> tuple[GridLine, ...]:
+    levels = [step * n for n in range(1, int(top / step) + 1)]
+    return tuple(
+        GridLine(plain_number(height - level / top * (height - _HEAD_ROOM), 1), plain_number(level))
+        for level in levels
+    )
+
+
+def grid_step(most: Fraction) -> Fraction:
+    """A round step, 1, 2 or 5 times a power of ten, of which at most four reach `most`."""
+    step = Fraction(1, 10)
+    while True:
+        for factor in (1, 2, 5):
+            if step * factor * 4 >= most:
+                return step * factor
+        step *= 10
+
+
+def limit_strip(
+    values: Sequence[Decimal], least: Decimal | None, most: Decimal | None, unit: str
+) -> Strip | None:
+    """Readings on a scale that shows the limits with some air; None when there is no limit."""
+    ends = [end for end in (least, most) if end is not None]
+    if not ends or not values:
+        return None
+    low, high = Fraction(min(*values, *ends)), Fraction(max(*values, *ends))
+    air = (high - low) * Fraction(3, 20) or abs(high) * Fraction(3, 20) or Fraction(1)
+    low, wide = low - air, high - low + 2 * air
+
+    def at(value: Decimal) -> Fraction:
+        return (Fraction(value) - low) / wide
+
+    left = Decimal(place(at(least))) if least is not None else Decimal(0)
+    right = Decimal(place(at(most))) if most is not None else Decimal(100)
+    marks = [(value, Mark(place(at(value)), f"{value} {unit}")) for value in values]
+    kept = [
+        (least is None or value >= least) and (most is None or value <= most) for value in values
+    ]
+    return Strip(
+        str(left), str(right - left),
+        tuple(m for (_, m), inside in zip(marks, kept, strict=True) if inside),
+        tuple(m for (_, m), inside in zip(marks, kept, strict=True) if not inside),
+    )  # fmt: skip

@@ -1,0 +1,119 @@
+"""What every page carries: its frame, the way around the archive, marks and cautions."""
+
+from typing import Any, NamedTuple
+
+from journal.pages.links import Links
+from journal.pages.view import CarView
+from journal.pages.words import day_words
+from journal.records.car import Car
+from journal.words.cautions import CAUTIONS, GENERAL
+from journal.words.vocabulary import ORIGIN_MEANING, Origin, Reader
+
+ARCHIVE_OF = {
+    Reader.WORKSHOP: "The workshop's archive",
+    Reader.OWNER: "The owner's archive",
+    Reader.PUBLIC: "The public archive",
+}
+
+# Label, path within the car's folder, and the folder whose pages belong under it.
+PLACES = (
+    ("Sheets", "sheets/index.html", "sheets/"),
+    ("Subsystems", "subsystems/index.html", "subsystems/"),
+    ("Ledger", "ledger.html", "components/"),
+    ("Parts", "parts.html", ""),
+    ("Pictures", "pictures/index.html", "pictures/"),
+    ("Papers", "papers.html", ""),
+)
+MORE_PLACES = (
+    ("Departures", "departures.html", ""),
+    ("Snags", "snags.html", ""),
+    ("Hours", "hours.html", ""),
+    ("Measured", "measured.html", ""),
+)
+
+
+class Place(NamedTuple):
+    """One place in the navigation; `current` is what `aria-current` says there, or nothing."""
+
+    label: str
+    href: str
+    current: str
+
+
+class OriginMark(NamedTuple):
+    """An origin as it is drawn and said: by shape, tone and word."""
+
+    slug: str
+    label: str
+    meaning: str
+
+
+def origin_mark(origin: Origin) -> OriginMark:
+    """The mark of an origin."""
+    return OriginMark(origin.value, origin_label(origin), ORIGIN_MEANING[origin])
+
+
+def origin_label(origin: Origin) -> str:
+    """An origin in running words: `first-fit`, `period-used`, `pattern`."""
+    return origin.value
+
+
+def car_title(car: Car) -> str:
+    """`Aldermoor Tern, 1958`."""
+    return f"{car.name}, {car.year}" if car.year else car.name
+
+
+def frame(links: Links, title: str) -> dict[str, Any]:
+    """What the base template prints around the page that `links` starts from."""
+    view, path = links.view, links.path
+    car = view.car.car
+    base = "../" * view.base.count("/")
+    return {
+        "title": title,
+        "document": f"{title} · {car_title(car)}" if title else car_title(car),
+        "up": links.home + base,
+        "stylesheet": links.home + base + "style.css",
+        "home": links.to("index.html"),
+        "across": links.home + base + "index.html" if view.base else None,
+        "car_title": car_title(car),
+        "car_note": _car_note(car),
+        "workshop": view.car.workshop.name,
+        "archive": ARCHIVE_OF[view.reader],
+        "until": day_words(view.until),
+        "nav": _places(PLACES, path, links),
+        "more": _places(MORE_PLACES, path, links),
+        "general_caution": GENERAL,
+    }
+
+
+def _car_note(car: Car) -> str:
+    chassis = car.numbers.get("chassis")
+    number = f"chassis {chassis.found}" if chassis and chassis.found else None
+    return " · ".join(words for words in (number, car.body) if words)
+
+
+def _places(places: tuple[tuple[str, str, str], ...], path: str, links: Links) -> tuple[Place, ...]:
+    return tuple(
+        Place(label, links.to(to), _current(path, to, folder)) for label, to, folder in places
+    )
+
+
+def _current(path: str, to: str, folder: str) -> str:
+    if path == to:
+        return "page"
+    return "true" if folder and path.startswith(folder) else ""
+
+
+def cautions_for(
+    view: CarView, subsystems: tuple[str, ...], safety: bool = False
+) -> tuple[str, ...]:
+    """The cautions that go with work on these subsystems, each once.
+
+    What counts for safety carries at least the general one.
+    """
+    known = view.car.workshop.all_subsystems()
+    found = [known[name] for name in subsystems if name in known]
+    texts = dict.fromkeys(CAUTIONS[name] for s in found for name in s.cautions)
+    if not texts and (safety or any(s.safety for s in found)):
+        return (GENERAL,)
+    return tuple(texts)

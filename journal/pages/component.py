@@ -1,0 +1,117 @@
+"""The biography of one component: as found, now, every change, where displaced items are."""
+
+from typing import Any, NamedTuple
+
+from journal.ledgers.originality import Line
+from journal.ledgers.originality.items import Entry, Link
+from journal.pages.common import cautions_for, frame
+from journal.pages.lines import contradiction_words, displaced_words, item_words
+from journal.pages.links import Links, Ref, component_path
+from journal.pages.page import Page
+from journal.pages.plates import before_and_after, plates_of
+from journal.pages.readingwords import reading_words
+from journal.pages.view import CarView
+from journal.pages.words import day_words
+from journal.pages.workwords import WorkWords, work_of_entry
+from journal.words.amounts import plain_number
+from journal.words.vocabulary import EVIDENCE_MEANING
+
+
+class EntryWords(NamedTuple):
+    """One line of the biography; `told` is there when it was written down on a later day."""
+
+    day: str
+    iso: str
+    told: str
+    work: WorkWords
+    departs: bool
+
+
+class EvidenceWords(NamedTuple):
+    """One piece of evidence."""
+
+    kind: str
+    ref: Ref
+    day: str
+
+
+def page_component(view: CarView) -> tuple[Page, ...]:
+    """A page for every component of the register."""
+    start = Links(view, "")
+    return tuple(
+        Page(
+            view.base + component_path(line.component.key), "component.html",
+            _values(view, start.at(component_path(line.component.key)), line),
+        )
+        for line in view.originality.lines
+    )  # fmt: skip
+
+
+def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
+    component = line.component
+    pictures = plates_of(view, links, view.gallery.of(component.key))
+    pair = before_and_after(view, links, component.key)
+    shown = {plate.number for plate in pair or ()}
+    return {
+        **frame(links, component.label),
+        "subsystem": links.subsystem(component.subsystem),
+        "works": component.line.works or "",
+        "works_papers": tuple(links.paper(name) for name in component.line.paper),
+        "condition": component.line.condition or "",
+        "weight": plain_number(line.weight),
+        "found": item_words(line.as_found),
+        "learned": tuple(
+            (day_words(new.day), links.sheet(new.sheet), new.before.value) for new in line.learned
+        ),
+        "now": item_words(line.now),
+        "changed": line.changed,
+        "position": line.position.value,
+        "since": day_words(line.now.since) if line.now.since else "",
+        "stand_in": _stand_in(links, line),
+        "evidence": line.evidence.value,
+        "evidence_meaning": EVIDENCE_MEANING[line.evidence],
+        "links": tuple(_evidence(view, links, link) for link in _telling(line)),
+        "contradictions": tuple(contradiction_words(links, c) for c in line.contradictions),
+        "entries": tuple(_entry(view, links, line, entry) for entry in line.biography),
+        "displaced": tuple(displaced_words(view, links, d) for d in line.displaced),
+        "readings": tuple(reading_words(links, r) for r in view.measured.on(component.key)),
+        "pair": pair,
+        "plates": tuple(p for p in pictures if p.number not in shown),
+        "cautions": cautions_for(view, (component.subsystem,), component.line.safety),
+    }  # fmt: skip
+
+
+def _stand_in(links: Links, line: Line) -> tuple[str, str, Ref] | None:
+    if line.stand_in is None:
+        return None
+    held = line.stand_in
+    return (held.what, day_words(held.day), links.sheet(held.sheet))
+
+
+def _telling(line: Line) -> tuple[Link, ...]:
+    """The evidence worth listing: words only when there is nothing better, since the biography
+    has them already."""
+    better = tuple(link for link in line.links if link.kind != "words")
+    return better or line.links
+
+
+def _evidence(view: CarView, links: Links, link: Link) -> EvidenceWords:
+    day = day_words(link.day) if link.day else ""
+    sheet = links.sheet(link.sheet) if link.sheet else Ref("the register")
+    if link.kind == "paper":
+        return EvidenceWords("Paper", links.paper(link.ref), day)
+    if link.kind == "photo":
+        picture = view.gallery.at(link.ref)
+        text = picture.caption if picture and picture.caption else sheet.text
+        href = links.picture(picture.number) if picture else None
+        return EvidenceWords("Photograph", Ref(text, href or sheet.href), day)
+    if link.kind == "number":
+        return EvidenceWords("Number", Ref(f"{link.ref}, read in {sheet.text}", sheet.href), day)
+    return EvidenceWords("Words", sheet, day)
+
+
+def _entry(view: CarView, links: Links, line: Line, entry: Entry) -> EntryWords:
+    departs = any(d.sheet == entry.sheet for d in line.displaced) and line.now.departs
+    told = day_words(entry.told) if entry.told != entry.day else ""
+    work = work_of_entry(view, links, entry)
+    return EntryWords(day_words(entry.day), entry.day.isoformat(), told, work, departs)

@@ -1,0 +1,124 @@
+"""The originality ledger: figures, the bar of origins, and one line for every component."""
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import NamedTuple
+
+from journal.ledgers.originality import Line
+from journal.ledgers.originality.figures import Summary
+from journal.pages.charts import Segment, stack
+from journal.pages.common import OriginMark, frame, origin_mark
+from journal.pages.figures import kept_words, three_figures
+from journal.pages.lines import LedgerRow, contradiction_words, ledger_row
+from journal.pages.links import Links, Ref
+from journal.pages.page import Page
+from journal.pages.view import CarView
+from journal.pages.words import percent_words, share_words
+from journal.words.amounts import OPEN, Interval, percent, plain_number
+from journal.words.text import counted
+from journal.words.vocabulary import CONFORMITY, EVIDENCE_MEANING, Evidence, Origin
+
+PATH = "ledger.html"
+
+
+class OriginRow(NamedTuple):
+    """One origin in the key of the bar: components and share of the weight, as found and now,
+    and how far it conforms."""
+
+    mark: OriginMark
+    found: str
+    found_share: str
+    now: str
+    now_share: str
+    conforms: str
+
+
+class FigureRow(NamedTuple):
+    """The figures of a subsystem, or of the whole car."""
+
+    ref: Ref
+    count_words: str
+    weight: str
+    material_found: str
+    material_now: str
+    conforms_found: str
+    conforms_now: str
+    conforms_back: str
+
+
+class Branch(NamedTuple):
+    """The lines of one subsystem."""
+
+    ref: Ref
+    anchor: str
+    rows: tuple[LedgerRow, ...]
+
+
+def page_ledger(view: CarView) -> tuple[Page, ...]:
+    """The ledger of the whole car."""
+    links = Links(view, PATH)
+    ledger = view.originality
+    back = sum(d.recoverable for line in ledger.lines for d in line.displaced)
+    rows = tuple(_figures(links.subsystem(name), s) for name, s in ledger.subsystems)
+    values = {
+        **frame(links, "Originality ledger"),
+        "how_many": counted(len(ledger.lines), "component"),
+        "figures": three_figures(ledger.whole, kept_words(back)),
+        "found_bar": _bar(ledger.lines, found=True),
+        "now_bar": _bar(ledger.lines, found=False),
+        "origins": tuple(_origin(ledger.lines, origin) for origin in Origin),
+        "figure_rows": rows,
+        "whole": _figures(Ref("The whole car"), ledger.whole),
+        "branches": tuple(_branch(links, ledger.lines, name) for name, _ in ledger.subsystems),
+        "grades": tuple((grade.value, EVIDENCE_MEANING[grade]) for grade in Evidence),
+        "contradictions": tuple(
+            (links.component(line.component.key, full=True), contradiction_words(links, c))
+            for line in ledger.lines
+            for c in line.contradictions
+        ),
+        "departures": links.to("departures.html"),
+    }
+    return (Page(view.base + PATH, "ledger.html", values),)
+
+
+def _origin_of(line: Line, found: bool) -> Origin:
+    item = line.as_found if found else line.now
+    return Origin.ABSENT if item.gone else item.origin
+
+
+def _bar(lines: Iterable[Line], *, found: bool) -> tuple[tuple[OriginMark, Segment], ...]:
+    weights = dict.fromkeys(Origin, Fraction(0))
+    for line in lines:
+        weights[_origin_of(line, found)] += line.weight
+    segments = stack((origin.value, weight) for origin, weight in weights.items())
+    return tuple((origin_mark(Origin(segment.name)), segment) for segment in segments)
+
+
+def _origin(lines: tuple[Line, ...], origin: Origin) -> OriginRow:
+    whole = sum((line.weight for line in lines), Fraction(0))
+    cells: list[str] = []
+    for found in (True, False):
+        of = [line for line in lines if _origin_of(line, found) is origin]
+        share = sum((line.weight for line in of), Fraction(0)) / whole if whole else Fraction(0)
+        cells += [str(len(of)), f"{percent(share)} %"]
+    usual = CONFORMITY[origin]
+    conforms = share_words(OPEN if usual is None else Interval(usual, usual))
+    return OriginRow(origin_mark(origin), cells[0], cells[1], cells[2], cells[3], conforms)
+
+
+def _figures(ref: Ref, summary: Summary) -> FigureRow:
+    return FigureRow(
+        ref,
+        str(summary.count),
+        plain_number(summary.weight),
+        percent_words(summary.found.material),
+        percent_words(summary.now.material),
+        percent_words(summary.found.conformity),
+        percent_words(summary.now.conformity),
+        percent_words(summary.recoverable.conformity),
+    )
+
+
+def _branch(links: Links, lines: Iterable[Line], name: str) -> Branch:
+    of = [line for line in lines if line.component.subsystem == name]
+    return Branch(links.subsystem(name), f"lines-{name}", tuple(ledger_row(x, links) for x in of))

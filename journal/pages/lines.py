@@ -1,0 +1,142 @@
+"""Lines of the originality ledger as pages show them."""
+
+from typing import NamedTuple
+
+from journal.ledgers.originality import Line
+from journal.ledgers.originality.items import Contradiction, Displacement, Item
+from journal.pages.common import OriginMark, origin_mark
+from journal.pages.links import Links, Ref
+from journal.pages.view import CarView
+from journal.pages.words import day_words, decided_words, share_words
+from journal.words.amounts import plain_number
+from journal.words.vocabulary import Fate
+
+FATE_WORDS = {Fate.SCRAPPED: "scrapped", Fate.EXCHANGED: "exchanged", Fate.LOST: "lost"}
+
+
+class ItemWords(NamedTuple):
+    """An item: its origin, its two shares, and what was done to it or became of it."""
+
+    mark: OriginMark
+    material: str
+    conformity: str
+    treatments: str
+    gone: str
+    why: str
+
+
+class LedgerRow(NamedTuple):
+    """One component's line."""
+
+    ref: Ref
+    weight: str
+    found: ItemWords
+    now: ItemWords
+    changed: bool
+    departs: bool
+    position: str
+    evidence: str
+    kept: tuple[str, ...]
+    undo: str
+    learned: str
+    stand_in: str
+    contradicted: bool
+
+
+class DisplacedWords(NamedTuple):
+    """An item that came off for another: why, by whose word, where it is, and the way back."""
+
+    item: ItemWords
+    sheet: Ref
+    day: str
+    why: str
+    decided: str
+    reversible: str
+    undo: str
+    where: str
+    recoverable: bool
+
+
+class ContradictionWords(NamedTuple):
+    """Two statements that cannot both hold."""
+
+    says: str
+    sheet: Ref
+    against: Ref | None
+
+
+def item_words(item: Item) -> ItemWords:
+    """An item in words."""
+    return ItemWords(
+        origin_mark(item.origin),
+        share_words(item.material),
+        share_words(item.conformity),
+        ", ".join(t.value for t in item.treatments),
+        FATE_WORDS[item.fate] if item.fate else "",
+        (item.conforms_why or "") if item.conforms is not None else "",
+    )
+
+
+def ledger_row(line: Line, links: Links) -> LedgerRow:
+    """A line of the ledger in words."""
+    return LedgerRow(
+        links.component(line.component.key),
+        plain_number(line.weight),
+        item_words(line.as_found),
+        item_words(line.now),
+        line.changed,
+        line.now.departs,
+        line.position.value,
+        line.evidence.value,
+        tuple(_kept_words(d.item) for d in line.displaced if d.item.kept),
+        line.departure.undo or "" if line.departure else "",
+        _learned_words(line),
+        line.stand_in.what if line.stand_in else "",
+        bool(line.contradictions),
+    )
+
+
+def _kept_words(item: Item) -> str:
+    return f"{item.origin.value} item kept: {item.kept}"
+
+
+def _learned_words(line: Line) -> str:
+    if not line.learned:
+        return ""
+    first = line.learned[0]
+    return f"taken for {first.before.value} until {day_words(line.learned[-1].day)}"
+
+
+def displaced_words(view: CarView, links: Links, displaced: Displacement) -> DisplacedWords:
+    """A displacement in words."""
+    decided = displaced.decided
+    return DisplacedWords(
+        item_words(displaced.item),
+        links.sheet(displaced.sheet),
+        day_words(displaced.day),
+        displaced.why or "",
+        decided_words(view.car.workshop, decided.by, decided.on) if decided else "",
+        _reversible(displaced.reversible),
+        displaced.undo or "",
+        where_words(displaced.item),
+        displaced.recoverable,
+    )
+
+
+def where_words(item: Item) -> str:
+    """Where an item that came off is now."""
+    if item.kept:
+        return item.kept
+    return FATE_WORDS[item.fate] if item.fate else "not written down"
+
+
+def _reversible(answer: bool | None) -> str:
+    if answer is None:
+        return "not written down"
+    return "yes" if answer else "no"
+
+
+def contradiction_words(links: Links, found: Contradiction) -> ContradictionWords:
+    """A contradiction with the sheets that stand against each other."""
+    against = links.sheet(found.against) if found.against else None
+    return ContradictionWords(found.says, links.sheet(found.sheet), against)

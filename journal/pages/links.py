@@ -1,0 +1,121 @@
+"""Where every page of a car lies, and links to them from one page.
+
+All paths are relative, so that an archive opens from a memory stick as well as from a server. A
+link to a page that this archive does not have is no link: its text stands alone.
+"""
+
+from copy import copy
+from typing import NamedTuple
+
+from journal.pages.view import CarView
+from journal.records.workshop import subsystem_label
+
+
+class Ref(NamedTuple):
+    """Words, and the page they lead to when there is one."""
+
+    text: str
+    href: str | None = None
+
+
+def sheet_path(name: str) -> str:
+    """The page of a day sheet."""
+    return f"sheets/{name}.html"
+
+
+def subsystem_path(name: str) -> str:
+    """The timeline of a subsystem."""
+    return f"subsystems/{name}.html"
+
+
+def component_path(key: str) -> str:
+    """The biography of a component."""
+    return f"components/{key}.html"
+
+
+def picture_path(number: int) -> str:
+    """The page of a picture."""
+    return f"pictures/{number}.html"
+
+
+def subsystem_names(view: CarView) -> tuple[str, ...]:
+    """Every subsystem that anything is written of, in the order of the trade, then of the car."""
+    car = view.car
+    used = {c.subsystem: None for c in car.register.components}
+    for sheet in car.sheets:
+        used |= dict.fromkeys(sheet.front.subsystem)
+    used |= dict.fromkeys(s.subsystem for s in view.hours.spent)
+    used |= dict.fromkeys(s.subsystem for s in view.snags.snags)
+    used |= dict.fromkeys(p.subsystem for p in view.gallery.pictures)
+    known = tuple(car.workshop.all_subsystems())
+    return (*(n for n in known if n in used), *(n for n in used if n not in known))
+
+
+def anchor(kind: str, name: str) -> str:
+    """The place of a named thing on its page: `part-laygear`."""
+    return f"{kind}-" + "".join(c if c.isalnum() else "-" for c in name)
+
+
+class Links:
+    """Links from the page at `path`, a path within the car's folder.
+
+    `at` gives links from another page without gathering the names again.
+    """
+
+    def __init__(self, view: CarView, path: str) -> None:
+        self.view = view
+        self._sheets = {sheet.name: sheet.title for sheet in view.car.sheets}
+        self._components = {c.key: c.label for c in view.car.register.components}
+        self._subsystems = frozenset(subsystem_names(view))
+        self._pictures = {p.number for p in view.gallery.pictures if p.path in view.pictures}
+        self._move(path)
+
+    def _move(self, path: str) -> None:
+        self.path = path
+        self.home = "../" * path.count("/")
+
+    def at(self, path: str) -> "Links":
+        """Links from another page of the same car."""
+        other = copy(self)
+        other._move(path)
+        return other
+
+    def to(self, path: str) -> str:
+        """A page or file of this car's folder."""
+        return self.home + path
+
+    def sheet(self, name: str, text: str | None = None) -> Ref:
+        """A day sheet, under its title unless another text is given."""
+        title = self._sheets.get(name)
+        if title is None:
+            return Ref(text or name)
+        return Ref(text or title, self.to(sheet_path(name)))
+
+    def component(self, key: str, *, full: bool = False) -> Ref:
+        """A component by its label, with its subsystem before it when `full`."""
+        label = self._components.get(key)
+        if label is None:
+            return Ref(key)
+        if full:
+            label = f"{self.subsystem(key.split('/')[0]).text}: {label}"
+        return Ref(label, self.to(component_path(key)))
+
+    def components(self, keys: tuple[str, ...]) -> tuple[Ref, ...]:
+        """Several components."""
+        return tuple(self.component(key) for key in keys)
+
+    def subsystem(self, name: str) -> Ref:
+        """A subsystem by its label."""
+        label = subsystem_label(self.view.car.workshop, name)
+        return Ref(label, self.to(subsystem_path(name)) if name in self._subsystems else None)
+
+    def picture(self, number: int) -> str | None:
+        """The page of a picture, when it is published."""
+        return self.to(picture_path(number)) if number in self._pictures else None
+
+    def paper(self, name: str) -> Ref:
+        """A paper by its title, at its place on the page of papers."""
+        paper = self.view.car.papers.get(name)
+        if paper is None:
+            return Ref(name)
+        return Ref(paper.title, self.to(f"papers.html#{anchor('paper', name)}"))

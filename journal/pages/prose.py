@@ -1,0 +1,138 @@
+"""The text of a sheet as HTML.
+
+Raw HTML in a text is shown as text. Headings are put in order under the title of the page. A
+link whose target names a sheet or a component leads to its page; other relative links lead nowhere
+in an archive and keep their words alone. Pictures in the text are drawn only when they are
+photographs of the car, so that no page asks anything of any other place.
+"""
+
+from collections.abc import Sequence
+from datetime import date
+from html import escape
+from typing import NamedTuple
+
+from markdown_it.token import Token
+from markupsafe import Markup
+
+from journal.pages.links import Links
+from journal.pages.plates import Plate, plate_at
+from journal.pages.view import CarView
+from journal.reading.markdown import body_parser
+from journal.records.sheet import Block, photo_path
+from journal.words.vocabulary import Reader
+
+_PARSER = body_parser()
+
+BLOCK_LABEL = {
+    Reader.WORKSHOP: "For the workshop only",
+    Reader.OWNER: "For the workshop and the owner",
+    Reader.PUBLIC: "",
+}
+
+
+class Passage(NamedTuple):
+    """A stretch of text for one circle of readers; `label` is empty when it is for all."""
+
+    label: str
+    html: Markup
+
+
+class Prose:
+    """Turns the blocks of one sheet into HTML for the page that `links` starts from."""
+
+    def __init__(self, view: CarView, links: Links, day: date) -> None:
+        self._view, self._links, self._day = view, links, day
+        self._level = 1
+        self.shown: set[int] = set()
+
+    def passages(self, blocks: Sequence[Block]) -> tuple[Passage, ...]:
+        """The blocks in order. `shown` then holds the numbers of the pictures set in the text."""
+        return tuple(Passage(BLOCK_LABEL[b.reader], self._html(b.text)) for b in blocks)
+
+    def _html(self, text: str) -> Markup:
+        tokens = _PARSER.parse(text)
+        for token in tokens:
+            if token.type in ("heading_open", "heading_close"):
+                self._settle(token)
+            if token.children:
+                token.children = self._inline(token.children)
+        # The parser escapes all text itself and lets no raw HTML through.
+        return Markup(_PARSER.renderer.render(tokens, _PARSER.options, {}))
+
+    def _settle(self, heading: Token) -> None:
+        """Keep headings between h2 and h6 with no level left out on the way down."""
+        if heading.type == "heading_open":
+            wanted = max(2, int(heading.tag[1]))
+            self._level = min(wanted, self._level + 1, 6)
+        heading.tag = f"h{self._level}"
+
+    def _inline(self, tokens: list[Token]) -> list[Token]:
+        kept: list[Token] = []
+        followed: list[bool] = []
+        for token in tokens:
+            if token.type == "link_open":
+                followed.append(self._follow(token))
+                kept += [token] if followed[-1] else []
+            elif token.type == "link_close":
+                kept += [token] if followed.pop() else []
+            elif token.type == "image":
+                kept.append(self._picture(token))
+            else:
+                kept.append(token)
+        return kept
+
+    def _follow(self, link: Token) -> bool:
+        target = str(link.attrs.get("href", ""))
+        if target.split(":", 1)[0] in ("http", "https", "mailto"):
+            link.attrs["rel"] = "noreferrer"
+            return True
+        name = target.rsplit("/", 1)[-1].removesuffix(".md")
+        href = self._links.sheet(name).href or self._links.component(target).href
+        if href:
+            link.attrs["href"] = href
+        return href is not None
+
+    def _picture(self, image: Token) -> Token:
+        path = photo_path(self._day, str(image.attrs.get("src", "")))
+        plate = plate_at(self._view, self._links, path)
+        if plate is None:
+            return Token("text", "", 0, content=image.content)
+        self.shown.add(plate.number)
+        return Token("html_inline", "", 0, content=_img(plate, image.content or plate.alt))
+
+
+def _img(plate: Plate, alt: str) -> str:
+    sizes = "(min-width: 62rem) 38rem, 100vw"
+    return (
+        f'<img src="{escape(plate.src)}" srcset="{escape(plate.srcset)}" sizes="{sizes}" '
+        f'width="{plate.width}" height="{plate.height}" alt="{escape(alt)}">'
+    )
+
+
+def excerpt(blocks: Sequence[Block], room: int = 170) -> str:
+    """The first words of what a sheet tells all its readers, cut at a sentence or a word."""
+    for block in blocks:
+        if block.reader is not Reader.PUBLIC:
+            continue
+        for token in _PARSER.parse(block.text):
+            if token.type == "inline" and token.level == 1 and token.children:
+                words = "".join(_plain(t) for t in token.children).strip()
+                if words:
+                    return _cut(words, room)
+    return ""
+
+
+def _plain(token: Token) -> str:
+    if token.type in ("softbreak", "hardbreak"):
+        return " "
+    return token.content if token.type in ("text", "code_inline") else ""
+
+
+def _cut(words: str, room: int) -> str:
+    if len(words) <= room:
+        return words
+    head = words[: room + 1]
+    stop = max(head.rfind(mark) for mark in (". ", "? ", "! "))
+    if stop > room // 3:
+        return head[: stop + 1]
+    return head[: head.rfind(" ")].rstrip(",;:") + " …"

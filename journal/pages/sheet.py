@@ -1,0 +1,198 @@
+"""One day sheet: its text and pictures, and the day's facts in the margin."""
+
+from typing import Any, NamedTuple
+
+from journal.ledgers.parts import Part
+from journal.pages.common import cautions_for, frame
+from journal.pages.links import Links, Ref, anchor, sheet_path
+from journal.pages.page import Page
+from journal.pages.plates import plates_of
+from journal.pages.prose import Prose
+from journal.pages.view import CarView
+from journal.pages.words import (
+    day_words,
+    hours_number,
+    limit_words,
+    plain_count,
+    readings_words,
+    weekday_words,
+)
+from journal.pages.workwords import view_hand, work_of_sheet
+from journal.records.sheet import PartLine, Sheet
+from journal.words.text import listed
+from journal.words.vocabulary import Reader
+
+# More lines of work than this make the margin outgrow the text; they get a part of the page.
+MARGIN_ROOM = 6
+
+
+class MarginLine(NamedTuple):
+    """One line in the margin: a label that may lead somewhere, an amount, words, and a tone that
+    is empty, `hold`, or `outside`."""
+
+    ref: Ref
+    amount: str = ""
+    note: str = ""
+    tone: str = ""
+
+
+class CorrectionWords(NamedTuple):
+    """A correction between two sheets, from this one's side."""
+
+    ref: Ref
+    day: str
+    what: str
+
+
+def page_sheet(view: CarView) -> tuple[Page, ...]:
+    """A page for every day sheet, each leading to the one before and the one after."""
+    sheets = view.car.sheets
+    corrected = _corrections(view)
+    start = Links(view, "")
+    pages = []
+    for n, sheet in enumerate(sheets):
+        before = sheets[n - 1] if n else None
+        after = sheets[n + 1] if n + 1 < len(sheets) else None
+        links = start.at(sheet_path(sheet.name))
+        values = _values(view, links, sheet, corrected.get(sheet.name, ()))
+        values |= {"before": _neighbour(links, before), "after": _neighbour(links, after)}
+        pages.append(Page(view.base + sheet_path(sheet.name), "sheet.html", values))
+    return tuple(pages)
+
+
+def _values(
+    view: CarView, links: Links, sheet: Sheet, corrected_by: tuple[Sheet, ...]
+) -> dict[str, Any]:
+    prose = Prose(view, links, sheet.date)
+    passages = prose.passages(sheet.body)
+    pictures = plates_of(view, links, view.gallery.in_sheet(sheet.name))
+    worked = (key.split("/")[0] for key, _ in sheet.front.work)
+    touched = dict.fromkeys((*sheet.front.subsystem, *worked))
+    return {
+        **frame(links, sheet.title),
+        "day": weekday_words(sheet.date),
+        "iso": sheet.date.isoformat(),
+        "subsystems": tuple(links.subsystem(name) for name in sheet.front.subsystem),
+        "private": sheet.front.for_ is Reader.WORKSHOP,
+        "passages": passages,
+        "plates": tuple(p for p in pictures if p.number not in prose.shown),
+        "cautions": cautions_for(view, tuple(touched)),
+        "corrects": _corrects(view, links, sheet),
+        "corrected_by": tuple(_corrected_by(links, sheet, later) for later in corrected_by),
+        "hours": _hours(view, links, sheet),
+        "work": work_of_sheet(view, links, sheet),
+        "wide_work": len(sheet.front.work) > MARGIN_ROOM,
+        "measured": _measured(view, links, sheet),
+        "parts": _parts(view, links, sheet),
+        "outwork": _outwork(links, sheet),
+        "snags": _snags(view, links, sheet),
+        "papers": tuple(links.paper(name) for name in sheet.front.papers),
+    }
+
+
+def _neighbour(links: Links, sheet: Sheet | None) -> tuple[Ref, str] | None:
+    return (links.sheet(sheet.name), day_words(sheet.date)) if sheet else None
+
+
+def _corrections(view: CarView) -> dict[str, tuple[Sheet, ...]]:
+    found: dict[str, tuple[Sheet, ...]] = {}
+    for sheet in view.car.sheets:
+        for correction in sheet.front.corrects:
+            found[correction.sheet] = (*found.get(correction.sheet, ()), sheet)
+    return found
+
+
+def _corrects(view: CarView, links: Links, sheet: Sheet) -> tuple[CorrectionWords, ...]:
+    days = {s.name: day_words(s.date) for s in view.car.sheets}
+    return tuple(
+        CorrectionWords(links.sheet(c.sheet), days.get(c.sheet, ""), c.what or "")
+        for c in sheet.front.corrects
+    )
+
+
+def _corrected_by(links: Links, sheet: Sheet, later: Sheet) -> CorrectionWords:
+    what = next((c.what for c in later.front.corrects if c.sheet == sheet.name), None)
+    return CorrectionWords(links.sheet(later.name), day_words(later.date), what or "")
+
+
+def _hours(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    several = len({s.subsystem for s in view.hours.of_sheet(sheet.name)}) > 1
+    return tuple(
+        MarginLine(
+            links.subsystem(s.subsystem) if several else Ref(view_hand(view, s.hand)),
+            hours_number(s.hours),
+            view_hand(view, s.hand) if several else "",
+        )
+        for s in view.hours.of_sheet(sheet.name)
+    )
+
+
+def _measured(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    lines = []
+    for reading in (r for r in view.measured.readings if r.sheet == sheet.name):
+        limit = limit_words(reading.least, reading.most)
+        said = [f"limit {limit}"] if limit else []
+        said += ["outside its limit"] if reading.inside is False else []
+        said += [w for w in (reading.tool, reading.note) if w]
+        ref = Ref(reading.name, links.component(reading.on).href if reading.on else None)
+        tone = "outside" if reading.inside is False else ""
+        amount = readings_words(reading.values, reading.unit)
+        lines.append(MarginLine(ref, amount, "; ".join(said), tone))
+    return tuple(lines)
+
+
+def _parts(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    known = {part.name: part for part in view.parts.parts}
+    return tuple(
+        MarginLine(
+            Ref(
+                known[name].what or name.replace("-", " "),
+                links.to(f"parts.html#{anchor('part', name)}"),
+            ),
+            note=_part_note(line, known[name]),
+        )
+        for name, line in sheet.front.parts
+        if name in known
+    )
+
+
+def _part_note(line: PartLine, part: Part) -> str:
+    said = [word for word, day in (
+        ("ordered", line.ordered), ("received", line.received),
+        ("returned", line.returned), ("fitted", line.fitted),
+    ) if day]  # fmt: skip
+    said += [line.outcome.value] if line.outcome else []
+    words = listed(said)
+    number = f"no. {part.number}" if part.number else ""
+    return "; ".join(w for w in (number, words, line.why, line.note) if w)
+
+
+def _outwork(links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    lines = []
+    for name, line in sheet.front.outwork:
+        said = [f"{plain_count(line.sent)} sent"] if line.sent else []
+        said += [f"{plain_count(line.back)} back"] if line.back else []
+        href = links.to(f"parts.html#{anchor('lot', name)}")
+        ref = Ref(line.what or name.replace("-", " "), href)
+        lines.append(MarginLine(ref, listed(said), line.note or ""))
+    return tuple(lines)
+
+
+def _snags(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    known = {snag.name: snag for snag in view.snags.snags}
+    lines = []
+    for name, line in sheet.front.snags:
+        snag = known.get(name)
+        if snag is None:
+            continue
+        ref = Ref(snag.text, links.to(f"snags.html#{anchor('snag', name)}"))
+        if line.clear:
+            lines.append(MarginLine(ref, "", f"cleared: {line.clear}"))
+        elif line.defer:
+            lines.append(MarginLine(ref, "", f"put off: {line.defer}"))
+        else:
+            still = "" if snag.open else "; cleared since"
+            hold = "raised; holds the handover" if line.hold else "raised"
+            tone = "hold" if line.hold and snag.open else ""
+            lines.append(MarginLine(ref, "", hold + still, tone))
+    return tuple(lines)

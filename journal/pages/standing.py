@@ -1,0 +1,72 @@
+"""Where the work stands, in sentences that the ledgers alone give."""
+
+from collections import Counter
+
+from journal.pages.view import CarView
+from journal.pages.words import day_words, hours_words, in_words, sentence, some
+from journal.words.text import counted, listed
+from journal.words.vocabulary import Position
+
+_POSITIONS = (
+    (Position.TRIAL, "trial-fitted"),
+    (Position.OFF, "off the car"),
+    (Position.OUT, "out for work"),
+    (Position.ON, "never taken off"),
+)
+
+
+def standing_sentences(view: CarView) -> tuple[str, ...]:
+    """The state of the work on the day the archive speaks of, from booking in to handover."""
+    return tuple(s for s in (_booked_in(view), _worked(view), _fitted(view), _ending(view)) if s)
+
+
+def work_days(view: CarView) -> int:
+    """Days on which anything was written."""
+    return len({sheet.date for sheet in view.car.sheets})
+
+
+def is_delivered(view: CarView) -> bool:
+    """Whether the car had been handed over on the day the archive speaks of."""
+    delivered = view.car.car.delivered
+    return delivered is not None and delivered <= view.until
+
+
+def _booked_in(view: CarView) -> str:
+    return f"Booked in on {day_words(view.car.car.booked_in)}."
+
+
+def _worked(view: CarView) -> str:
+    if not view.car.sheets:
+        return "No day of work is written yet."
+    hours = f" and {hours_words(view.hours.total)}" if view.hours.total else ""
+    worked = f"{counted(work_days(view), 'day')}{hours}"
+    return f"Up to {day_words(view.until)} the sheets tell of {worked} of work."
+
+
+def _fitted(view: CarView) -> str:
+    lines = view.originality.lines
+    if not lines:
+        return "The register holds no components yet."
+    at = Counter(line.position for line in lines)
+    done = at[Position.FITTED] + at[Position.PROVED]
+    proved = f" ({in_words(at[Position.PROVED])} proved)" if at[Position.PROVED] else ""
+    rest = listed([f"{in_words(at[p])} {words}" for p, words in _POSITIONS if at[p]])
+    more = f"; {rest}" if rest else ""
+    of = counted(len(lines), "component")
+    fitted, verb = in_words(done) if done else "none", "is" if done == 1 else "are"
+    return f"{sentence(fitted)} of {of} {verb} fitted again{proved}{more}."
+
+
+def _ending(view: CarView) -> str:
+    delivered = view.car.car.delivered
+    if delivered is not None and is_delivered(view):
+        return f"Delivered on {day_words(delivered)}."
+    holds = len(view.snags.holds)
+    hold = "nothing holds the handover" if not holds else _holding(holds)
+    target = view.car.car.target
+    ready = f" It is wanted by {day_words(target)}." if target else ""
+    return f"{sentence(hold)}.{ready}"
+
+
+def _holding(holds: int) -> str:
+    return f"{some(holds, 'thing')} still {'holds' if holds == 1 else 'hold'} the handover"

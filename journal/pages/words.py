@@ -1,0 +1,130 @@
+"""Values as a page says them: shares, hours, money, days, and who did what."""
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+from journal.records.workshop import Workshop
+from journal.words.amounts import Interval, percent, plain_number
+from journal.words.dates import long_date, month_name, plain_date
+from journal.words.text import counted
+
+_SMALL = (
+    "no", "one", "two", "three", "four", "five", "six",
+    "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+
+day_words = plain_date
+weekday_words = long_date
+month_words = month_name
+
+
+def in_words(number: int) -> str:
+    """Small whole numbers in letters, as running text has them: `seven`, `34`, `1,204`."""
+    return _SMALL[number] if 0 <= number < len(_SMALL) else f"{number:,}"
+
+
+def sentence(text: str) -> str:
+    """A text that starts with a capital."""
+    return text[:1].upper() + text[1:]
+
+
+def some(number: int, one: str, many: str = "") -> str:
+    """`no sheets`, `one sheet`, `seven sheets`, `34 sheets`."""
+    return f"{in_words(number)} {one if number == 1 else many or one + 's'}"
+
+
+def percent_words(share: Interval) -> str:
+    """`61 to 64 %`, or `61 %` when both ends read the same; the sign stays with its figure."""
+    low, high = percent(share.low), percent(share.high)
+    return f"{low}\N{NO-BREAK SPACE}%" if low == high else f"{low} to {high}\N{NO-BREAK SPACE}%"
+
+
+def share_words(share: Interval) -> str:
+    """A share for a table: `1.00`, `0.60`, `0 to 1`."""
+    if share.certain:
+        return _two_places(share.low)
+    return f"{plain_number(share.low)} to {plain_number(share.high)}"
+
+
+def _two_places(share: Fraction) -> str:
+    hundredths = int(share * 100 + Fraction(1, 2))
+    return f"{hundredths // 100}.{hundredths % 100:02d}"
+
+
+def hours_words(hours: Fraction) -> str:
+    """`1 hour`, `3.5 hours`, `1,240 hours`; tenths are left out from a hundred hours on."""
+    number = hours_number(hours)
+    return f"{number} {'hour' if number == '1' else 'hours'}"
+
+
+def hours_number(hours: Fraction) -> str:
+    """Hours as a figure: `3.25`, `74.5`, `1,240`."""
+    if hours < 100:
+        return plain_number(hours, 2)
+    return f"{int(hours + Fraction(1, 2)):,}"
+
+
+def days_words(days: int) -> str:
+    """A stretch of days as people say it: days, then weeks, then months."""
+    if days < 21:
+        return counted(days, "day")
+    if days < 100:
+        return counted(round(days / 7), "week")
+    return counted(round(days / 30.44), "month")
+
+
+def money_words(workshop: Workshop, amount: Decimal) -> str:
+    """An amount in the workshop's currency: `£1,212.00`."""
+    sign = _SIGNS.get(workshop.currency)
+    figure = f"{amount:,.2f}"
+    return f"{sign}{figure}" if sign else f"{workshop.currency} {figure}"
+
+
+def readings_words(values: Sequence[Decimal], unit: str) -> str:
+    """Readings as they were taken: `5.1, 5.0 mm`."""
+    space = "" if unit == "deg" else " "
+    return f"{', '.join(str(value) for value in values)}{space}{unit_words(unit)}"
+
+
+def limit_words(least: Decimal | None, most: Decimal | None) -> str | None:
+    """Limits in words: `4.8 to 5.2`, `at most 0.05`; None without any."""
+    if least is not None and most is not None:
+        return f"{least} to {most}"
+    if most is not None:
+        return f"at most {most}"
+    return f"at least {least}" if least is not None else None
+
+
+def unit_words(unit: str) -> str:
+    """A unit as print has it."""
+    signs = {"C": "°C", "F": "°F", "deg": "°", "ohm": "Ω", "kohm": "kΩ", "Mohm": "MΩ"}
+    return signs.get(unit, unit)
+
+
+def who(workshop: Workshop, name: str) -> str:
+    """One who acts: the owner, the workshop, or a hand by name where names may be seen."""
+    if name in ("owner", "workshop"):
+        return f"the {name}"
+    hand = workshop.hands.get(name)
+    return hand.name if hand and hand.name else name
+
+
+def decided_words(workshop: Workshop, by: str, on: date | None) -> str:
+    """`the owner, 28 March 2024`."""
+    return f"{who(workshop, by)}, {plain_date(on)}" if on else who(workshop, by)
+
+
+def supplier_words(workshop: Workshop, name: str | None) -> str | None:
+    """A supplier's own name, or the short name when no more is known."""
+    if name is None:
+        return None
+    known = workshop.suppliers.get(name)
+    return known.name if known and known.name else name
+
+
+def plain_count(count: Decimal) -> str:
+    """A count as a figure, without a decimal point where none is needed."""
+    return plain_number(count)

@@ -1,0 +1,172 @@
+"""What a day did to a component, and the day itself in a list: shared by several pages."""
+
+from typing import NamedTuple
+
+from journal.ledgers.originality.items import Entry
+from journal.pages.common import OriginMark, origin_mark
+from journal.pages.links import Links, Ref
+from journal.pages.plates import Plate, plates_of
+from journal.pages.prose import excerpt
+from journal.pages.view import CarView
+from journal.pages.words import day_words, decided_words, sentence, share_words
+from journal.records.sheet import Sheet, Work
+from journal.words.dates import WEEKDAYS, month_name
+from journal.words.text import listed
+from journal.words.vocabulary import Fate, Verdict
+
+VERDICT_WORDS = {
+    Verdict.REUSE: "good to use again",
+    Verdict.REPAIR: "to be repaired",
+    Verdict.REPLACE: "to be replaced",
+    Verdict.WATCH: "to be watched",
+    Verdict.ASK: "to be asked about",
+}
+
+
+class Fact(NamedTuple):
+    """A short label and what stands under it."""
+
+    label: str
+    text: str
+
+
+class Change(NamedTuple):
+    """Another item took the place."""
+
+    before: OriginMark | None
+    after: OriginMark
+
+
+class WorkWords(NamedTuple):
+    """One line of a day's work."""
+
+    ref: Ref
+    acts: str
+    change: Change | None
+    facts: tuple[Fact, ...]
+
+
+class DayEntry(NamedTuple):
+    """A day sheet in a list."""
+
+    ref: Ref
+    day: str
+    weekday: str
+    month: str
+    iso: str
+    subsystems: str
+    excerpt: str
+    picture: Plate | None
+
+
+def day_entry(view: CarView, links: Links, sheet: Sheet) -> DayEntry:
+    """A day sheet as a list shows it."""
+    plates = plates_of(view, links, view.gallery.in_sheet(sheet.name))
+    return DayEntry(
+        links.sheet(sheet.name),
+        str(sheet.date.day),
+        WEEKDAYS[sheet.date.weekday()],
+        month_name(sheet.date.year, sheet.date.month),
+        sheet.date.isoformat(),
+        listed([links.subsystem(name).text for name in sheet.front.subsystem]),
+        excerpt(sheet.body),
+        plates[0] if plates else None,
+    )
+
+
+def work_of_sheet(view: CarView, links: Links, sheet: Sheet) -> tuple[WorkWords, ...]:
+    """Every line of a sheet's work, in the order written.
+
+    Components tell their subsystem when the work went beyond one.
+    """
+    full = len({key.split("/")[0] for key, _ in sheet.front.work}) > 1
+    return tuple(
+        _work_words(view, links, links.component(key, full=full), work, _entry(view, sheet, key))
+        for key, work in sheet.front.work
+    )
+
+
+def work_of_entry(view: CarView, links: Links, entry: Entry) -> WorkWords:
+    """One line of a component's biography, under its sheet."""
+    return _work_words(view, links, links.sheet(entry.sheet), entry.work, entry)
+
+
+def _entry(view: CarView, sheet: Sheet, key: str) -> Entry | None:
+    line = view.originality.line(key)
+    entries = line.biography if line else ()
+    return next((e for e in entries if e.sheet == sheet.name), None)
+
+
+def _work_words(
+    view: CarView, links: Links, ref: Ref, work: Work, entry: Entry | None
+) -> WorkWords:
+    change = None
+    if entry is not None and entry.after is not None:
+        before = origin_mark(entry.before) if entry.before else None
+        change = Change(before, origin_mark(entry.after))
+    acts = sentence(listed([act.value for act in work.did]))
+    facts = (*_findings(work), *_reasons(view, work), *_proofs(view, work))
+    return WorkWords(ref, acts, change, facts)
+
+
+def _findings(work: Work) -> list[Fact]:
+    facts = []
+    if work.found:
+        facts.append(Fact("Found", work.found))
+    if work.verdict:
+        facts.append(Fact("Verdict", VERDICT_WORDS[work.verdict]))
+    if work.was:
+        facts.append(Fact("As found it was", f"{work.was.origin.value}, as this day showed"))
+    if work.retained:
+        facts.append(Fact("Original material kept", share_words(work.retained)))
+    if work.original:
+        facts.append(_where("The original", work.original))
+    if work.came_off:
+        facts.append(_where("What came off", work.came_off))
+    if work.stand_in:
+        facts.append(Fact("On the car for now", work.stand_in))
+    return facts
+
+
+def _where(what: str, where: str) -> Fact:
+    gone = where in {fate.value for fate in Fate}
+    return Fact(what, where if gone else f"kept, {where}")
+
+
+def _reasons(view: CarView, work: Work) -> list[Fact]:
+    facts = []
+    if work.conforms:
+        facts.append(Fact("Conforms", share_words(work.conforms)))
+    if work.why:
+        facts.append(Fact("Why", work.why))
+    if work.decided:
+        words = decided_words(view.car.workshop, work.decided.by, work.decided.on)
+        facts.append(Fact("Decided by", words))
+    if work.reversible is not None:
+        facts.append(Fact("Can be undone", "yes" if work.reversible else "no"))
+    if work.undo:
+        facts.append(Fact("The way back", work.undo))
+    return facts
+
+
+def _proofs(view: CarView, work: Work) -> list[Fact]:
+    facts = []
+    if work.number:
+        facts.append(Fact("Number read", work.number))
+    if work.paper:
+        papers = [view.car.papers.get(name) for name in work.paper]
+        titles = [p.title for p in papers if p is not None]
+        facts += [Fact("Paper", listed(titles))] if titles else []
+    if work.checked:
+        facts.append(Fact("Checked by", view_hand(view, work.checked)))
+    if work.since:
+        facts.append(Fact("True since", day_words(work.since)))
+    if work.note:
+        facts.append(Fact("Note", work.note))
+    return facts
+
+
+def view_hand(view: CarView, name: str) -> str:
+    """A hand by name where names may be seen, else as written."""
+    hand = view.car.workshop.hands.get(name)
+    return hand.name if hand and hand.name else name
