@@ -1,9 +1,13 @@
 """A subsystem in sentences, counted from the ledgers: shared by its page and the list of all."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
+from journal.ledgers.originality import Line
+from journal.pages.standing import not_fitted
 from journal.pages.view import CarView
 from journal.pages.words import hours_words, in_words, sentence, some
+from journal.words.text import listed
 from journal.words.vocabulary import Origin, Position
 
 
@@ -27,12 +31,23 @@ def _own(view: CarView, name: str) -> str:
     if not lines:
         return ""
     own = sum(line.now.origin is Origin.FIRST_FIT and not line.now.gone for line in lines)
-    done = sum(line.position in (Position.FITTED, Position.PROVED) for line in lines)
-    of = some(len(lines), "component")
-    how_many = "all" if done == len(lines) else in_words(done)
-    fitted = f"; {how_many} fitted again" if done else ""
+    return sentence(f"{_first_fit(own, len(lines))}; {_where(lines)}.")
+
+
+def _first_fit(own: int, of: int) -> str:
+    components = some(of, "component")
+    if own == of:
+        return f"its {components} is first-fit" if of == 1 else f"all {components} are first-fit"
     verb = "is" if own == 1 else "are"
-    return sentence(f"{in_words(own) if own else 'none'} of {of} {verb} first-fit{fitted}.")
+    return f"{in_words(own) if own else 'none'} of {components} {verb} first-fit"
+
+
+def _where(lines: Sequence[Line]) -> str:
+    done = sum(line.position in (Position.FITTED, Position.PROVED) for line in lines)
+    if done == len(lines):
+        return "fitted again" if done == 1 else "all fitted again"
+    fitted = [f"{in_words(done)} fitted again"] if done else []
+    return listed(fitted + not_fitted(lines))
 
 
 def _holds(view: CarView, name: str) -> str:

@@ -5,20 +5,29 @@ from typing import Any, NamedTuple
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Entry, Link
 from journal.pages.common import cautions_for, frame
-from journal.pages.lines import contradiction_words, displaced_words, item_words
+from journal.pages.lines import (
+    WITNESS,
+    contradiction_words,
+    displaced_words,
+    item_words,
+    learned_words,
+    left_works,
+)
 from journal.pages.links import Links, Ref, component_path
+from journal.pages.numberwords import number_disputes
 from journal.pages.page import Page
 from journal.pages.plates import before_and_after, plates_of
 from journal.pages.readingwords import reading_words
 from journal.pages.view import CarView
-from journal.pages.words import day_words
+from journal.pages.words import day_words, sentence
 from journal.pages.workwords import WorkWords, work_of_entry
 from journal.words.amounts import plain_number
 from journal.words.vocabulary import EVIDENCE_MEANING
 
 
 class EntryWords(NamedTuple):
-    """One line of the biography; `told` is there when it was written down on a later day."""
+    """One line of the biography; `told` is there when it was written down on a later day, and
+    `departs` when the car left the works specification with it."""
 
     day: str
     iso: str
@@ -50,7 +59,7 @@ def page_component(view: CarView) -> tuple[Page, ...]:
 def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
     component = line.component
     pictures = plates_of(view, links, view.gallery.of(component.key))
-    pair = before_and_after(view, links, component.key)
+    pair = before_and_after(view, links, component.key, same=not line.changed)
     shown = {plate.number for plate in pair or ()}
     return {
         **frame(links, component.label),
@@ -61,7 +70,8 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
         "weight": plain_number(line.weight),
         "found": item_words(line.as_found),
         "learned": tuple(
-            (day_words(new.day), links.sheet(new.sheet), new.before.value) for new in line.learned
+            (sentence(learned_words(new.before, new.day)), links.sheet(new.sheet))
+            for new in line.learned
         ),
         "now": item_words(line.now),
         "changed": line.changed,
@@ -71,8 +81,12 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
         "evidence": line.evidence.value,
         "evidence_meaning": EVIDENCE_MEANING[line.evidence],
         "links": tuple(_evidence(view, links, link) for link in _telling(line)),
-        "contradictions": tuple(contradiction_words(links, c) for c in line.contradictions),
+        "contradictions": (
+            *number_disputes(view, links, component.key),
+            *(contradiction_words(links, c) for c in line.contradictions),
+        ),
         "entries": tuple(_entry(view, links, line, entry) for entry in line.biography),
+        "witness": WITNESS,
         "displaced": tuple(displaced_words(view, links, d) for d in line.displaced),
         "readings": tuple(reading_words(links, r) for r in view.measured.on(component.key)),
         "pair": pair,
@@ -111,7 +125,8 @@ def _evidence(view: CarView, links: Links, link: Link) -> EvidenceWords:
 
 
 def _entry(view: CarView, links: Links, line: Line, entry: Entry) -> EntryWords:
-    departs = any(d.sheet == entry.sheet for d in line.displaced) and line.now.departs
+    left = line.departure if left_works(line) else None
+    departs = left is not None and left.sheet == entry.sheet
     told = day_words(entry.told) if entry.told != entry.day else ""
     work = work_of_entry(view, links, entry)
     return EntryWords(day_words(entry.day), entry.day.isoformat(), told, work, departs)

@@ -9,13 +9,22 @@ from journal.ledgers.originality.items import Displacement
 from journal.pages.charts import LANE_HEIGHT, DayRow, Lane, day_lanes
 from journal.pages.common import frame
 from journal.pages.figures import kept_words, three_figures
+from journal.pages.lines import left_works
 from journal.pages.links import Links, Ref, subsystem_names
 from journal.pages.page import Page
 from journal.pages.plates import cover_of
 from journal.pages.problemwords import problem_count, problem_words
 from journal.pages.standing import standing_sentences
 from journal.pages.view import CarView
-from journal.pages.words import day_words, days_words, hours_number, hours_words, some, who
+from journal.pages.words import (
+    day_words,
+    days_words,
+    hours_number,
+    hours_words,
+    in_words,
+    some,
+    who,
+)
 from journal.pages.workwords import Fact, day_entry
 
 PATH = "index.html"
@@ -70,6 +79,7 @@ def page_front(view: CarView) -> tuple[Page, ...]:
         "held": bool(view.snags.holds),
         "open_things": _open_things(view, links),
         "snags": links.to("snags.html"),
+        "open_count": in_words(len(view.snags.open)),
         "waiting": _waiting(view),
         "parts": links.to("parts.html"),
         "problems": problem_words(view.problems),
@@ -108,7 +118,11 @@ def _day_rows(view: CarView) -> tuple[DayRow, ...]:
 def _departures(view: CarView, subsystem: str) -> tuple[tuple[date, str], ...]:
     """Changes away from the works specification, with the words for their marks."""
     lines = [line for line in view.originality.lines if line.component.subsystem == subsystem]
-    return tuple(_departure(line, line.departure) for line in lines if line.departure is not None)
+    return tuple(
+        _departure(line, line.departure)
+        for line in lines
+        if line.departure is not None and left_works(line)
+    )
 
 
 def _departure(line: Line, departure: Displacement) -> tuple[date, str]:
@@ -138,7 +152,8 @@ def _open_things(view: CarView, links: Links) -> tuple[OpenThing, ...]:
             continue
         asked = f"a word wanted from {who(view.car.workshop, snag.asks)}; " if snag.asks else ""
         age = days_words(snag.age(view.until))
-        note = f"{links.subsystem(snag.subsystem).text}; {asked}open for {age}"
+        put_off = "; put off" if snag.deferred else ""
+        note = f"{links.subsystem(snag.subsystem).text}; {asked}open for {age}{put_off}"
         things.append(OpenThing(snag.text, note, snag.hold, links.sheet(snag.raised_in)))
     return tuple(things)
 

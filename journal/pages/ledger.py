@@ -1,6 +1,6 @@
 """The originality ledger: figures, the bar of origins, and one line for every component."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -9,8 +9,14 @@ from journal.ledgers.originality.figures import Summary
 from journal.pages.charts import Segment, stack
 from journal.pages.common import OriginMark, frame, origin_mark
 from journal.pages.figures import kept_words, three_figures
-from journal.pages.lines import LedgerRow, contradiction_words, ledger_row
+from journal.pages.lines import (
+    ContradictionWords,
+    LedgerRow,
+    contradiction_words,
+    ledger_row,
+)
 from journal.pages.links import Links, Ref
+from journal.pages.numberwords import number_disputes
 from journal.pages.page import Page
 from journal.pages.view import CarView
 from journal.pages.words import percent_words, share_words
@@ -71,14 +77,19 @@ def page_ledger(view: CarView) -> tuple[Page, ...]:
         "whole": _figures(Ref("The whole car"), ledger.whole),
         "branches": tuple(_branch(links, ledger.lines, name) for name, _ in ledger.subsystems),
         "grades": tuple((grade.value, EVIDENCE_MEANING[grade]) for grade in Evidence),
-        "contradictions": tuple(
-            (links.component(line.component.key, full=True), contradiction_words(links, c))
-            for line in ledger.lines
-            for c in line.contradictions
-        ),
+        "contradictions": tuple(_disputes(view, links)),
         "departures": links.to("departures.html"),
     }
     return (Page(view.base + PATH, "ledger.html", values),)
+
+
+def _disputes(view: CarView, links: Links) -> Iterator[tuple[Ref, ContradictionWords]]:
+    for line in view.originality.lines:
+        ref = links.component(line.component.key, full=True)
+        for words in number_disputes(view, links, line.component.key):
+            yield ref, words
+        for found in line.contradictions:
+            yield ref, contradiction_words(links, found)
 
 
 def _origin_of(line: Line, found: bool) -> Origin:

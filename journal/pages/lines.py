@@ -1,5 +1,7 @@
 """Lines of the originality ledger as pages show them."""
 
+from dataclasses import replace
+from datetime import date
 from typing import NamedTuple
 
 from journal.ledgers.originality import Line
@@ -9,7 +11,10 @@ from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words, decided_words, share_words
 from journal.words.amounts import plain_number
-from journal.words.vocabulary import Fate
+from journal.words.vocabulary import Fate, Origin
+
+# Said of an item that a reader might otherwise take for a spare.
+WITNESS = "as a witness, not to go back into use"
 
 FATE_WORDS = {Fate.SCRAPPED: "scrapped", Fate.EXCHANGED: "exchanged", Fate.LOST: "lost"}
 
@@ -44,7 +49,11 @@ class LedgerRow(NamedTuple):
 
 
 class DisplacedWords(NamedTuple):
-    """An item that came off for another: why, by whose word, where it is, and the way back."""
+    """An item that came off for another: why, by whose word, where it is, and the way back.
+
+    `witness` marks an item kept for what it proves, not to be used again; `back` answers whether
+    it can go back.
+    """
 
     item: ItemWords
     sheet: Ref
@@ -55,6 +64,8 @@ class DisplacedWords(NamedTuple):
     undo: str
     where: str
     recoverable: bool
+    witness: bool
+    back: str
 
 
 class ContradictionWords(NamedTuple):
@@ -88,7 +99,7 @@ def ledger_row(line: Line, links: Links) -> LedgerRow:
         line.now.departs,
         line.position.value,
         line.evidence.value,
-        tuple(_kept_words(d.item) for d in line.displaced if d.item.kept),
+        tuple(_kept_words(d) for d in line.displaced if d.item.kept),
         line.departure.undo or "" if line.departure else "",
         _learned_words(line),
         line.stand_in.what if line.stand_in else "",
@@ -96,15 +107,36 @@ def ledger_row(line: Line, links: Links) -> LedgerRow:
     )
 
 
-def _kept_words(item: Item) -> str:
-    return f"{item.origin.value} item kept: {item.kept}"
+def _kept_words(displaced: Displacement) -> str:
+    item = displaced.item
+    witness = "" if displaced.usable else f" {WITNESS}"
+    return f"{item.origin.value} item kept{witness}: {item.kept}"
 
 
 def _learned_words(line: Line) -> str:
     if not line.learned:
         return ""
-    first = line.learned[0]
-    return f"taken for {first.before.value} until {day_words(line.learned[-1].day)}"
+    return learned_words(line.learned[0].before, line.learned[-1].day)
+
+
+def learned_words(before: Origin, day: date) -> str:
+    """What was thought of an item as found, and until when."""
+    thought = "not known" if before is Origin.UNKNOWN else f"taken for {before.value}"
+    return f"{thought} until {day_words(day)}"
+
+
+def left_works(line: Line) -> bool:
+    """Whether work on the car made it leave the works specification here.
+
+    It did not where the item that gave way is known to have departed already.
+    """
+    return line.departure is not None and not departed_before(line.departure)
+
+
+def departed_before(displaced: Displacement) -> bool:
+    """Whether an item that came off was itself a departure, whatever became of it since."""
+    item = replace(displaced.item, fate=None)
+    return item.departs
 
 
 def displaced_words(view: CarView, links: Links, displaced: Displacement) -> DisplacedWords:
@@ -120,6 +152,8 @@ def displaced_words(view: CarView, links: Links, displaced: Displacement) -> Dis
         displaced.undo or "",
         where_words(displaced.item),
         displaced.recoverable,
+        displaced.item.kept is not None and not displaced.usable,
+        _back(displaced),
     )
 
 
@@ -128,6 +162,14 @@ def where_words(item: Item) -> str:
     if item.kept:
         return item.kept
     return FATE_WORDS[item.fate] if item.fate else "not written down"
+
+
+def _back(displaced: Displacement) -> str:
+    if displaced.recoverable:
+        return "yes"
+    if displaced.item.kept and not displaced.usable:
+        return f"no; kept {WITNESS}"
+    return _reversible(displaced.reversible)
 
 
 def _reversible(answer: bool | None) -> str:

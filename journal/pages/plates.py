@@ -101,9 +101,25 @@ def _alt(view: CarView, picture: Picture) -> str:
     return f"Photograph of {day_words(picture.day)}{stage}"
 
 
-def before_and_after(view: CarView, links: Links, key: str) -> tuple[Plate, Plate] | None:
-    """The first picture of a component as found and the last as finished, when both are there."""
-    pictures = view.gallery.of(key)
-    found = plates_of(view, links, (p for p in pictures if p.stage is Stage.AS_FOUND))
-    finished = plates_of(view, links, (p for p in pictures if p.stage is Stage.AS_FINISHED))
-    return (found[0], finished[-1]) if found and finished else None
+def before_and_after(
+    view: CarView, links: Links, key: str, *, same: bool = True
+) -> tuple[Plate, Plate] | None:
+    """The first picture of a component as found and the last as finished, if they compare.
+
+    Two pictures compare when at least a third of the components that either shows are in both.
+    When the item is not the `same` any more, something beside it must be in both, or they would
+    show two things.
+    """
+    pictures = [p for p in view.gallery.of(key) if plate_of(view, links, p) is not None]
+    found = [p for p in pictures if p.stage is Stage.AS_FOUND]
+    finished = [p for p in pictures if p.stage is Stage.AS_FINISHED]
+    pairs = [(b, a) for a in reversed(finished) for b in found if _compare(b, a, key, same)]
+    if not pairs:
+        return None
+    before, after = plates_of(view, links, pairs[0])
+    return before, after
+
+
+def _compare(before: Picture, after: Picture, key: str, same: bool) -> bool:
+    both, either = {*before.of} & {*after.of}, {*before.of} | {*after.of}
+    return 3 * len(both) >= len(either) and (same or both != {key})

@@ -5,7 +5,14 @@ from typing import NamedTuple
 from journal.ledgers.measured import Reading
 from journal.pages.charts import Strip, limit_strip
 from journal.pages.links import Links, Ref
-from journal.pages.words import day_words, limit_words, readings_words, unit_words
+from journal.pages.words import (
+    day_words,
+    limit_words,
+    readings_words,
+    sentence,
+    unit_words,
+    with_unit,
+)
 
 
 class ReadingWords(NamedTuple):
@@ -32,10 +39,10 @@ def reading_words(links: Links, reading: Reading) -> ReadingWords:
     verdict = {None: "", True: "within its limit", False: "outside its limit"}[reading.inside]
     values = readings_words(reading.values, reading.unit)
     return ReadingWords(
-        reading.name,
+        sentence(reading.name),
         links.component(reading.on) if reading.on else None,
         values,
-        f"{limit} {unit_words(reading.unit)}" if limit else "",
+        f"{limit}{with_unit(reading.unit)}" if limit else "",
         verdict,
         reading.inside is False,
         limit_strip(reading.values, reading.least, reading.most, unit_words(reading.unit)),
@@ -43,6 +50,6 @@ def reading_words(links: Links, reading: Reading) -> ReadingWords:
         links.sheet(reading.sheet),
         day_words(reading.day),
         reading.day.isoformat(),
-        reading.tool or "",
-        reading.note or "",
+        sentence(reading.tool or ""),
+        sentence(reading.note or ""),
     )

@@ -1,11 +1,13 @@
 """Where the work stands, in sentences that the ledgers alone give."""
 
 from collections import Counter
+from collections.abc import Iterable
 
+from journal.ledgers.originality import Line
 from journal.pages.view import CarView
 from journal.pages.words import day_words, hours_words, in_words, sentence, some
 from journal.words.text import counted, listed
-from journal.words.vocabulary import Position
+from journal.words.vocabulary import Origin, Position
 
 _POSITIONS = (
     (Position.TRIAL, "trial-fitted"),
@@ -31,6 +33,23 @@ def is_delivered(view: CarView) -> bool:
     return delivered is not None and delivered <= view.until
 
 
+def not_fitted(lines: Iterable[Line]) -> list[str]:
+    """How many components are where, for those not fitted again: `two off the car`.
+
+    What is not there at all is absent, wherever its place is.
+    """
+    open_lines = [line for line in lines if line.position not in (Position.FITTED, Position.PROVED)]
+    there = [line for line in open_lines if not _absent(line)]
+    at = Counter(line.position for line in there)
+    said = [f"{in_words(at[p])} {words}" for p, words in _POSITIONS if at[p]]
+    absent = len(open_lines) - len(there)
+    return [*said, f"{in_words(absent)} absent"] if absent else said
+
+
+def _absent(line: Line) -> bool:
+    return line.now.gone or line.now.origin is Origin.ABSENT
+
+
 def _booked_in(view: CarView) -> str:
     return f"Booked in on {day_words(view.car.car.booked_in)}."
 
@@ -50,9 +69,9 @@ def _fitted(view: CarView) -> str:
     at = Counter(line.position for line in lines)
     done = at[Position.FITTED] + at[Position.PROVED]
     proved = f" ({in_words(at[Position.PROVED])} proved)" if at[Position.PROVED] else ""
-    rest = listed([f"{in_words(at[p])} {words}" for p, words in _POSITIONS if at[p]])
+    rest = listed(not_fitted(lines))
     more = f"; {rest}" if rest else ""
-    of = counted(len(lines), "component")
+    of = some(len(lines), "component")
     fitted, verb = in_words(done) if done else "none", "is" if done == 1 else "are"
     return f"{sentence(fitted)} of {of} {verb} fitted again{proved}{more}."
 

@@ -5,7 +5,7 @@ from typing import Any, NamedTuple
 from journal.pages.branch import branch_sentences
 from journal.pages.common import cautions_for, frame
 from journal.pages.figures import kept_words, three_figures
-from journal.pages.lines import ledger_row
+from journal.pages.lines import ledger_row, left_works
 from journal.pages.links import Links, Ref, anchor, subsystem_names, subsystem_path
 from journal.pages.page import Page
 from journal.pages.plates import Plate, plates_of
@@ -65,23 +65,18 @@ def _touches(sheet: Sheet, name: str) -> bool:
 
 
 def _entry(view: CarView, links: Links, sheet: Sheet, name: str) -> TimelineEntry:
-    here = tuple(
-        words
-        for (key, _), words in zip(sheet.front.work, work_of_sheet(view, links, sheet), strict=True)
-        if key.split("/")[0] == name
-    )
     pictures = [p for p in view.gallery.in_sheet(sheet.name) if p.subsystem == name]
     departs = any(
         line.departure is not None and line.departure.sheet == sheet.name
         for line in view.originality.lines
-        if line.component.subsystem == name
+        if line.component.subsystem == name and left_works(line)
     )
     return TimelineEntry(
         links.sheet(sheet.name),
         day_words(sheet.date),
         sheet.date.isoformat(),
         excerpt(sheet.body, 260),
-        here,
+        work_of_sheet(view, links, sheet, name),
         plates_of(view, links, pictures),
         departs,
     )

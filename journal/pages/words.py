@@ -12,7 +12,8 @@ from journal.words.text import counted
 
 _SMALL = (
     "no", "one", "two", "three", "four", "five", "six",
-    "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
+    "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
 )  # fmt: skip
 _SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 
@@ -85,8 +86,7 @@ def money_words(workshop: Workshop, amount: Decimal) -> str:
 
 def readings_words(values: Sequence[Decimal], unit: str) -> str:
     """Readings as they were taken: `5.1, 5.0 mm`."""
-    space = "" if unit == "deg" else " "
-    return f"{', '.join(str(value) for value in values)}{space}{unit_words(unit)}"
+    return f"{', '.join(str(value) for value in values)}{with_unit(unit)}"
 
 
 def limit_words(least: Decimal | None, most: Decimal | None) -> str | None:
@@ -96,6 +96,12 @@ def limit_words(least: Decimal | None, most: Decimal | None) -> str | None:
     if most is not None:
         return f"at most {most}"
     return f"at least {least}" if least is not None else None
+
+
+def with_unit(unit: str) -> str:
+    """A unit as it follows its figure, from which it is never parted."""
+    space = "" if unit == "deg" else "\N{NO-BREAK SPACE}"
+    return f"{space}{unit_words(unit)}"
 
 
 def unit_words(unit: str) -> str:

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from journal.ledgers.originality.items import Entry
 from journal.pages.common import OriginMark, origin_mark
+from journal.pages.lines import WITNESS
 from journal.pages.links import Links, Ref
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
@@ -74,15 +75,18 @@ def day_entry(view: CarView, links: Links, sheet: Sheet) -> DayEntry:
     )
 
 
-def work_of_sheet(view: CarView, links: Links, sheet: Sheet) -> tuple[WorkWords, ...]:
-    """Every line of a sheet's work, in the order written.
+def work_of_sheet(
+    view: CarView, links: Links, sheet: Sheet, subsystem: str | None = None
+) -> tuple[WorkWords, ...]:
+    """Every line of a sheet's work, or those on one subsystem, in the order written.
 
-    Components tell their subsystem when the work went beyond one.
+    Components tell their subsystem when the lines go beyond one.
     """
-    full = len({key.split("/")[0] for key, _ in sheet.front.work}) > 1
+    lines = [(k, w) for k, w in sheet.front.work if subsystem in (None, k.split("/")[0])]
+    full = len({key.split("/")[0] for key, _ in lines}) > 1
     return tuple(
         _work_words(view, links, links.component(key, full=full), work, _entry(view, sheet, key))
-        for key, work in sheet.front.work
+        for key, work in lines
     )
 
 
@@ -123,6 +127,8 @@ def _findings(work: Work) -> list[Fact]:
         facts.append(_where("The original", work.original))
     if work.came_off:
         facts.append(_where("What came off", work.came_off))
+    if work.usable is False:
+        facts.append(Fact("Kept", WITNESS))
     if work.stand_in:
         facts.append(Fact("On the car for now", work.stand_in))
     return facts
