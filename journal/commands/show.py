@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 from rich.console import Console
+from rich.padding import Padding
 from rich.table import Table as Grid
 
 from journal.commands.common import as_of_option, car_option, folder_argument, load, one_car
@@ -35,16 +36,48 @@ def show(table: str, content: Path, car: str | None, form: str, as_of: date | No
         _print(derived)
 
 
+# A column of texts no longer than this is never wrapped; a longer one needs at least this much.
+_NARROW = 18
+_GAP = 2
+
+
 def _print(derived: Table) -> None:
-    """A grid without boxes; columns that hold nothing are left out."""
+    """A grid without boxes where it fits, else one entry under another; empty columns are left out."""
     rows = shown(derived.rows)
     kept = [n for n, _ in enumerate(derived.columns) if any(row[n] for row in rows)]
-    grid = Grid(box=None, header_style="bold", padding=(0, 2, 0, 0))
-    for n in kept:
-        grid.add_column(derived.columns[n], overflow="fold")
-    for row in rows:
-        grid.add_row(*[row[n] for n in kept])
+    columns = [derived.columns[n] for n in kept]
+    cells = [[row[n] for n in kept] for row in rows]
     console = Console(highlight=False, markup=False, emoji=False)
-    if rows:
-        console.print(grid)
+    least = [_least(column, [row[n] for row in cells]) for n, column in enumerate(columns)]
+    if sum(least) + _GAP * len(least) <= console.width:
+        _grid(console, columns, cells, least)
+    else:
+        _entries(console, columns, cells)
     console.print(derived.total)
+
+
+def _least(column: str, texts: list[str]) -> int:
+    """The width below which a column cannot be read: whole texts when short, whole words else."""
+    longest = max(map(len, [column, *texts]))
+    if longest <= _NARROW:
+        return longest
+    words = [word for text in [column, *texts] for word in text.split()]
+    return max(_NARROW, *map(len, words))
+
+
+def _grid(console: Console, columns: list[str], cells: list[list[str]], least: list[int]) -> None:
+    grid = Grid(box=None, header_style="bold", padding=(0, _GAP, 0, 0))
+    for column, width in zip(columns, least, strict=True):
+        grid.add_column(column, min_width=width)
+    for row in cells:
+        grid.add_row(*row)
+    if cells:
+        console.print(grid)
+
+
+def _entries(console: Console, columns: list[str], cells: list[list[str]]) -> None:
+    """One entry a row of the table: its first cell, and under it a line of all that it says."""
+    for first, *others in cells:
+        told = [f"{c}: {text}" for c, text in zip(columns[1:], others, strict=True) if text]
+        console.print(first, style="bold")
+        console.print(Padding("; ".join(told), (0, 0, 0, 2)))

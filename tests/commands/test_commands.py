@@ -433,3 +433,15 @@ def test_schema__prints_them_all_or_writes_one_a_file(tmp_path: Path) -> None:
     assert f"{len(schemas())} schemas in {tmp_path / 'schemas'}\n" == result.stdout
     written = {path: json.loads(data) for path, data in _files(tmp_path / "schemas").items()}
     assert {f"{name}.schema.json": shape for name, shape in schemas().items()} == written
+
+
+def test_show__becomes_entries_where_the_table_does_not_fit(
+    content: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Words are never broken to squeeze a table into a narrow terminal."""
+    monkeypatch.setenv("COLUMNS", "60")
+    narrow = _run("show", "ledger", content).stdout
+    assert "gearbox/laygear\n  weight: 1; as found: first-fit; now: first-fit; own" in narrow
+    monkeypatch.setenv("COLUMNS", "200")
+    wide = _run("show", "ledger", content).stdout.splitlines()
+    assert ["component", "weight", "as", "found"] == wide[0].split()[:4]
