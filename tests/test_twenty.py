@@ -3,12 +3,10 @@
 import json
 from pathlib import Path
 
-import pytest
 from click.testing import CliRunner
 
 from journal.commands import main
 from journal.outputs.archive import Order, publish
-from journal.pages import PAGES
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 
@@ -65,7 +63,6 @@ def test_check__counts_twenty_mistakes_at_the_end() -> None:
     assert "18 errors and 2 warnings in 10 files." == result.stdout.splitlines()[-1]
 
 
-@pytest.mark.skipif(not PAGES, reason="there are no pages yet")
 def test_publish__writes_the_rest_of_a_car_file_with_twenty_mistakes(tmp_path: Path) -> None:
     order = Order(TWENTY, tmp_path / "archive", Reader.WORKSHOP, workers=1)
     problems = publish(read_content(TWENTY), order)

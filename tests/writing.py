@@ -33,7 +33,7 @@ CAR = {
 
 
 def a_sheet(
-    day: str, *, name: str = "", body: str = "", subsystem: str = "brakes", **front: Any
+    day: str, *, name: str = "", body: str = "", subsystem: Any = "brakes", **front: Any
 ) -> Sheet:
     """A sheet of a day; `front` are further keys of the front matter, `_` for `-` in their names."""
     stem = f"{day}-{name or 'day'}"

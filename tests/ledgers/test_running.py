@@ -72,7 +72,7 @@ def test_stand_in__holds_the_handover_by_itself() -> None:
 
 
 def test_hours__of_a_sheet_with_two_subsystems_are_shared_equally() -> None:
-    sheet = a_sheet("2024-01-01", subsystem=["brakes", "fuel"], hours={"MT": "2.5", "JB": "1"})  # type: ignore[arg-type]
+    sheet = a_sheet("2024-01-01", subsystem=["brakes", "fuel"], hours={"MT": "2.5", "JB": "1"})
     hours = fold_hours(a_car(REGISTER, [sheet]))
     assert {"brakes": Fraction("1.75"), "fuel": Fraction("1.75")} == hours.by_subsystem()
     assert {"JB": Fraction(1), "MT": Fraction("2.5")} == hours.by_hand()
@@ -80,7 +80,7 @@ def test_hours__of_a_sheet_with_two_subsystems_are_shared_equally() -> None:
 
 def test_hours__split_by_hand_go_where_they_are_said_to() -> None:
     spent = {"brakes": {"MT": "2"}, "fuel": {"MT": "1.5", "JB": "0.25"}}
-    sheet = a_sheet("2024-01-31", subsystem=["brakes", "fuel"], hours=spent)  # type: ignore[arg-type]
+    sheet = a_sheet("2024-01-31", subsystem=["brakes", "fuel"], hours=spent)
     hours = fold_hours(a_car(REGISTER, [sheet]))
     assert {"brakes": Fraction(2), "fuel": Fraction("1.75")} == hours.by_subsystem()
     assert {(2024, 1): Fraction("3.75")} == hours.by_month()

@@ -82,7 +82,6 @@ def _all_shapes(shape: type[Written]) -> set[type[Written]]:
 
 
 @pytest.mark.parametrize("name", sorted(_PLACES))
-@pytest.mark.skipif(not (DEMO / "workshop.yaml").exists(), reason="there is no demonstration yet")
 def test_schema__accepts_every_file_of_the_demonstration(name: str) -> None:
     files = sorted(DEMO.glob(_PLACES[name]))
     assert files
