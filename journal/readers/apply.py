@@ -9,23 +9,18 @@ from journal.readers.mask import Mask, public_mask
 from journal.readers.rules import SEEN, may_see
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
+from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.hours import HoursLine
 from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.register import Component, Register
-from journal.records.sheet import (
-    Block,
-    OutworkLine,
-    PartLine,
-    Sheet,
-    SheetFront,
-    SnagLine,
-    photo_path,
-)
+from journal.records.sheet import Block, Sheet, SheetFront, SnagLine, photo_path
+from journal.records.statement import Statement
 from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
 
 R = TypeVar("R", bound=BaseModel)
-V = TypeVar("V", PartLine, OutworkLine, SnagLine)
+V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine)
 
 
 def car_for(reader: Reader, car: CarFile) -> CarFile:
@@ -52,10 +47,11 @@ def car_for(reader: Reader, car: CarFile) -> CarFile:
     told = frozenset(photo_path(s.date, p.file) for s in sheets for p in s.front.photos)
     cover = car.car.cover if car.car.cover in told else None
     return CarFile(
-        car.name, _workshop(car, reader), _blank(car.workshop_source), _blank(car.source),
+        car.name, _workshop(car, reader, mask), _blank(car.workshop_source), _blank(car.source),
         _seen(car.car, reader, mask).model_copy(update={"cover": cover}),
         _register(car.register, reader, mask), _blank(car.papers_source), papers, sheets,
-        told & car.photo_files, _paper_files(papers) & car.paper_files,
+        _statements(car, reader, mask), told & car.photo_files, _paper_files(papers) & car.paper_files,
+        car.unread, car.partly,
     )  # fmt: skip
 
 
@@ -103,10 +99,21 @@ def _value(value: object, reader: Reader, mask: Mask) -> object:
     return mask(value) if type(value) is str else value
 
 
-def _workshop(car: CarFile, reader: Reader) -> Workshop:
+def _workshop(car: CarFile, reader: Reader, mask: Mask) -> Workshop:
+    """The workshop goes by its own name, which may be that of a person."""
     workshop = car.workshop
     shown = Named((n, s) for n, s in workshop.suppliers if s.shown)
-    return _seen(workshop.model_copy(update={"suppliers": shown}), reader, _unchanged)
+    seen = _seen(workshop.model_copy(update={"suppliers": shown}), reader, mask)
+    return seen.model_copy(update={"name": workshop.name})
+
+
+def _statements(car: CarFile, reader: Reader, mask: Mask) -> tuple[Statement, ...]:
+    """Issued statements are between workshop and owner."""
+    if reader is not Reader.OWNER:
+        return ()
+    return tuple(
+        Statement(s.name, _blank(s.source), _seen(s.file, reader, mask)) for s in car.statements
+    )
 
 
 def _register(register: Register, reader: Reader, mask: Mask) -> Register:
@@ -135,6 +142,7 @@ def _sheet(sheet: Sheet, reader: Reader, mask: Mask, hidden: frozenset[str], car
         update={
             "parts": _allowed(front.parts, reader),
             "outwork": _allowed(front.outwork, reader),
+            "extras": _allowed(front.extras, reader),
             "snags": _allowed(front.snags, reader),
             "photos": tuple(
                 p
@@ -145,6 +153,10 @@ def _sheet(sheet: Sheet, reader: Reader, mask: Mask, hidden: frozenset[str], car
     )
     seen = _seen(own, reader, mask)
     seen = _no_persons(seen) if reader is Reader.PUBLIC else _own_suppliers(seen, car)
+    # Without a title of its own a sheet is called by its file name, which may hold a number.
+    title = mask(sheet.title)
+    if title != sheet.title:
+        seen = seen.model_copy(update={"title": title})
     blocks = tuple(
         Block(b.reader, mask(b.text), b.line) for b in sheet.body if may_see(reader, b.reader)
     )
@@ -158,7 +170,7 @@ def _allowed(entries: Named[V], reader: Reader) -> Named[V]:
 def _no_persons(front: SheetFront) -> SheetFront:
     """Hours without hands, and decisions by role only."""
     hours = Named(
-        (subsystem, Named([("", sum((h for _, h in hands), Decimal(0)))]))
+        (subsystem, Named([("", (HoursLine(hours=_total(hands)),))]))
         for subsystem, hands in front.hours
     )
     work = Named(
@@ -168,6 +180,10 @@ def _no_persons(front: SheetFront) -> SheetFront:
         for key, w in front.work
     )  # fmt: skip
     return front.model_copy(update={"hours": hours, "work": work})
+
+
+def _total(hands: Named[tuple[HoursLine, ...]]) -> Decimal:
+    return sum((line.hours for _, lines in hands for line in lines), Decimal(0))
 
 
 def _role(who: str) -> str:

@@ -6,62 +6,82 @@ parts, outwork, snags and papers carry `for:` besides, and both must allow it.
 
 from pydantic import BaseModel
 
-from journal.records.car import Car, Owner, StampedNumber
-from journal.records.papers import Paper
+from journal.records.car import Car, Owner, Payment, StampedNumber
+from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.hours import HoursLine
+from journal.records.papers import Keeper, Paper
 from journal.records.register import RegisterLine
-from journal.records.sheet import (
-    Correction,
-    Decided,
-    Limit,
-    Measured,
-    OutworkLine,
-    PartLine,
-    Photo,
-    SheetFront,
-    SnagLine,
-    Was,
-    Work,
-)
-from journal.records.workshop import Hand, OwnSubsystem, Supplier, Workshop
+from journal.records.sheet import Correction, Limit, Measured, Photo, Proof, SheetFront, SnagLine
+from journal.records.statement import StatedLine, StatedPayment, StatementFile
+from journal.records.work import Decided, Locking, Was, Work
+from journal.records.workshop import Hand, Holiday, OwnProof, OwnSubsystem, Supplier, Workshop
 from journal.words.vocabulary import READER_RANK, Reader
 
-_SHEET = "date subsystem title hours work parts outwork measured snags photos papers corrects for_"
+_SHEET = (
+    "date subsystem title hours work parts outwork measured proving odometer snags photos papers "
+    "corrects for_"
+)
 _WORK = (
     "did found verdict now retained conforms original came_off usable reversible undo why decided was "
-    "since stand_in number paper part"
+    "since stand_in number paper part locking dated"
 )
-_REGISTER = "name as_found retained conforms condition works paper weight safety identity"
-_CAR = "name year body marque colour engine drive booked_in target delivered cover public"
+_REGISTER = "name as_found retained conforms condition works paper weight life safety identity"
+_CAR = "name year body marque colour engine drive booked_in target delivered cover public odometer"
 
 # For each record: what the owner sees, then what the public sees.
 _LISTED: tuple[tuple[type[BaseModel], str, str], ...] = (
-    (Workshop, "name address hands suppliers currency tax sides subsystems", "name sides subsystems"),
-    (Hand, "name", ""),
+    (
+        Workshop,
+        "name address hands suppliers currency tax tax_by tax_rounding sides subsystems proving "
+        "working_days holidays",
+        "name sides subsystems proving working_days holidays",
+    ),
+    (Hand, "name rate", ""),
     (Supplier, "name does shown", ""),
+    (Holiday, "from_ to what", "from_ to"),
+    (OwnProof, "label", "label"),
     (OwnSubsystem, "label safety", "label safety"),
     (
         Car,
-        _CAR + " plate mileage brief condition owner numbers estimate",
+        _CAR + " plate mileage brief condition owner numbers estimate payments",
         _CAR + " condition numbers mileage",
     ),
     (Owner, "name", ""),
+    (Payment, "on amount what", ""),
     (StampedNumber, "found on note", "found on"),
     (RegisterLine, _REGISTER, _REGISTER),
     (
         Paper,
-        "title kind date dated source file says numbers for_",
-        "title kind date dated file says numbers for_",
+        "title kind date dated source file says numbers keepers registration odometer for_",
+        "title kind date dated file says numbers odometer for_",
     ),
-    (SheetFront, _SHEET, _SHEET),
-    (Work, _WORK + " checked note", _WORK),
-    (Decided, "by on", "by on"),
+    (Keeper, "name from_ to place", ""),
+    (SheetFront, _SHEET + " extras", _SHEET),
+    (HoursLine, "hours kind", "hours"),
+    (
+        Proof,
+        "found does_not_apply read unit passed by checked note",
+        "found does_not_apply read unit passed",
+    ),
+    (Extra, "what of price hours decided for_", ""),
+    (StatementFile, "from_ to issued sheets adjusted adjustments tax total payments note", ""),
+    (StatedLine, "on hours uncharged labour parts outwork extras", ""),
+    (StatedPayment, "on amount what", ""),
+    (Locking, "by degreased new", "by degreased new"),
+    (Work, _WORK + " by checked note", _WORK),
+    (Decided, "by on advice", "by on"),
     (Was, "origin retained conforms", "origin retained conforms"),
     (
         PartLine,
-        "what number from_ of qty price ordered promised received outcome returned credited fitted for_",
-        "what of qty ordered received outcome returned fitted for_",
+        "what number from_ of qty price carriage currency rate ordered promised received got outcome "
+        "returned sent_back credited fitted for_",
+        "what of qty ordered received got outcome returned sent_back fitted for_",
     ),
-    (OutworkLine, "what to of sent back due cost for_", "what of sent back due for_"),
+    (
+        OutworkLine,
+        "what to of sent back due cost finish certificate for_",
+        "what of sent back due finish for_",
+    ),
     (Measured, "on read unit limit with_ note", "on read unit limit with_"),
     (Limit, "least most", "least most"),
     (SnagLine, "raise_ hold on ask defer clear by for_", "raise_ hold on defer clear for_"),

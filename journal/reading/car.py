@@ -15,6 +15,7 @@ from journal.records.place import Place, Source
 from journal.records.problem import Problem, Severity
 from journal.records.register import Component, Register, RegisterFile
 from journal.records.sheet import Sheet, sheet_order
+from journal.records.statement import Statement, StatementFile, statement_order
 from journal.records.workshop import Workshop
 
 R = TypeVar("R", bound=Written)
@@ -44,14 +45,17 @@ def read_car(
     problems += wrong
     papers, papers_source, wrong = _read_papers(root, name)
     problems += wrong
-    sheets, unread, wrong = _read_sheets(root, name)
+    statements, wrong = _read_statements(root, name)
+    problems += wrong
+    sheets, unread, partly, wrong = _read_sheets(root, name)
     problems += wrong
     if car is None:
         return None, problems
     return (
         CarFile(
-            name, workshop, workshop_source, source, car, register, papers_source, papers, sheets,
+            name, workshop, workshop_source, source, car, register, papers_source, papers, sheets, statements,
             _files(root, f"{name}/photos"), _files(root, f"{name}/papers"), unread,
+            partly,
         ),
         problems,
     )  # fmt: skip
@@ -85,10 +89,26 @@ def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
     return Register(source, components), problems
 
 
-def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], frozenset[str], list[Problem]]:
-    """The sheets in order, the names of those that could not be read, and all that is wrong."""
+def _read_statements(root: Path, name: str) -> tuple[tuple[Statement, ...], list[Problem]]:
+    statements: list[Statement] = []
+    problems: list[Problem] = []
+    for file in sorted(_files(root, f"{name}/statements")):
+        path = f"{name}/statements/{file}"
+        read, source, wrong = read_yaml_file(root, path, StatementFile)
+        problems += wrong
+        if read is not None:
+            statements.append(Statement(PurePosixPath(path).stem, source, read))
+    return tuple(sorted(statements, key=statement_order)), problems
+
+
+def _read_sheets(
+    root: Path, name: str
+) -> tuple[tuple[Sheet, ...], frozenset[str], frozenset[str], list[Problem]]:
+    """The sheets in order, the names of those that could not be read at all or not wholly, and all
+    that is wrong."""
     sheets: dict[str, Sheet] = {}
     unread: set[str] = set()
+    partly: set[str] = set()
     problems: list[Problem] = []
     for file in sorted(_files(root, f"{name}/sheets")):
         path = f"{name}/sheets/{file}"
@@ -104,7 +124,10 @@ def _read_sheets(root: Path, name: str) -> tuple[tuple[Sheet, ...], frozenset[st
             problems.append(_same_name(sheet, sheets[sheet.name]))
             continue
         sheets[sheet.name] = sheet
-    return tuple(sorted(sheets.values(), key=sheet_order)), frozenset(unread), problems
+        if any(problem.severity is Severity.ERROR for problem in wrong):
+            partly.add(sheet.name)
+    in_order = tuple(sorted(sheets.values(), key=sheet_order))
+    return in_order, frozenset(unread), frozenset(partly), problems
 
 
 def _stray_file(path: str) -> Problem:

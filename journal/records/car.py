@@ -15,7 +15,7 @@ from journal.records.fields import (
     short_form,
     vocabulary_schema,
 )
-from journal.words.vocabulary import Drive
+from journal.words.vocabulary import Drive, OdometerUnit
 
 
 class Owner(Written):
@@ -37,12 +37,21 @@ class StampedNumber(Written):
     note: Text | None = None
 
 
+class Payment(Written):
+    """Money received from the owner, in the workshop's currency."""
+
+    on: Day
+    amount: Amount
+    what: Text | None = None
+
+
 class Car(Written):
     """One car.
 
     `booked_in`, `target`, `delivered` are dates; `target` and `delivered` are absent until they
     are known. `estimate` holds hours by subsystem. `cover` is a photograph for the front page,
-    by its path under `photos/`. `public` allows a public archive at all.
+    by its path under `photos/`. `public` allows a public archive at all. `payments` are the
+    owner's; `odometer` is the unit in which the odometer counts.
     """
 
     name: Text
@@ -62,5 +71,9 @@ class Car(Written):
     owner: Annotated[Owner, short_form("name")]
     numbers: Named[Annotated[StampedNumber, short_form("found")]] = Named()
     estimate: Named[Amount] = Named()
+    payments: tuple[Payment, ...] = ()
+    odometer: Annotated[
+        OdometerUnit, BeforeValidator(one_of(OdometerUnit)), vocabulary_schema(OdometerUnit)
+    ] = OdometerUnit.MILE
     cover: Text | None = None
     public: Yes = False

@@ -186,7 +186,7 @@ CODES: dict[str, Explanation] = {
         "They could be charged at anyone's rate.",
     ),
     "day-too-long": Explanation(
-        "One hand has more than 24 hours on one sheet.",
+        "One hand has more than 24 hours on one day.",
         "No day is that long, so some of the hours belong to another day or are wrong.",
     ),
     "limit-empty": Explanation(
@@ -218,10 +218,35 @@ CODES: dict[str, Explanation] = {
         "A sheet that only the workshop reads tells of work on the car.",
         "The owner's ledger would not know of that work and give other figures than ours.",
     ),
+    "telling-file-name": Explanation(
+        "The file name of a sheet that the public reads holds a person's name or a full number.",
+        "The public archive masks names and numbers in every text, and names the sheet's page by "
+        "its file.",
+    ),
     # Parts, outwork, snags.
     "part-out-of-order": Explanation(
         "A part arrived before it was ordered, or was fitted or returned before it arrived.",
         "One of the two days is wrong, and lead times are reckoned from them.",
+    ),
+    "more-returned-than-received": Explanation(
+        "More of a part went back to the supplier than had come in.",
+        "Goods and money are reckoned from these counts; the return is left out until they agree.",
+    ),
+    "more-received-than-ordered": Explanation(
+        "More of a part is here than was ordered.",
+        "Either the supplier sent too many and will want them back, or one of the counts is wrong.",
+    ),
+    "credit-above-price": Explanation(
+        "Credits for a part come to more than its price and carriage.",
+        "Nobody gives back more than was paid; the credit is left out until the figures agree.",
+    ),
+    "rate-without-currency": Explanation(
+        "A part has a rate of exchange and no currency that it could be the rate of.",
+        "The price is taken as it stands in the workshop's own currency, and may be far too high.",
+    ),
+    "due-before-sent": Explanation(
+        "A lot of outwork is due back on a day before it went out.",
+        "It would stand as overdue from the first day on.",
     ),
     "more-back-than-sent": Explanation(
         "More items came back from outwork than were out.",
@@ -234,6 +259,39 @@ CODES: dict[str, Explanation] = {
     "snag-cleared-twice": Explanation(
         "A snag is cleared or put off that was cleared before.",
         "Either it was not cleared the first time, or another snag is meant and stays open.",
+    ),
+    # Proving, and what safety hangs on.
+    "unknown-proof": Explanation(
+        "A proof is recorded under a name that is not asked for.",
+        "The proof that was meant stays open and stops the handover.",
+    ),
+    "whose-proof": Explanation(
+        "A proof is recorded under a short name that several subsystems of the sheet ask for.",
+        "One road test may prove the brakes and not the steering; the record must say which it was.",
+    ),
+    "proof-says-both": Explanation(
+        "A proof is said not to apply to this car, and has a result all the same.",
+        "One of the two is not so, and a proof must not be dropped by mistake.",
+    ),
+    "proof-asked-already": Explanation(
+        "A proof of the workshop's own has the name of one that is on the list.",
+        "Its words would never be shown, since those of the list stand.",
+    ),
+    "same-eyes": Explanation(
+        "The second pair of eyes is that of the hand who did the work.",
+        "We see what we meant to do; only somebody else sees what was done.",
+    ),
+    "threads-not-degreased": Explanation(
+        "Threads are locked by a compound, and nothing says that they were degreased first.",
+        "On an oily thread a compound does not hold as it should, and nobody can see it later.",
+    ),
+    "locking-used-again": Explanation(
+        "A split pin or tab washer is used again, or is not said to be new.",
+        "They are bent once; bent again they crack, and let go on the road.",
+    ),
+    "too-old-to-fit": Explanation(
+        "A thing that ages was older on the day it was fitted than its life in the register.",
+        "Rubber grows old on the shelf as well; a hose or tyre that looks new may fail.",
     ),
     # Contradictions of the ledger: two lines that cannot both be true.
     "already-there": Explanation(
@@ -279,5 +337,43 @@ CODES: dict[str, Explanation] = {
     "proved-unfitted": Explanation(
         "The item is proved while it is off the car, or only tried in place.",
         "A proof counts for what is fitted for good.",
+    ),
+    # Readings, keepers and the odometer.
+    "unit-differs": Explanation(
+        "The same dimension on the same component was read in units that measure different things.",
+        "The two readings cannot be set beside each other, and one of the units is a slip.",
+    ),
+    "keeper-backwards": Explanation(
+        "A keeper is said to leave a car before the day of coming to it.",
+        "The chain of keepers is part of what the car is worth, and breaks at this line.",
+    ),
+    "odometer-backwards": Explanation(
+        "The odometer reads less in a sheet than it did before.",
+        "Either a reading is a slip, or another instrument went in that nobody booked.",
+    ),
+    # Money and the owner's statements.
+    "no-rate": Explanation(
+        "Hours to be charged are of a hand none of whose rates holds yet on that day.",
+        "They would be missing from the owner's statement without a word.",
+    ),
+    "no-exchange-rate": Explanation(
+        "A price is in another currency, and what one unit of it cost is not written down.",
+        "The rate of another day is another price, so none is guessed.",
+    ),
+    "statement-backwards": Explanation(
+        "A statement ends before it starts, or is issued before its period is over.",
+        "Nobody could say which days it states.",
+    ),
+    "statement-overlap": Explanation(
+        "Two statements hold the same day.",
+        "Work on that day could be charged twice.",
+    ),
+    "statement-gap": Explanation(
+        "Days between two statements, or between booking in and the first one, are in none.",
+        "The owner cannot tell whether those days were forgotten or are still to come.",
+    ),
+    "statement-sum": Explanation(
+        "The figures of an issued statement do not add up to its total.",
+        "What was issued stands; a figure in it that is changed later makes it worthless as proof.",
     ),
 }

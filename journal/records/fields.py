@@ -24,6 +24,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from journal.words.amounts import Interval, parse_decimal
 from journal.words.dates import parse_date
+from journal.words.money import KNOWN
 from journal.words.names import is_slug, nearest
 from journal.words.text import listed, normal
 from journal.words.units import ALL_UNITS
@@ -229,6 +230,16 @@ def _unit(value: object) -> str:
     return text
 
 
+def _currency(value: object) -> str:
+    text = scalar(value, "a currency")
+    if text not in KNOWN:
+        raise refuse(
+            "bad-word", f'is not a currency known here: "{text}"',
+            help="write its three letters of ISO 4217, such as GBP, EUR or USD",
+        )  # fmt: skip
+    return text
+
+
 def as_list(value: object) -> object:
     """Short form: one thing where a list may stand."""
     return value if isinstance(value, list | tuple) else [value]
@@ -284,6 +295,9 @@ Yes = Annotated[
     WithJsonSchema({"enum": ["yes", "no", "true", "false", True, False]}),
 ]
 Unit = Annotated[str, BeforeValidator(_unit), WithJsonSchema({"enum": list(ALL_UNITS)})]
+Currency = Annotated[
+    str, BeforeValidator(_currency), WithJsonSchema({"type": "string", "pattern": "^[A-Z]{3}$"})
+]
 Number = Annotated[
     Decimal, BeforeValidator(number_between("a number")), WithJsonSchema(_NUMBER_SCHEMA)
 ]

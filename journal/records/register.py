@@ -32,8 +32,9 @@ class RegisterLine(Written):
 
     `as_found` is the origin of what was there at booking in; `retained` the share of original
     material in it; `works` what the factory fitted to this very car and `paper` how we know;
-    `weight` its share in the figures; `safety` marks it beyond its subsystem; `identity` marks a
-    carrier of the car's numbers, whose pictures the public does not see.
+    `weight` its share in the figures; `life` the years after which such a thing is too old to
+    fit; `safety` marks it beyond its subsystem; `identity` marks a carrier of the car's numbers,
+    whose pictures the public does not see.
     """
 
     name: Text | None = None
@@ -44,6 +45,7 @@ class RegisterLine(Written):
     works: Text | None = None
     paper: Annotated[tuple[Slug, ...], BeforeValidator(as_list)] = ()
     weight: Weight = Decimal(1)
+    life: Weight | None = None
     safety: Yes = False
     identity: Yes = False
 

@@ -6,6 +6,7 @@ from journal.records.car import Car
 from journal.records.papers import PapersFile
 from journal.records.register import RegisterFile
 from journal.records.sheet import SheetFront
+from journal.records.statement import StatementFile
 from journal.records.workshop import Workshop
 
 SHAPES: dict[str, type[BaseModel]] = {
@@ -14,4 +15,5 @@ SHAPES: dict[str, type[BaseModel]] = {
     "register": RegisterFile,
     "papers": PapersFile,
     "sheet": SheetFront,
+    "statement": StatementFile,
 }

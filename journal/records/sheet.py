@@ -4,18 +4,13 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated
 
-from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator
 
 from journal.records.fields import (
     Amount,
-    Count,
     Day,
-    DayOrToday,
-    Hours,
     Named,
     Number,
-    Share,
-    Slug,
     Text,
     Unit,
     Written,
@@ -27,111 +22,14 @@ from journal.records.fields import (
     short_form,
     vocabulary_schema,
 )
+from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.hours import HoursField
+from journal.records.lists import Keys, Slugs
 from journal.records.papers import ReaderField
 from journal.records.place import Source
-from journal.records.register import OriginField
+from journal.records.work import Work
 from journal.words.names import title_of
-from journal.words.vocabulary import Act, GoodsIn, Reader, Stage, Verdict
-
-Slugs = Annotated[tuple[Slug, ...], BeforeValidator(as_list)]
-Keys = Annotated[tuple[Text, ...], BeforeValidator(as_list)]
-Acts = Annotated[
-    tuple[Annotated[Act, BeforeValidator(one_of(Act)), vocabulary_schema(Act)], ...],
-    BeforeValidator(as_list),
-]
-
-
-class Decided(Written):
-    """Who decided, `owner`, `workshop` or a hand's initials, and on what day."""
-
-    by: Text
-    on: DayOrToday | None = None
-
-
-class Was(Written):
-    """What was learned of the state in which the car was found."""
-
-    origin: OriginField
-    retained: Share | None = None
-    conforms: Share | None = None
-
-
-class Work(Written):
-    """What the day did to one component.
-
-    `did` are acts in order; `found` is the finding, `verdict` what it led to. `now` names the
-    origin of another item that takes the place; `original` or `came_off` says where the item
-    that came off is kept, or `scrapped`, `exchanged`, `lost`. `original` claims that it is the
-    very item the works fitted; `usable: no` says that it is kept as a witness and must not go
-    back. `retained` is the share of original material left, `conforms` a conformity that differs
-    from the usual for its origin and needs a `why`. `was` corrects what was thought of the
-    component as found; `since` dates the line earlier than the sheet that tells it. `stand_in`
-    describes an item that is in place only for now.
-    """
-
-    did: Acts = ()
-    found: Text | None = None
-    verdict: (
-        Annotated[Verdict, BeforeValidator(one_of(Verdict)), vocabulary_schema(Verdict)] | None
-    ) = None
-    now: OriginField | None = None
-    retained: Share | None = None
-    conforms: Share | None = None
-    original: Text | None = None
-    came_off: Text | None = None
-    usable: Yes | None = None
-    reversible: Yes | None = None
-    undo: Text | None = None
-    why: Text | None = None
-    decided: Annotated[Decided, short_form("by")] | None = None
-    was: Annotated[Was, short_form("origin")] | None = None
-    since: Day | None = None
-    stand_in: Text | None = None
-    number: Text | None = None
-    paper: Slugs = ()
-    part: Slug | None = None
-    checked: Text | None = None
-    note: Text | None = None
-
-
-class PartLine(Written):
-    """What the day brought for one part. Its name carries it through later sheets.
-
-    `price` and `credited` are for the whole quantity, in the workshop's currency.
-    """
-
-    what: Text | None = None
-    number: Text | None = None
-    from_: Text | None = None
-    of: Keys = ()
-    qty: Count | None = None
-    price: Amount | None = None
-    ordered: DayOrToday | None = None
-    promised: DayOrToday | None = None
-    received: DayOrToday | None = None
-    outcome: (
-        Annotated[GoodsIn, BeforeValidator(one_of(GoodsIn)), vocabulary_schema(GoodsIn)] | None
-    ) = None
-    why: Text | None = None
-    returned: DayOrToday | None = None
-    credited: Amount | None = None
-    fitted: DayOrToday | None = None
-    note: Text | None = None
-    for_: ReaderField = Reader.PUBLIC
-
-
-class OutworkLine(Written):
-    """Items sent out for work, or come back, by count, on the day of the sheet."""
-
-    what: Text | None = None
-    to: Text | None = None
-    of: Keys = ()
-    sent: Count | None = None
-    back: Count | None = None
-    due: DayOrToday | None = None
-    cost: Amount | None = None
-    note: Text | None = None
-    for_: ReaderField = Reader.PUBLIC
+from journal.words.vocabulary import Reader, Stage
 
 
 class Limit(Written):
@@ -196,38 +94,27 @@ class Correction(Written):
     what: Text | None = None
 
 
-def _hours_by_subsystem(value: object) -> object:
-    """Short forms: `3.5`; hours by hand; hours by subsystem and hand."""
-    if not isinstance(value, dict):
-        return {"": {"": value}}
-    plain = {hand: hours for hand, hours in value.items() if not isinstance(hours, dict)}
-    split = {subsystem: hours for subsystem, hours in value.items() if isinstance(hours, dict)}
-    return {"": plain, **split} if plain else split
+class Proof(Written):
+    """A check that must be recorded before a safety-critical subsystem is handed over.
 
+    `found` is the result in words, `read` its reading; it stands unless `passed` is no. `by` is
+    the hand, `checked` the second pair of eyes. `does_not_apply` is the reason why this car needs
+    no such proof; then nothing else was found.
+    """
 
-HoursField = Annotated[
-    Named[Named[Hours]],
-    BeforeValidator(_hours_by_subsystem),
-    WithJsonSchema(
-        {
-            "anyOf": [
-                {"type": ["number", "string"]},
-                {
-                    "type": "object",
-                    "additionalProperties": {
-                        "anyOf": [
-                            {"type": ["number", "string"]},
-                            {
-                                "type": "object",
-                                "additionalProperties": {"type": ["number", "string"]},
-                            },
-                        ]
-                    },
-                },
-            ]
-        }
-    ),
-]
+    found: Text | None = None
+    does_not_apply: Text | None = None
+    read: Annotated[tuple[Number, ...], BeforeValidator(as_list)] = ()
+    unit: Unit | None = None
+    passed: Yes = True
+    by: Text | None = None
+    checked: Text | None = None
+    note: Text | None = None
+
+    @property
+    def says_both(self) -> bool:
+        """Whether it does not apply and has a result all the same."""
+        return bool(self.does_not_apply and (self.found or self.read or not self.passed))
 
 
 class SheetFront(Written):
@@ -240,7 +127,10 @@ class SheetFront(Written):
     work: Named[Annotated[Work, short_form("did")]] = Named()
     parts: Named[PartLine] = Named()
     outwork: Named[OutworkLine] = Named()
+    extras: Named[Extra] = Named()
     measured: Named[Measured] = Named()
+    proving: Named[Annotated[Proof, short_form("found")]] = Named()
+    odometer: Amount | None = None
     snags: Named[Annotated[SnagLine, short_form("raise")]] = Named()
     photos: Annotated[
         tuple[Annotated[Photo, short_form("file")], ...], BeforeValidator(as_list)

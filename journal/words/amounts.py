@@ -53,3 +53,15 @@ def plain_number(value: Decimal | Fraction, places: int = 2) -> str:
     sign = "-" if value < 0 and scaled else ""
     decimals = f"{rest:0{places}d}".rstrip("0") if places else ""
     return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
+
+
+def even_shares(amount: Decimal, parts: int, places: int = 2) -> tuple[Fraction, ...]:
+    """An amount of 0 or more in equal parts of at most `places` decimals, or as many as it has.
+
+    What does not divide goes to the first parts, so that they add up to the amount exactly:
+    2.5 in three parts is 0.84, 0.83 and 0.83.
+    """
+    exponent = amount.as_tuple().exponent
+    unit = 10 ** max(places, -exponent if isinstance(exponent, int) else 0)
+    each, left = divmod(int(amount * unit), parts)
+    return tuple(Fraction(each + (n < left), unit) for n in range(parts))

@@ -2,8 +2,10 @@
 
 import re
 from datetime import date
+from fractions import Fraction
 
 _ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_YEAR = re.compile(r"(?<![0-9])(?:1[89]|20)[0-9]{2}(?![0-9])")
 
 MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -47,3 +49,30 @@ def months_between(first: date, last: date) -> tuple[tuple[int, int], ...]:
     """Every (year, month) from the month of `first` to the month of `last`, both included."""
     start, end = first.year * 12 + first.month - 1, last.year * 12 + last.month - 1
     return tuple((n // 12, n % 12 + 1) for n in range(start, end + 1))
+
+
+def years_between(first: date, last: date) -> Fraction:
+    """Years from one day to a later one: whole years by anniversary, and the days since the last
+    of them as a part of that year. Somebody born on 29 February is a year older on 1 March.
+
+    Raises ValueError when `last` lies before `first`.
+    """
+    if last < first:
+        raise ValueError("the later day comes first")
+    years = last.year - first.year - (last < _anniversary(first, last.year))
+    passed = _anniversary(first, first.year + years)
+    coming = _anniversary(first, first.year + years + 1)
+    return years + Fraction((last - passed).days, (coming - passed).days)
+
+
+def _anniversary(day: date, year: int) -> date:
+    try:
+        return day.replace(year=year)
+    except ValueError:
+        return date(year, 3, 1)
+
+
+def year_in(text: str) -> int | None:
+    """The first year, 1800 to 2099, in a text such as `1958`, `about 1984` or `1961/62`, or None."""
+    found = _YEAR.search(text)
+    return int(found.group()) if found else None

@@ -1,19 +1,165 @@
-"""Units that a reading may be written in, by kind of quantity."""
+"""Units that a reading may be written in, exact factors between them, and the other system's unit.
 
-UNITS: dict[str, tuple[str, ...]] = {
-    "length": ("mm", "cm", "m", "in", "thou", "ft", "micron", "km", "mile"),
-    "pressure": ("psi", "bar", "kPa", "inHg"),
-    "torque": ("Nm", "lbf ft", "lbf in"),
-    "force": ("N", "lbf", "kgf"),
-    "mass": ("g", "kg", "oz", "lb"),
-    "volume": ("ml", "cc", "l", "pint", "gallon"),
-    "angle": ("deg", "min"),
-    "temperature": ("C", "F"),
-    "electrical": ("V", "A", "ohm", "kohm", "Mohm", "W"),
-    "time": ("s", "minutes", "h"),
-    "speed": ("rpm", "mph", "km/h"),
-    "share": ("%",),
-    "count": ("teeth", "turns", "clicks"),
+Factors follow from the definitions behind NIST Special Publication 811, appendix B: the inch is
+25.4 mm, the pound 453.59237 g, standard gravity 9.80665 m/s2, the imperial gallon 4546.09 ml; an inch
+of mercury is that of the conventional column, 13,595.1 kg/m3. Pint, gallon and fluid ounce are
+imperial, as in the trade; horsepower is 550 foot-pounds a second.
+"""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from fractions import Fraction
+from typing import NamedTuple
+
+_INCH = Fraction("25.4")
+_POUND = Fraction("453.59237")
+_GRAVITY = Fraction("9.80665")
+_GALLON = Fraction("4546.09")
+_LBF = _POUND / 1000 * _GRAVITY
+_FOOT = 12 * _INCH / 1000
+_MERCURY = Fraction("13595.1") * _GRAVITY * _INCH / 1000
+_PSI = _LBF / (_INCH / 1000) ** 2
+
+
+class Scale(NamedTuple):
+    """A unit as `factor` base units of its kind, counted from `zero` of them."""
+
+    factor: Fraction
+    zero: Fraction = Fraction(0)
+
+
+def _scale(factor: Fraction | int | str) -> Scale:
+    return Scale(Fraction(factor))
+
+
+_ONE = _scale(1)
+
+# By kind of quantity; the unit with factor 1 is the base unit. What has a kind to itself converts
+# into nothing else.
+UNITS: dict[str, dict[str, Scale]] = {
+    "length": {
+        "mm": _ONE,
+        "cm": _scale(10),
+        "m": _scale(1000),
+        "in": _scale(_INCH),
+        "thou": _scale(_INCH / 1000),
+        "ft": _scale(12 * _INCH),
+        "micron": _scale("0.001"),
+        "km": _scale(1_000_000),
+        "mile": _scale(63360 * _INCH),
+    },
+    "pressure": {
+        "psi": _scale(_PSI / 1000),
+        "bar": _scale(100),
+        "kPa": _ONE,
+        "kgf/cm2": _scale(_GRAVITY * 10),
+        "inHg": _scale(_MERCURY / 1000),
+    },
+    "torque": {
+        "Nm": _ONE,
+        "lbf ft": _scale(_LBF * _FOOT),
+        "lbf in": _scale(_LBF * _FOOT / 12),
+        "kgf m": _scale(_GRAVITY),
+    },
+    "force": {"N": _ONE, "lbf": _scale(_LBF), "kgf": _scale(_GRAVITY)},
+    "mass": {"g": _ONE, "kg": _scale(1000), "oz": _scale(_POUND / 16), "lb": _scale(_POUND)},
+    "volume": {
+        "ml": _ONE,
+        "cc": _ONE,
+        "l": _scale(1000),
+        "cu in": _scale((_INCH / 10) ** 3),
+        "fl oz": _scale(_GALLON / 160),
+        "pint": _scale(_GALLON / 8),
+        "gallon": _scale(_GALLON),
+    },
+    "angle": {"deg": _ONE, "min": _scale("1/60")},
+    "temperature": {"C": _ONE, "F": Scale(Fraction(5, 9), Fraction(-160, 9))},
+    "potential": {"V": _ONE},
+    "current": {"A": _ONE},
+    "resistance": {"ohm": _ONE, "kohm": _scale(1000), "Mohm": _scale(1_000_000)},
+    "power": {"W": _ONE, "kW": _scale(1000), "hp": _scale(550 * _FOOT * _LBF)},
+    "time": {"s": _ONE, "minutes": _scale(60), "h": _scale(3600)},
+    "turning": {"rpm": _ONE},
+    "speed": {"mph": _scale(63360 * _INCH / 1_000_000), "km/h": _ONE},
+    "share": {"%": _ONE},
+    "teeth": {"teeth": _ONE},
+    "turns": {"turns": _ONE},
+    "clicks": {"clicks": _ONE},
 }
 
 ALL_UNITS: tuple[str, ...] = tuple(unit for units in UNITS.values() for unit in units)
+
+_KIND: dict[str, str] = {unit: kind for kind, units in UNITS.items() for unit in units}
+
+# The unit in which the other system says the same: metric and imperial face each other.
+_PARTNER: dict[str, str] = {
+    "mm": "in", "cm": "in", "m": "ft", "micron": "thou", "km": "mile",
+    "in": "mm", "thou": "mm", "ft": "m", "mile": "km",
+    "psi": "bar", "bar": "psi", "kPa": "psi", "kgf/cm2": "psi", "inHg": "kPa",
+    "Nm": "lbf ft", "kgf m": "lbf ft", "lbf ft": "Nm", "lbf in": "Nm",
+    "N": "lbf", "kgf": "lbf", "lbf": "N",
+    "g": "oz", "kg": "lb", "oz": "g", "lb": "kg",
+    "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
+    "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
+}  # fmt: skip
+
+# Below so many of it, the first unit is told in another partner: clearances go in thou, sumps in
+# pints (common practice).
+_SMALL: dict[str, tuple[Fraction, str]] = {
+    "mm": (Fraction(1), "thou"),
+    "l": (_GALLON / 1000, "pint"),
+}
+
+
+def kind_of(unit: str) -> str:
+    """The kind of quantity that a unit measures. Raises ValueError for a unit not known here."""
+    if unit not in _KIND:
+        raise ValueError(f"no such unit: {unit}")
+    return _KIND[unit]
+
+
+def same_kind(one: str, other: str) -> bool:
+    """Whether two units measure the same kind of quantity, so that they convert."""
+    return kind_of(one) == kind_of(other)
+
+
+def convert(value: Decimal | Fraction | int, from_: str, to: str) -> Fraction:
+    """A value in another unit, exactly: (value x factor + zero - other zero) / other factor.
+
+    Raises ValueError for a unit not known here, and for two that measure different things.
+    """
+    if not same_kind(from_, to):
+        raise ValueError(f"{from_} does not convert into {to}")
+    old, new = (UNITS[kind_of(unit)][unit] for unit in (from_, to))
+    return (Fraction(value) * old.factor + old.zero - new.zero) / new.factor
+
+
+def partner_unit(unit: str, values: Iterable[Decimal] = ()) -> str | None:
+    """The unit in which the other system tells these values; None where both use the same."""
+    bound, small = _SMALL.get(unit, (Fraction(0), ""))
+    largest = max((abs(Fraction(value)) for value in values), default=bound)
+    return small if largest < bound else _PARTNER.get(unit)
+
+
+def converted(
+    value: Decimal, from_: str, to: str, *, as_fine_as: Iterable[Decimal] = ()
+) -> Decimal:
+    """A value in another unit, half up, with as many decimals as it takes to lose nothing.
+
+    The last figure of the result stands for no more than the last figure of the finest among
+    `value` and `as_fine_as`: 0.22 mm is 8.7 thou, 168 psi are 11.58 bar.
+    """
+    step = min(_step(written) for written in (value, *as_fine_as))
+    wide = abs(convert(step, from_, to) - convert(0, from_, to))
+    places = 0
+    while Fraction(1, 10**places) > wide:
+        places += 1
+    exact = convert(value, from_, to)
+    scaled = int(abs(exact) * 10**places + Fraction(1, 2))
+    return Decimal(scaled if exact >= 0 else -scaled).scaleb(-places)
+
+
+def _step(value: Decimal) -> Fraction:
+    """What one of the last figure written stands for: 0.01 in 3.20."""
+    exponent = value.as_tuple().exponent
+    return Fraction(1, 10 ** max(0, -exponent)) if isinstance(exponent, int) else Fraction(1)

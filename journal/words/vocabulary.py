@@ -198,6 +198,62 @@ class GoodsIn(StrEnum):
     REJECTED = "rejected"
 
 
+class HourKind(StrEnum):
+    """How hours are reckoned: charged; spent because a thing did not fit; given by the workshop.
+
+    Rework and goodwill are told and not charged.
+    """
+
+    BILLABLE = "billable"
+    REWORK = "rework"
+    GOODWILL = "goodwill"
+
+
+class LockedBy(StrEnum):
+    """How a fastener is kept from turning (`locking:` in work)."""
+
+    COMPOUND = "compound"
+    SPLIT_PIN = "split-pin"
+    TAB_WASHER = "tab-washer"
+    LOCKING_NUT = "locking-nut"
+    LOCK_WASHER = "lock-washer"
+    WIRE = "wire"
+    PEENED = "peened"
+
+
+class Weekday(StrEnum):
+    """A day of the week, Monday first (ISO 8601)."""
+
+    MONDAY = "monday"
+    TUESDAY = "tuesday"
+    WEDNESDAY = "wednesday"
+    THURSDAY = "thursday"
+    FRIDAY = "friday"
+    SATURDAY = "saturday"
+    SUNDAY = "sunday"
+
+
+class OdometerUnit(StrEnum):
+    """What an odometer counts."""
+
+    MILE = "mile"
+    KM = "km"
+
+
+class TaxBy(StrEnum):
+    """Where tax is rounded to the smallest coin: on every line, or once on the total."""
+
+    LINE = "line"
+    TOTAL = "total"
+
+
+class TaxRounding(StrEnum):
+    """How tax is rounded to the smallest coin: half a coin up, or always down."""
+
+    NEAREST = "nearest"
+    DOWN = "down"
+
+
 class Sides(StrEnum):
     """How a workshop names the two sides of a car."""
 
