@@ -1,7 +1,8 @@
-"""Hours: who spent how long on which subsystem, and in which month.
+"""Hours: who spent how long on which subsystem, in which week and month, and of which kind.
 
 Hears `hours` in sheets. Hours of a sheet with several subsystems that does not split them are
-shared equally between its subsystems.
+shared equally between its subsystems, to a hundredth of an hour: the first ones take what does not
+divide, so that the shares add up as they are printed.
 """
 
 from collections import defaultdict
@@ -13,19 +14,35 @@ from typing import TypeVar
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
+from journal.words.amounts import even_shares
+from journal.words.vocabulary import HourKind
 
 K = TypeVar("K")
+Week = tuple[int, int]
+
+
+def week_of(day: date) -> Week:
+    """The ISO 8601 week of a day as (year, week): weeks start on Monday, and week 1 holds the
+    first Thursday of its year."""
+    year, week, _ = day.isocalendar()
+    return (year, week)
 
 
 @dataclass(frozen=True)
 class Spent:
-    """Hours of one hand on one subsystem in one sheet."""
+    """Hours of one hand on one subsystem in one sheet.
+
+    `because` names the part that made them necessary by not fitting.
+    """
 
     day: date
     sheet: str
     subsystem: str
     hand: str
     hours: Fraction
+    kind: HourKind = HourKind.BILLABLE
+    because: str | None = None
+    note: str | None = None
 
 
 @dataclass(frozen=True)
@@ -55,6 +72,32 @@ class Hours:
         """Hours by month and subsystem together."""
         return self._sums(lambda s: ((s.day.year, s.day.month), s.subsystem))
 
+    def by_week(self) -> dict[Week, Fraction]:
+        """Hours by ISO week, only weeks with work."""
+        return self._sums(lambda s: week_of(s.day))
+
+    def by_week_and_kind(self) -> dict[tuple[Week, HourKind], Fraction]:
+        """Hours by ISO week and kind together."""
+        return self._sums(lambda s: (week_of(s.day), s.kind))
+
+    def by_kind(self) -> dict[HourKind, Fraction]:
+        """Hours by kind in the order of the kinds, only kinds with hours."""
+        sums = self._sums(lambda s: s.kind)
+        return {kind: sums[kind] for kind in HourKind if sums.get(kind)}
+
+    def by_hand_and_kind(self) -> dict[tuple[str, HourKind], Fraction]:
+        """Hours by hand and kind together."""
+        return self._sums(lambda s: (s.hand, s.kind))
+
+    @property
+    def lost(self) -> tuple[Spent, ...]:
+        """Hours that a part made necessary by not fitting."""
+        return tuple(s for s in self.spent if s.because)
+
+    def lost_to_parts(self) -> dict[str, Fraction]:
+        """Hours lost because of a part, by its name, in the order of sheets."""
+        return Hours(self.lost)._sums(lambda s: s.because or "")
+
     def of_sheet(self, name: str) -> tuple[Spent, ...]:
         """The lines that one sheet gave."""
         return tuple(s for s in self.spent if s.sheet == name)
@@ -76,6 +119,13 @@ def _of_sheet(sheet: Sheet) -> list[Spent]:
     for subsystem, hands in sheet.front.hours:
         places = (subsystem,) if subsystem else sheet.front.subsystem
         for hand, hours in hands:
-            share = Fraction(hours) / len(places)
-            lines += [Spent(sheet.date, sheet.name, place, hand, share) for place in places]
+            for line in hours:
+                shares = even_shares(line.hours, len(places))
+                lines += [
+                    Spent(
+                        sheet.date, sheet.name, place, hand, share, line.kind, line.because,
+                        line.note,
+                    )
+                    for place, share in zip(places, shares, strict=True)
+                ]  # fmt: skip
     return lines

@@ -1,24 +1,45 @@
 """Snags: what is open, since when, what stops the handover, and how the rest was cleared.
 
-Hears `snags` in sheets, and stand-ins in `work`; ignores all else.
+Hears `snags` in sheets, stand-ins and trial fits in `work`, and `outwork` that takes a thing away
+again; ignores all else.
 """
 
 from dataclasses import dataclass, replace
 from datetime import date
+from enum import StrEnum
+from typing import NamedTuple
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
 from journal.records.sheet import Sheet, SnagLine
+from journal.records.work import Work
 from journal.words.names import nearest
-from journal.words.vocabulary import Act
+from journal.words.vocabulary import EFFECT, Act, Position
+
+
+class SnagKind(StrEnum):
+    """Where a snag comes from: a person, or a thing that is in its place only for now."""
+
+    RAISED = "raised"
+    STAND_IN = "stand-in"
+    TRIAL_FIT = "trial fit"
+
+
+class PutOff(NamedTuple):
+    """A snag put off, with the reason."""
+
+    day: date
+    sheet: str
+    why: str
 
 
 @dataclass(frozen=True)
 class Snag:
     """One snag from raising to clearing.
 
-    `asks` names the one whose word is wanted, `owner` for the owner. `deferred` is the reason
-    when it was put off. `cleared` is absent while it is open; `how` and `by` tell of the clearing.
+    `asks` names the one whose word is wanted, `owner` for the owner. `put_off` tells of every time
+    that it was put off, and `deferred` the latest reason. `cleared` is absent while it is open;
+    `how` and `by` tell of the clearing.
     """
 
     name: str
@@ -29,16 +50,22 @@ class Snag:
     hold: bool = False
     on: str | None = None
     asks: str | None = None
-    deferred: str | None = None
+    put_off: tuple[PutOff, ...] = ()
     cleared: date | None = None
     cleared_in: str | None = None
     how: str | None = None
     by: str | None = None
+    kind: SnagKind = SnagKind.RAISED
 
     @property
     def open(self) -> bool:
         """Whether it still wants doing."""
         return self.cleared is None
+
+    @property
+    def deferred(self) -> str | None:
+        """The latest reason for which it was put off, or None."""
+        return self.put_off[-1].why if self.put_off else None
 
     def age(self, day: date) -> int:
         """Days from raising to clearing, or to `day` while it is open."""
@@ -70,13 +97,25 @@ class Snags:
 
 
 def fold_snags(car: CarFile) -> Snags:
-    """Follow every snag through the sheets in order; a stand-in is a snag with a hold by itself."""
+    """Follow every snag through the sheets in order.
+
+    A stand-in is a snag with a hold by itself: it is not the car's, and must not leave with it. A
+    trial fit is open by itself without a hold, since it is a step on the way; but what is only
+    tried in place is neither tightened nor locked, so on a safety-critical component it holds.
+    Both end when the item is fitted, or off the car again.
+    """
     snags: dict[str, Snag] = {}
     problems: list[Problem] = []
+    lots: dict[str, tuple[str, ...]] = {}
     for sheet in car.sheets:
-        _stand_ins(sheet, snags)
-        for name, line in sheet.front.snags:
-            snag, problem = _step(sheet, name, line, snags)
+        for key, work in sheet.front.work:
+            _for_now(car, sheet, key, work, snags)
+        for lot, line in sheet.front.outwork:
+            lots[lot] = line.of or lots.get(lot, ())
+            for key in lots[lot] if line.sent else ():
+                _end(sheet, f"trial-fit {key}", "sent out for work", snags)
+        for name, written in sheet.front.snags:
+            snag, problem = _step(sheet, name, written, snags)
             if snag is not None:
                 snags[name] = snag
             if problem is not None and not car.unread:
@@ -85,19 +124,50 @@ def fold_snags(car: CarFile) -> Snags:
     return Snags(tuple(snags.values()), tuple(problems))
 
 
-def _stand_ins(sheet: Sheet, snags: dict[str, Snag]) -> None:
-    for key, work in sheet.front.work:
-        name = f"stand-in {key}"
-        held = snags.get(name)
-        if work.stand_in:
-            text = f"Stand-in to come out: {work.stand_in}"
-            snags[name] = Snag(
-                name, text, sheet.date, sheet.name, key.split("/")[0], hold=True, on=key
-            )
-        elif held and held.open and Act.FITTED in work.did:
-            snags[name] = replace(
-                held, cleared=sheet.date, cleared_in=sheet.name, how="the item itself is fitted"
-            )
+def _for_now(car: CarFile, sheet: Sheet, key: str, work: Work, snags: dict[str, Snag]) -> None:
+    """Stand-ins and trial fits that a line of work begins or ends, by where it leaves the item."""
+    stand_in, trial = f"stand-in {key}", f"trial-fit {key}"
+    moves = [effect.position for act in work.did if (effect := EFFECT[act]).position]
+    if work.stand_in:
+        text = f"Stand-in to come out: {work.stand_in}"
+        _begin(Snag(
+            stand_in, text, sheet.date, sheet.name, key.split("/")[0], True, key,
+            kind=SnagKind.STAND_IN,
+        ), snags)  # fmt: skip
+        _end(sheet, trial, "off again, with a stand-in in its place", snags)
+    elif moves and moves[-1] is Position.TRIAL:
+        text = f"Tried in place, to be fitted: {_label(car, key)}"
+        _begin(Snag(
+            trial, text, sheet.date, sheet.name, key.split("/")[0], car.critical(key), key,
+            kind=SnagKind.TRIAL_FIT,
+        ), snags)  # fmt: skip
+    elif Act.FITTED in work.did or (work.now and not work.did):
+        for name in (stand_in, trial):
+            _end(sheet, name, "the item itself is fitted", snags)
+    elif moves and moves[-1] is Position.OFF:
+        _end(sheet, trial, "taken off again", snags)
+        if Act.REMOVED in work.did:
+            # Other work may be on the item itself, on the bench, while the stand-in stays in.
+            _end(sheet, stand_in, "taken off again", snags)
+
+
+def _label(car: CarFile, key: str) -> str:
+    known = car.component(key)
+    return known.label if known else key
+
+
+def _begin(snag: Snag, snags: dict[str, Snag]) -> None:
+    """Open a snag; one that is open already keeps the day from which the place has waited."""
+    held = snags.get(snag.name)
+    if held is not None and held.open:
+        snag = replace(held, text=snag.text, hold=snag.hold)
+    snags[snag.name] = snag
+
+
+def _end(sheet: Sheet, name: str, how: str, snags: dict[str, Snag]) -> None:
+    held = snags.get(name)
+    if held is not None and held.open:
+        snags[name] = replace(held, cleared=sheet.date, cleared_in=sheet.name, how=how)
 
 
 def _step(
@@ -125,7 +195,8 @@ def _step(
         )  # fmt: skip
     assert known is not None
     if line.defer is not None:
-        known = replace(known, deferred=line.defer)
+        put_off = (*known.put_off, PutOff(sheet.date, sheet.name, line.defer))
+        known = replace(known, put_off=put_off)
     if line.clear is not None:
         known = replace(
             known, cleared=sheet.date, cleared_in=sheet.name, how=line.clear, by=line.by

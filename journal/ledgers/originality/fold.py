@@ -16,7 +16,8 @@ from journal.ledgers.originality.moves import come_back, sent_out, step
 from journal.ledgers.originality.state import Moment, State, as_found, recovered
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
-from journal.records.sheet import Sheet, Work, photo_path
+from journal.records.sheet import Sheet, photo_path
+from journal.records.work import Work
 from journal.words.vocabulary import Evidence, Origin
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
 
-from journal.records.sheet import Decided, Work
+from journal.records.work import Decided, Work
 from journal.words.amounts import NOTHING, OPEN, WHOLE, Interval
 from journal.words.vocabulary import CONFORMITY, Act, Fate, Origin, Treatment
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from journal.ledgers.originality.items import Displacement, Entry, Item, Learned, Link, StandIn
 from journal.ledgers.originality.state import Moment, State, contradicted
-from journal.records.sheet import Work
+from journal.records.work import Work
 from journal.words.amounts import WHOLE
 from journal.words.vocabulary import EFFECT, Act, Fate, Origin, Position, Treatment
 
