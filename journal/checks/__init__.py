@@ -4,12 +4,15 @@ from collections.abc import Callable, Iterable
 
 from journal.checks.days import check_days
 from journal.checks.departures import check_departures
+from journal.checks.fastening import check_fastening
 from journal.checks.hours import check_hours
 from journal.checks.items import check_items
 from journal.checks.limits import check_limits
 from journal.checks.links import check_links
 from journal.checks.names import check_names
 from journal.checks.privacy import check_privacy
+from journal.checks.proving import check_proving
+from journal.checks.statements import check_statements
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_order
 
@@ -24,6 +27,9 @@ CHECKS: tuple[Check, ...] = (
     check_limits,
     check_links,
     check_privacy,
+    check_statements,
+    check_fastening,
+    check_proving,
 )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
-from journal.records.sheet import Work
+from journal.records.work import Work
 from journal.words.text import listed
 from journal.words.vocabulary import Origin
 

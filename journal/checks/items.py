@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
-from journal.records.sheet import Sheet, Work
+from journal.records.sheet import Sheet
+from journal.records.work import Work
 from journal.words.vocabulary import Origin
 
 

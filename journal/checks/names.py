@@ -8,6 +8,7 @@ from journal.records.carfile import CarFile
 from journal.records.place import Key, Source
 from journal.records.problem import Problem, problem_at
 from journal.records.sheet import Sheet, photo_path
+from journal.records.work import Decided
 from journal.words.names import nearest
 
 Loc = tuple[Key, ...]
@@ -88,6 +89,10 @@ def _in_sheet(sheet: Sheet) -> Iterator[Used]:
         yield from _of((snag.on,) if snag.on else (), ("snags", name, "on"))
         if snag.by:
             yield Used("hand", snag.by, ("snags", name, "by"))
+    for name, proof in front.proving:
+        for field, hand in (("by", proof.by), ("checked", proof.checked)):
+            if hand:
+                yield Used("hand", hand, ("proving", name, field))
     for place, photo in enumerate(front.photos):
         yield Used("photo", photo_path(sheet.date, photo.file), ("photos", place, "file"))
         yield from _of(photo.of, ("photos", place, "of"))
@@ -104,6 +109,11 @@ def _booked(sheet: Sheet) -> Iterator[Used]:
         if subsystem:
             yield Used("subsystem", subsystem, ("hours", subsystem))
         yield from (Used("hand", h, ("hours", subsystem, h)) for h in hands.names() if h)
+        for hand, lines in hands:
+            for place, line in enumerate(lines):
+                if line.because:
+                    loc = ("hours", subsystem, hand, place, "because")
+                    yield Used("part", line.because, loc)
 
 
 def _in_goods(sheet: Sheet) -> Iterator[Used]:
@@ -115,6 +125,9 @@ def _in_goods(sheet: Sheet) -> Iterator[Used]:
         yield from _of(lot.of, ("outwork", name, "of"))
         if lot.to:
             yield Used("supplier", lot.to, ("outwork", name, "to"))
+    for name, extra in sheet.front.extras:
+        yield from _of(extra.of, ("extras", name, "of"))
+        yield from _decided_by(extra.decided, ("extras", name))
 
 
 def _of(keys: tuple[str, ...], loc: Loc) -> Iterator[Used]:
@@ -129,10 +142,16 @@ def _in_work(sheet: Sheet) -> Iterator[Used]:
             yield Used("paper", paper, (*loc, "paper", place))
         if work.part:
             yield Used("part", work.part, (*loc, "part"))
-        if work.checked:
-            yield Used("hand", work.checked, (*loc, "checked"))
-        if work.decided and work.decided.by not in ("owner", "workshop"):
-            yield Used("hand", work.decided.by, (*loc, "decided", "by"))
+        for field, hand in (("by", work.by), ("checked", work.checked)):
+            if hand:
+                yield Used("hand", hand, (*loc, field))
+        if work.decided:
+            yield from _decided_by(work.decided, loc)
+
+
+def _decided_by(decided: Decided, loc: Loc) -> Iterator[Used]:
+    if decided.by not in ("owner", "workshop"):
+        yield Used("hand", decided.by, (*loc, "decided", "by"))
 
 
 def _elsewhere(car: CarFile) -> Iterator[tuple[Source, Used]]:

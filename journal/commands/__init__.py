@@ -11,6 +11,7 @@ from journal.commands.check import check
 from journal.commands.publish import publish_command
 from journal.commands.schema import schema
 from journal.commands.show import show
+from journal.commands.statement import statement
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -19,5 +20,5 @@ def main() -> None:
     """Keep the build journal of a restoration: day sheets in, archive and ledgers out."""
 
 
-for command in (book_in, check, publish_command, show, schema):
+for command in (book_in, check, publish_command, show, statement, schema):
     main.add_command(command)

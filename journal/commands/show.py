@@ -9,7 +9,8 @@ from rich.padding import Padding
 from rich.table import Table as Grid
 
 from journal.commands.common import as_of_option, car_option, folder_argument, load, one_car
-from journal.outputs.tables import TABLES, Table, as_csv, as_json, shown
+from journal.outputs.table import Table
+from journal.outputs.tables import TABLES, as_csv, as_json, shown
 
 
 @click.command()
@@ -22,7 +23,7 @@ from journal.outputs.tables import TABLES, Table, as_csv, as_json, shown
 )  # fmt: skip
 @as_of_option
 def show(table: str, content: Path, car: str | None, form: str, as_of: date | None) -> None:
-    """Print a TABLE (ledger, snags, hours or parts) derived from CONTENT."""
+    """Print a TABLE derived from CONTENT: a ledger, or what several ledgers say together."""
     chosen = one_car(load(content), car)
     if as_of is not None:
         chosen = chosen.as_of(as_of)
@@ -33,7 +34,7 @@ def show(table: str, content: Path, car: str | None, form: str, as_of: date | No
     elif form == "json":
         click.echo(as_json(derived))
     else:
-        _print(derived)
+        print_table(derived)
 
 
 # A column of texts no longer than this is never wrapped; a longer one needs at least this much.
@@ -41,7 +42,7 @@ _NARROW = 18
 _GAP = 2
 
 
-def _print(derived: Table) -> None:
+def print_table(derived: Table) -> None:
     """A grid without boxes where it fits, else one entry under another; empty columns are left out."""
     rows = shown(derived.rows)
     kept = [n for n, _ in enumerate(derived.columns) if any(row[n] for row in rows)]

@@ -9,14 +9,17 @@ from jinja2 import Environment
 
 from journal.outputs.findings import problems_of
 from journal.outputs.staging import put, staged
+from journal.outputs.tables import as_csv
+from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
 from journal.pages import PAGES, page_workshop
 from journal.pages.page import Page
+from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
 from journal.readers import car_for
 from journal.records.carfile import CarFile, Content
-from journal.records.problem import Problem, problem_order
+from journal.records.problem import Problem, Severity, problem_order
 from journal.records.sheet import photo_path
 from journal.words.names import nearest
 from journal.words.text import listed
@@ -54,6 +57,7 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
             views.append(view)
             for pages in PAGES:
                 _write(staging, templates, pages(view))
+            _write_tables(staging, view)
         if len(cars) > 1:
             _write(staging, templates, page_workshop(tuple(views), problems))
         for asset in ASSETS:
@@ -102,15 +106,28 @@ def _car(
         order.root, papers, staging / base, "papers/files", workers=order.workers
     )
     bad += unread
-    whole = sorted({*problems, *bad}, key=problem_order)
-    own = [p for p in whole if single or p.place.path.startswith(f"{car.name}/")]
+    found = sorted({*problems, *bad}, key=problem_order)
+    places = (f"{car.name}/", "workshop.yaml")
+    own = [p for p in found if p.place.path.startswith(places)]
     shown = tuple(own) if order.reader is Reader.WORKSHOP else ()
+    broken = any(p.severity is Severity.ERROR for p in own)
     # A photograph that cannot be shown is no evidence.
     seen = replace(seen, photo_files=frozenset(made))
     view = view_of(
-        seen, order.reader, base=base, as_of=order.as_of, pictures=made, scans=scans, problems=shown
-    )
+        seen, order.reader, base=base, as_of=order.as_of, pictures=made, scans=scans,
+        problems=shown, whole=order.reader is Reader.WORKSHOP or not broken,
+    )  # fmt: skip
     return view, bad
+
+
+def _write_tables(staging: Path, view: CarView) -> None:
+    """Beside the page of every statement, the same as a table."""
+    if not page_statement(view):
+        return
+    for stated in view.statements.shown:
+        name = statement_name(view, stated)
+        text = as_csv(table_of(view.car, stated, name.removeprefix("statement-")))
+        put(staging, f"{view.base}statements/{name}.csv", text.encode("utf-8"))
 
 
 def _write(staging: Path, templates: Environment, pages: Sequence[Page]) -> None:

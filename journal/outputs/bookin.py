@@ -92,7 +92,8 @@ def starter_register() -> str:
 _UNSAFE = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """A text as a YAML string in quotes."""
     # A JSON string is a YAML string, and nothing in it can be taken for anything else, once the
     # few characters that JSON leaves as they are and YAML forbids or breaks lines at are escaped.
     return _UNSAFE.sub(lambda m: f"\\u{ord(m.group()):04x}", json.dumps(text, ensure_ascii=False))
@@ -101,10 +102,10 @@ def _quoted(text: str) -> str:
 def _workshop_yaml(workshop: NewWorkshop) -> str:
     return f"""\
 # The workshop: hands by the initials that sheets use, suppliers by a short name.
-name: {_quoted(workshop.name)}
+name: {quoted(workshop.name)}
 currency: GBP
 hands:
-  {_quoted(workshop.initials)}: {{name: {_quoted(workshop.hand)}}}
+  {quoted(workshop.initials)}: {{name: {quoted(workshop.hand)}}}
 # suppliers:
 #   northgate: {{name: Northgate Gears, does: gears and bearings}}
 """
@@ -113,17 +114,17 @@ hands:
 def _car_yaml(car: BookIn) -> str:
     lines = [
         "# The car as it came in. Add what is learned of it; the day sheets tell the rest.",
-        f"name: {_quoted(car.name)}",
-        f"year: {_quoted(car.year)}",
-        f"body: {_quoted(car.body)}",
+        f"name: {quoted(car.name)}",
+        f"year: {quoted(car.year)}",
+        f"body: {quoted(car.body)}",
         f"booked-in: {car.booked_in.isoformat()}",
-        f"owner: {{name: {_quoted(car.owner)}}}",
-        *([f"mileage: {_quoted(car.mileage)}"] if car.mileage else []),
+        f"owner: {{name: {quoted(car.owner)}}}",
+        *([f"mileage: {quoted(car.mileage)}"] if car.mileage else []),
     ]
     if car.chassis:
         lines += [
             "numbers:",
-            f"  chassis: {{found: {_quoted(car.chassis)}, on: papers/chassis-plate}}",
+            f"  chassis: {{found: {quoted(car.chassis)}, on: papers/chassis-plate}}",
         ]
     lines += [
         "# brief: what the owner asked for",

@@ -1,10 +1,14 @@
 """Everything that is wrong in a content folder: from reading, from the checks, from the folds."""
 
 from journal.checks import check_car
+from journal.digests.money.fold import money_of
+from journal.ledgers.keepers import fold_keepers
+from journal.ledgers.measured import fold_measured
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.parts import fold_parts
+from journal.ledgers.proving import fold_proving
 from journal.ledgers.snags import fold_snags
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, problem_order
@@ -24,7 +28,11 @@ def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
     folded = (
         *fold_originality(car, disputed=disputed).problems,
         *fold_snags(car).problems,
+        *fold_proving(car).problems,
         *fold_parts(car).problems,
         *fold_outwork(car).problems,
+        *fold_measured(car).problems,
+        *fold_keepers(car).problems,
+        *money_of(car).problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))

@@ -4,30 +4,24 @@ import csv
 import io
 import json
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from fractions import Fraction
 
-from journal.ledgers.hours import fold_hours
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.fold import fold_originality
-from journal.ledgers.parts import fold_parts
-from journal.ledgers.snags import fold_snags
+from journal.outputs.table import Cell, Table
+from journal.outputs.tables_decisions import table_decisions
+from journal.outputs.tables_goods import table_outwork, table_parts, table_suppliers
+from journal.outputs.tables_measured import table_measured
+from journal.outputs.tables_money import table_hours, table_money, table_statement
+from journal.outputs.tables_numbers import table_keepers, table_numbers
+from journal.outputs.tables_progress import table_progress
+from journal.outputs.tables_proving import table_proving
+from journal.outputs.tables_snags import table_snags
+from journal.outputs.tables_waiting import table_waiting
 from journal.records.carfile import CarFile
 from journal.words.amounts import Interval, percent, plain_number
-
-Cell = str | int | date | Decimal | Fraction | bool | None
-
-
-@dataclass(frozen=True)
-class Table:
-    """Column names and rows. `total` is a line of words under the table."""
-
-    columns: tuple[str, ...]
-    rows: tuple[tuple[Cell, ...], ...]
-    total: str = ""
 
 
 def table_ledger(car: CarFile, day: date) -> Table:
@@ -62,69 +56,22 @@ def _interval(share: Interval) -> str:
     return f"{low} %" if low == high else f"{low} to {high} %"
 
 
-def table_snags(car: CarFile, day: date) -> Table:
-    """One row a snag: open ones first, holds before all."""
-    snags = fold_snags(car)
-    columns = (
-        "snag", "what", "subsystem", "hold", "raised", "age in days", "deferred", "cleared", "how",
-        "by",
-    )  # fmt: skip
-    rows = tuple(
-        (
-            s.name,
-            s.text,
-            s.subsystem,
-            s.hold,
-            s.raised,
-            s.age(day),
-            s.deferred,
-            s.cleared,
-            s.how,
-            s.by,
-        )
-        for s in (*snags.open, *snags.cleared)
-    )
-    total = f"{len(snags.open)} open, {len(snags.holds)} of them with a hold, on {day.isoformat()}."
-    return Table(columns, rows, total)
-
-
-def table_hours(car: CarFile, day: date) -> Table:
-    """One row a month, subsystem and hand."""
-    hours = fold_hours(car)
-    sums: dict[tuple[str, str, str], Fraction] = {}
-    for spent in hours.spent:
-        key = (f"{spent.day:%Y-%m}", spent.subsystem, spent.hand)
-        sums[key] = sums.get(key, Fraction(0)) + spent.hours
-    rows = tuple((*key, value) for key, value in sorted(sums.items()))
-    return Table(
-        ("month", "subsystem", "hand", "hours"), rows, f"{plain_number(hours.total)} hours in all."
-    )
-
-
-def table_parts(car: CarFile, day: date) -> Table:
-    """One row a part with its state."""
-    parts = fold_parts(car)
-    columns = (
-        "part", "what", "number", "from", "of", "qty", "price", "state", "ordered", "received",
-        "fitted", "returned", "why",
-    )  # fmt: skip
-    rows = tuple(
-        (
-            p.name, p.what, p.number, p.supplier, ", ".join(p.of) or None, p.qty, p.price,
-            p.state.value, p.ordered, p.received, p.fitted, p.returned, p.why,
-        )
-        for p in parts.parts
-    )  # fmt: skip
-    return Table(
-        columns, rows, f"{len(parts.parts)} parts, {len(parts.waiting)} of them not here yet."
-    )
-
-
 TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
     "snags": table_snags,
+    "proving": table_proving,
     "hours": table_hours,
+    "money": table_money,
+    "statement": table_statement,
     "parts": table_parts,
+    "outwork": table_outwork,
+    "suppliers": table_suppliers,
+    "progress": table_progress,
+    "waiting": table_waiting,
+    "decisions": table_decisions,
+    "measured": table_measured,
+    "numbers": table_numbers,
+    "keepers": table_keepers,
 }
 
 

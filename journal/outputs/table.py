@@ -1,0 +1,17 @@
+"""A derived table: what every ledger and digest gives to the terminal, to CSV and to JSON."""
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+Cell = str | int | date | Decimal | Fraction | bool | None
+
+
+@dataclass(frozen=True)
+class Table:
+    """Column names and rows. `total` is a line of words under the table."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+    total: str = ""
