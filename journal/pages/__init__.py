@@ -6,22 +6,31 @@
 from collections.abc import Callable
 
 from journal.pages.component import page_component
+from journal.pages.decisions import page_decisions
 from journal.pages.departures import page_departures
 from journal.pages.front import page_front
 from journal.pages.hours import page_hours
 from journal.pages.ledger import page_ledger
 from journal.pages.measured import page_measured
+from journal.pages.money import page_money
+from journal.pages.numbers import page_numbers
+from journal.pages.outwork import page_outwork
 from journal.pages.page import Page
 from journal.pages.papers import page_papers
 from journal.pages.parts import page_parts
 from journal.pages.picture import page_picture
 from journal.pages.pictures import page_pictures
+from journal.pages.progress import page_progress
+from journal.pages.proving import page_proving
 from journal.pages.sheet import page_sheet
 from journal.pages.sheets import page_sheets
 from journal.pages.snags import page_snags
+from journal.pages.statement import page_statement
 from journal.pages.subsystem import page_subsystem
 from journal.pages.subsystems import page_subsystems
+from journal.pages.suppliers import page_suppliers
 from journal.pages.view import CarView
+from journal.pages.waiting import page_waiting
 from journal.pages.workshop import page_workshop
 
 __all__ = ["PAGES", "page_workshop"]
@@ -35,11 +44,20 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_component,
     page_ledger,
     page_departures,
+    page_decisions,
+    page_waiting,
+    page_progress,
     page_parts,
+    page_outwork,
+    page_suppliers,
     page_snags,
+    page_proving,
     page_hours,
+    page_money,
+    page_statement,
     page_measured,
     page_pictures,
     page_picture,
     page_papers,
+    page_numbers,
 )

@@ -10,8 +10,8 @@ from journal.words.cautions import CAUTIONS, GENERAL
 from journal.words.vocabulary import ORIGIN_MEANING, Origin, Reader
 
 ARCHIVE_OF = {
-    Reader.WORKSHOP: "The workshop's archive",
-    Reader.OWNER: "The owner's archive",
+    Reader.WORKSHOP: "The workshop’s archive",
+    Reader.OWNER: "The owner’s archive",
     Reader.PUBLIC: "The public archive",
 }
 
@@ -25,11 +25,35 @@ PLACES = (
     ("Papers", "papers.html", ""),
 )
 MORE_PLACES = (
+    ("Waiting", "waiting.html", ""),
+    ("Progress", "progress.html", ""),
+    ("Decisions", "decisions.html", ""),
     ("Departures", "departures.html", ""),
+    ("Outwork", "outwork.html", ""),
+    ("Suppliers", "suppliers.html", ""),
     ("Snags", "snags.html", ""),
+    ("Proving", "proving.html", ""),
     ("Hours", "hours.html", ""),
+    ("Money", "money.html", "statements/"),
     ("Measured", "measured.html", ""),
+    ("Numbers and keepers", "numbers.html", ""),
 )
+
+_OWNER_TOO = (Reader.WORKSHOP, Reader.OWNER)
+
+# The pages that only some readers have; all others are everyone's.
+READERS: dict[str, tuple[Reader, ...]] = {
+    "waiting.html": _OWNER_TOO,
+    "progress.html": _OWNER_TOO,
+    "decisions.html": _OWNER_TOO,
+    "money.html": _OWNER_TOO,
+    "suppliers.html": (Reader.WORKSHOP,),
+}
+
+
+def has_page(reader: Reader, path: str) -> bool:
+    """Whether the archive of a reader has the page at a path within the car's folder."""
+    return reader in READERS.get(path, tuple(Reader))
 
 
 class Place(NamedTuple):
@@ -94,7 +118,9 @@ def _car_note(car: Car) -> str:
 
 def _places(places: tuple[tuple[str, str, str], ...], path: str, links: Links) -> tuple[Place, ...]:
     return tuple(
-        Place(label, links.to(to), _current(path, to, folder)) for label, to, folder in places
+        Place(label, links.to(to), _current(path, to, folder))
+        for label, to, folder in places
+        if has_page(links.view.reader, to)
     )
 
 

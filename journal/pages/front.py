@@ -6,15 +6,25 @@ from typing import NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Displacement
+from journal.ledgers.proving import ProofState
 from journal.pages.charts import LANE_HEIGHT, DayRow, Lane, day_lanes
-from journal.pages.common import frame
+from journal.pages.common import frame, has_page
 from journal.pages.figures import kept_words, three_figures
 from journal.pages.lines import left_works
 from journal.pages.links import Links, Ref, subsystem_names
+from journal.pages.newswords import (
+    asked_words,
+    came_in_words,
+    due_words,
+    lately_words,
+    since_words,
+    week_words,
+)
 from journal.pages.page import Page
 from journal.pages.plates import cover_of
 from journal.pages.problemwords import problem_count, problem_words
-from journal.pages.standing import standing_sentences
+from journal.pages.provingwords import HoldWords, counted_states, proving_holds
+from journal.pages.standing import balance_words, is_delivered, standing_sentences
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -22,13 +32,17 @@ from journal.pages.words import (
     hours_number,
     hours_words,
     in_words,
+    owner_words,
+    sentence,
     some,
-    who,
 )
 from journal.pages.workwords import Fact, day_entry
+from journal.words.vocabulary import Reader
 
 PATH = "index.html"
 LATEST = 4
+# With more subsystems than this still to prove, a list of them would say nothing.
+NEAR_THE_END = 3
 
 
 class LaneRow(NamedTuple):
@@ -45,7 +59,7 @@ class LaneRow(NamedTuple):
 
 
 class OpenThing(NamedTuple):
-    """Something that holds the car, or waits for a word."""
+    """Something that holds the car."""
 
     text: str
     note: str
@@ -76,12 +90,26 @@ def page_front(view: CarView) -> tuple[Page, ...]:
         ),
         "latest": latest,
         "all_sheets": links.to("sheets/index.html"),
-        "held": bool(view.snags.holds),
-        "open_things": _open_things(view, links),
+        "since": since_words(view) if has_page(view.reader, "money.html") else "",
+        "statements": links.to("money.html") if has_page(view.reader, "money.html") else "",
+        "delivered": is_delivered(view),
+        "balance": _balance(view),
+        "held": bool(view.snags.holds or view.proving.holds),
+        "open_things": _holds(view, links),
+        "proofs": _proofs(view, links),
+        "asked_of": owner_words(view.reader),
+        "asked": asked_words(view, links, resting=False),
+        "put_off": asked_words(view, links, resting=True),
+        "morning": view.reader is Reader.WORKSHOP,
+        "week": week_words(view),
+        "lately": lately_words(),
+        "came_in": came_in_words(view, links),
+        "due": due_words(view, links),
         "snags": links.to("snags.html"),
-        "open_count": in_words(len(view.snags.open)),
+        "open_count": in_words(len(view.snags.open)) if view.snags.open else "none",
+        "all_done": is_delivered(view) and not (view.snags.open or view.proving.holds),
         "waiting": _waiting(view),
-        "parts": links.to("parts.html"),
+        "waiting_page": links.to(_where_waiting(view)),
         "problems": problem_words(view.problems),
         "problem_count": problem_count(view.problems),
     }
@@ -96,6 +124,13 @@ def _facts(view: CarView) -> tuple[Fact, ...]:
         ("Owner", car.owner.name),
     )  # fmt: skip
     return tuple(Fact(label, text) for label, text in known if text)
+
+
+def _balance(view: CarView) -> str:
+    """How the account stands, for those who see money, once there is an account."""
+    if not view.statements.shown or not has_page(view.reader, "money.html"):
+        return ""
+    return balance_words(view, view.statements.balance)
 
 
 def _recoverable(view: CarView) -> int:
@@ -145,17 +180,33 @@ def _lane_row(links: Links, row: DayRow, lane: Lane) -> LaneRow:
     )
 
 
-def _open_things(view: CarView, links: Links) -> tuple[OpenThing, ...]:
+def _holds(view: CarView, links: Links) -> tuple[OpenThing, ...]:
+    """Snags that stop the handover."""
     things = []
-    for snag in view.snags.open:
-        if not snag.hold and not snag.asks:
-            continue
-        asked = f"a word wanted from {who(view.car.workshop, snag.asks)}; " if snag.asks else ""
-        age = days_words(snag.age(view.until))
+    for snag in view.snags.holds:
         put_off = "; put off" if snag.deferred else ""
-        note = f"{links.subsystem(snag.subsystem).text}; {asked}open for {age}{put_off}"
-        things.append(OpenThing(snag.text, note, snag.hold, links.sheet(snag.raised_in)))
+        note = (
+            f"{links.subsystem(snag.subsystem).text}; open for {days_words(snag.age(view.until))}"
+        )
+        things.append(OpenThing(snag.text, note + put_off, snag.hold, links.sheet(snag.raised_in)))
     return tuple(things)
+
+
+def _proofs(view: CarView, links: Links) -> tuple[HoldWords, ...]:
+    """What is still to be proved: by subsystem near the end of the work, in one line before."""
+    by_subsystem = proving_holds(view, links)
+    if len(by_subsystem) <= NEAR_THE_END:
+        return by_subsystem
+    wanting = list(view.proving.holds)
+    place = Ref("Proving", links.to("proving.html"))
+    text = f"{some(len(wanting), 'proof')} still to record before the handover"
+    some_tried = any(line.state is not ProofState.MISSING for line in wanting)
+    note = counted_states(wanting) if some_tried else ""
+    return (HoldWords(sentence(text), note, True, place),)
+
+
+def _where_waiting(view: CarView) -> str:
+    return "waiting.html" if has_page(view.reader, "waiting.html") else "parts.html"
 
 
 def _waiting(view: CarView) -> str:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.figures import Summary
-from journal.pages.charts import Segment, stack
+from journal.pages.charts import Gauge, Segment, gauge, stack
 from journal.pages.common import OriginMark, frame, origin_mark
 from journal.pages.figures import kept_words, three_figures
 from journal.pages.lines import (
@@ -50,6 +50,8 @@ class FigureRow(NamedTuple):
     conforms_found: str
     conforms_now: str
     conforms_back: str
+    found: Gauge
+    now: Gauge
 
 
 class Branch(NamedTuple):
@@ -127,6 +129,8 @@ def _figures(ref: Ref, summary: Summary) -> FigureRow:
         percent_words(summary.found.conformity),
         percent_words(summary.now.conformity),
         percent_words(summary.recoverable.conformity),
+        gauge(summary.found.material),
+        gauge(summary.now.material),
     )
 
 

@@ -1,14 +1,16 @@
 """The car's stamped numbers in words, and what is in dispute about them."""
 
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from journal.ledgers.numbers import NumberLine, Statement
+from journal.ledgers.numbers import NumberLine, Statement, Verdict, values_of
 from journal.pages.lines import ContradictionWords
 from journal.pages.links import Links, Ref, anchor
 from journal.pages.view import CarView
-from journal.pages.words import day_words
+from journal.pages.words import day_words, sentence
 from journal.words.names import title_of
-from journal.words.text import comparable, listed
+from journal.words.text import listed
+from journal.words.vocabulary import EVIDENCE_MEANING
 
 
 class ValueWords(NamedTuple):
@@ -19,14 +21,22 @@ class ValueWords(NamedTuple):
 
 
 class NumberWords(NamedTuple):
-    """One stamped number with everything that speaks for and against it."""
+    """One stamped number: as recorded, as found and as it stands, how it is known, and every
+    reading of it. What is not known is None; `standing` are sentences on what it stands against.
+    """
 
     anchor: str
     name: str
     on: Ref | None
     note: str
     disputed: bool
+    recorded: tuple[ValueWords, ...]
+    found: ValueWords | None
+    delivered: ValueWords | None
+    moved: Ref | None
+    standing: tuple[str, ...]
     values: tuple[ValueWords, ...]
+    often: bool
 
 
 def number_disputes(view: CarView, links: Links, key: str) -> tuple[ContradictionWords, ...]:
@@ -37,7 +47,7 @@ def number_disputes(view: CarView, links: Links, key: str) -> tuple[Contradictio
 
 def _dispute(links: Links, number: NumberWords) -> ContradictionWords:
     given = [f"as {value.value} by {_giver(value.sources[0][0])}" for value in number.values]
-    every = Ref("every reading of it", links.to(f"papers.html#{number.anchor}"))
+    every = Ref("every reading of it", links.to(f"numbers.html#{number.anchor}"))
     return ContradictionWords(f"the number is given {listed(given)}", every, None)
 
 
@@ -47,20 +57,39 @@ def _giver(source: Ref) -> str:
 
 def number_words(links: Links, line: NumberLine) -> NumberWords:
     """A number with all its readings, those that agree together."""
-    values: dict[str, list[Statement]] = {}
-    for statement in line.statements:
-        values.setdefault(comparable(statement.value), []).append(statement)
     return NumberWords(
         anchor("number", line.name),
         title_of(line.name),
         links.component(line.on) if line.on else None,
         line.note or "",
         line.disputed,
-        tuple(
-            ValueWords(same[0].value, tuple(_source(links, s) for s in same))
-            for same in values.values()
-        ),
+        tuple(_value(links, value, same) for value, same in values_of(line.recorded)),
+        _value(links, line.found.value, (line.found,)) if line.found else None,
+        _value(links, line.delivered.value, (line.delivered,)) if line.delivered else None,
+        links.sheet(line.moved) if line.moved else None,
+        () if line.masked else tuple(_standing(line)),
+        tuple(_value(links, value, same) for value, same in values_of(line.statements)),
+        len(line.read) > 2 or any(s.another for s in line.statements),
     )
+
+
+def _value(links: Links, value: str, statements: Iterable[Statement]) -> ValueWords:
+    return ValueWords(value, tuple(_source(links, s) for s in statements))
+
+
+def _standing(line: NumberLine) -> Iterator[str]:
+    """How the number is known, and how it stands against the factory record and the rules."""
+    if line.statements:
+        yield f"{sentence(line.evidence.value)}: {EVIDENCE_MEANING[line.evidence]}"
+    if line.recorded or line.found:
+        named = line.recorded or line.record is Verdict.SILENT
+        yield sentence(
+            line.record.value
+            if named
+            else f"{line.record.value}, which gives the number that it repeats"
+        )
+    if line.remark:
+        yield f"Remark: {line.remark}"
 
 
 def _source(links: Links, statement: Statement) -> tuple[Ref, str]:

@@ -1,21 +1,24 @@
-"""Papers, and the car's numbers as papers and readings give them, with what is in dispute."""
+"""Papers: what each of them is and says, its scan, and what leans on it."""
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from journal.pages.common import frame
+from journal.pages.keeperwords import distance_words
 from journal.pages.links import Links, Ref, anchor
-from journal.pages.numberwords import number_words
 from journal.pages.page import Page
+from journal.pages.plates import Plate, plate_of_scan
 from journal.pages.view import CarView
 from journal.pages.words import day_words, some
-from journal.records.papers import Paper
+from journal.records.papers import Keeper, Paper
 from journal.words.names import title_of
+from journal.words.text import listed
 
 PATH = "papers.html"
 
 
 class PaperWords(NamedTuple):
-    """One paper: what it is, whence it comes, what it tells, and the sheets that used it."""
+    """One paper: what it is, whence it comes, what it tells, its scan, and what leans on it."""
 
     anchor: str
     title: str
@@ -24,19 +27,19 @@ class PaperWords(NamedTuple):
     source: str
     says: str
     numbers: tuple[tuple[str, str], ...]
+    tells: tuple[str, ...]
+    scan: Plate | None
     supports: tuple[Ref, ...]
     used: tuple[Ref, ...]
 
 
 def page_papers(view: CarView) -> tuple[Page, ...]:
-    """Papers and numbers."""
+    """All papers that the reader may see."""
     links = Links(view, PATH)
     values = {
-        **frame(links, "Papers and numbers"),
+        **frame(links, "Papers"),
         "how_many": some(len(view.car.papers), "paper"),
-        "numbers": tuple(number_words(links, line) for line in view.numbers.lines),
-        "disputes": some(sum(line.disputed for line in view.numbers.lines), "number"),
-        "disputed": any(line.disputed for line in view.numbers.lines),
+        "numbers_page": links.to("numbers.html"),
         "papers": tuple(_paper(view, links, name, paper) for name, paper in view.car.papers),
     }
     return (Page(view.base + PATH, "papers.html", values),)
@@ -45,14 +48,38 @@ def page_papers(view: CarView) -> tuple[Page, ...]:
 def _paper(view: CarView, links: Links, name: str, paper: Paper) -> PaperWords:
     supports = [c.key for c in view.car.register.components if name in c.line.paper]
     used = [s.name for s in view.car.sheets if name in s.front.papers]
+    day = day_words(paper.date) if paper.date else paper.dated or ""
+    caption = f"{paper.title}, {day}" if day else paper.title
     return PaperWords(
         anchor("paper", name),
         paper.title,
         paper.kind or "",
-        day_words(paper.date) if paper.date else paper.dated or "",
+        day,
         paper.source or "",
         paper.says or "",
         tuple((title_of(number), value) for number, value in paper.numbers),
+        tuple(_tells(view, paper)),
+        plate_of_scan(view, links, paper.file, caption) if paper.file else None,
         tuple(links.component(key, full=True) for key in supports),
         tuple(links.sheet(sheet) for sheet in used),
     )
+
+
+def _tells(view: CarView, paper: Paper) -> Iterator[str]:
+    """What a paper tells of keepers, registration and odometer."""
+    if paper.keepers:
+        one = "Keeper" if len(paper.keepers) == 1 else "Keepers"
+        yield f"{one}: {listed([_keeper(keeper) for keeper in paper.keepers])}"
+    if paper.registration:
+        yield f"Registration: {paper.registration}"
+    if paper.odometer is not None:
+        yield f"Odometer: {distance_words(paper.odometer, view.keepers.unit.value)}"
+
+
+def _keeper(keeper: Keeper) -> str:
+    years = [str(day.year) for day in (keeper.from_, keeper.to) if day]
+    if not years:
+        return keeper.name
+    if keeper.from_ and not keeper.to:
+        return f"{keeper.name} (from {years[0]})"
+    return f"{keeper.name} ({'to ' if not keeper.from_ else ''}{' to '.join(dict.fromkeys(years))})"

@@ -75,6 +75,15 @@ def cover_of(view: CarView, links: Links) -> Plate | None:
     return _plate(links, published, 0, view.car.car.name, "", "", "", None)
 
 
+def plate_of_scan(view: CarView, links: Links, file: str, caption: str) -> Plate | None:
+    """The scan of a paper, or None when it is not published; it opens in its widest rendition."""
+    published = view.scans.get(file)
+    if published is None or not published.renditions:
+        return None
+    opens = links.to(published.large.path)
+    return _plate(links, published, 0, f"Scan: {caption}", caption, "", "", opens)
+
+
 def _plate(
     links: Links, published: Published, number: int, alt: str, caption: str, stage: str, day: str,
     href: str | None,

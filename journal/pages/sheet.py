@@ -1,5 +1,6 @@
 """One day sheet: its text and pictures, and the day's facts in the margin."""
 
+from decimal import Decimal
 from typing import Any, NamedTuple
 
 from journal.ledgers.parts import Part
@@ -8,6 +9,7 @@ from journal.pages.links import Links, Ref, anchor, sheet_path
 from journal.pages.page import Page
 from journal.pages.plates import plates_of
 from journal.pages.prose import Prose
+from journal.pages.provingwords import proofs_of_sheet
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -18,9 +20,10 @@ from journal.pages.words import (
     weekday_words,
 )
 from journal.pages.workwords import view_hand, work_of_sheet
-from journal.records.sheet import PartLine, Sheet
+from journal.records.goods import PartLine
+from journal.records.sheet import Sheet
 from journal.words.text import listed
-from journal.words.vocabulary import Reader
+from journal.words.vocabulary import HourKind, Reader
 
 # More lines of work than this make the margin outgrow the text; they get a part of the page.
 MARGIN_ROOM = 6
@@ -83,6 +86,7 @@ def _values(
         "work": work_of_sheet(view, links, sheet),
         "wide_work": len(sheet.front.work) > MARGIN_ROOM,
         "measured": _measured(view, links, sheet),
+        "proofs": _proofs(view, links, sheet),
         "parts": _parts(view, links, sheet),
         "outwork": _outwork(links, sheet),
         "snags": _snags(view, links, sheet),
@@ -121,7 +125,15 @@ def _hours(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
         MarginLine(
             links.subsystem(s.subsystem) if several else Ref(view_hand(view, s.hand)),
             hours_number(s.hours),
-            view_hand(view, s.hand) if several else "",
+            "; ".join(
+                word
+                for word in (
+                    view_hand(view, s.hand) if several else "",
+                    s.kind.value if s.kind is not HourKind.BILLABLE else "",
+                    s.note or "",
+                )
+                if word
+            ),
         )
         for s in view.hours.of_sheet(sheet.name)
     )
@@ -158,8 +170,9 @@ def _parts(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
 
 def _part_note(line: PartLine, part: Part) -> str:
     said = [word for word, day in (
-        ("ordered", line.ordered), ("received", line.received),
-        ("returned", line.returned), ("fitted", line.fitted),
+        ("ordered", line.ordered), (_counted(line.got, "received"), line.received or line.got),
+        (_counted(line.sent_back, "sent back"), line.returned or line.sent_back),
+        ("fitted", line.fitted),
     ) if day]  # fmt: skip
     said += [line.outcome.value] if line.outcome else []
     words = listed(said)
@@ -167,15 +180,26 @@ def _part_note(line: PartLine, part: Part) -> str:
     return "; ".join(w for w in (number, words, line.why, line.note) if w)
 
 
+def _counted(count: Decimal | None, word: str) -> str:
+    return f"{plain_count(count)} {word}" if count is not None else word
+
+
 def _outwork(links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
     lines = []
     for name, line in sheet.front.outwork:
         said = [f"{plain_count(line.sent)} sent"] if line.sent else []
         said += [f"{plain_count(line.back)} back"] if line.back else []
-        href = links.to(f"parts.html#{anchor('lot', name)}")
+        href = links.to(f"outwork.html#{anchor('lot', name)}")
         ref = Ref(line.what or name.replace("-", " "), href)
         lines.append(MarginLine(ref, listed(said), line.note or ""))
     return tuple(lines)
+
+
+def _proofs(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
+    told = proofs_of_sheet(view, links, sheet.name, MARGIN_ROOM)
+    return tuple(
+        MarginLine(ref, "", words, "hold" if failed else "") for ref, words, failed in told
+    )
 
 
 def _snags(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:

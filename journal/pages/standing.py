@@ -2,10 +2,19 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from decimal import Decimal
 
 from journal.ledgers.originality import Line
 from journal.pages.view import CarView
-from journal.pages.words import day_words, hours_words, in_words, sentence, some
+from journal.pages.words import (
+    day_words,
+    hours_words,
+    in_words,
+    money_words,
+    owner_words,
+    sentence,
+    some,
+)
 from journal.words.text import counted, listed
 from journal.words.vocabulary import Origin, Position
 
@@ -76,16 +85,28 @@ def _fitted(view: CarView) -> str:
     return f"{sentence(fitted)} of {of} {verb} fitted again{proved}{more}."
 
 
+def balance_words(view: CarView, balance: Decimal, verb: str = "is") -> str:
+    """A balance as a sentence; above nothing it is owed by the owner."""
+    if not balance:
+        return f"The account {verb} even."
+    way = "held for" if balance < 0 else "due from"
+    amount = money_words(view.car.workshop, abs(balance))
+    return f"{amount} {verb} {way} {owner_words(view.reader)}."
+
+
 def _ending(view: CarView) -> str:
     delivered = view.car.car.delivered
     if delivered is not None and is_delivered(view):
         return f"Delivered on {day_words(delivered)}."
-    holds = len(view.snags.holds)
-    hold = "nothing holds the handover" if not holds else _holding(holds)
+    hold = _holding(len(view.snags.holds), len(view.proving.holds))
     target = view.car.car.target
     ready = f" It is wanted by {day_words(target)}." if target else ""
     return f"{sentence(hold)}.{ready}"
 
 
-def _holding(holds: int) -> str:
-    return f"{some(holds, 'thing')} still {'holds' if holds == 1 else 'hold'} the handover"
+def _holding(holds: int, proofs: int) -> str:
+    wanting = f"{some(proofs, 'proof')} {'is' if proofs == 1 else 'are'} wanting"
+    if not holds:
+        return f"{wanting} before the handover" if proofs else "nothing holds the handover"
+    things = f"{some(holds, 'thing')} still {'holds' if holds == 1 else 'hold'} the handover"
+    return f"{things}, and {wanting}" if proofs else things

@@ -5,14 +5,26 @@ from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 
+from journal.digests.forecast import Forecast, digest_forecast
+from journal.digests.money import Money
+from journal.digests.money.fold import money_of
+from journal.digests.news import News, digest_news
+from journal.digests.progress import Progress, digest_progress
+from journal.digests.statement import Statements, digest_statement, known_until
+from journal.digests.suppliers import Suppliers, digest_suppliers
+from journal.digests.waiting import Waiting, digest_waiting
+from journal.ledgers.completeness import Completeness, fold_completeness
+from journal.ledgers.decisions import Decisions, fold_decisions
 from journal.ledgers.gallery import Gallery, fold_gallery
 from journal.ledgers.hours import Hours, fold_hours
+from journal.ledgers.keepers import Keepers, fold_keepers
 from journal.ledgers.measured import Measurements, fold_measured
 from journal.ledgers.numbers import Numbers, fold_numbers
 from journal.ledgers.originality import Originality
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import Outwork, fold_outwork
 from journal.ledgers.parts import Parts, fold_parts
+from journal.ledgers.proving import Proving, fold_proving
 from journal.ledgers.snags import Snags, fold_snags
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile
@@ -43,6 +55,17 @@ class CarView:
     measured: Measurements
     gallery: Gallery
     numbers: Numbers
+    keepers: Keepers
+    decisions: Decisions
+    proving: Proving
+    completeness: Completeness
+    progress: Progress
+    forecast: Forecast
+    waiting: Waiting
+    news: News
+    suppliers: Suppliers
+    money: Money
+    statements: Statements
     pictures: Mapping[str, Published]
     scans: Mapping[str, Published]
     problems: tuple[Problem, ...] = ()
@@ -57,16 +80,62 @@ def view_of(
     pictures: Mapping[str, Published],
     scans: Mapping[str, Published] = MappingProxyType({}),
     problems: tuple[Problem, ...] = (),
+    whole: bool = True,
 ) -> CarView:
-    """Fold every ledger over a car file that already holds only what the reader may see."""
+    """Fold every ledger over a car file that already holds only what the reader may see.
+
+    Unless everything that was written for the car is `whole`, nothing is stated of its money
+    beyond the statements that were issued.
+    """
     if as_of is not None:
         car = car.as_of(as_of)
-    last = car.sheets[-1].date if car.sheets else car.car.booked_in
+    day = as_of or (car.sheets[-1].date if car.sheets else car.car.booked_in)
     numbers = fold_numbers(car)
     originality = fold_originality(car, disputed=numbers.disputed_components, as_of=as_of)
-    return CarView(
-        car, reader, as_of or last, base, originality,
-        fold_snags(car), fold_hours(car), fold_parts(car),
-        fold_outwork(car), fold_measured(car), fold_gallery(car), numbers,
-        pictures, scans, problems,
+    snags, hours, parts, outwork = (
+        fold_snags(car), fold_hours(car), fold_parts(car), fold_outwork(car),
     )  # fmt: skip
+    decisions, proving = fold_decisions(car), fold_proving(car)
+    progress = digest_progress(car, originality=originality, hours=hours, proving=proving, day=day)
+    job, money = progress.whole, money_of(car)
+    statements = digest_statement(car, lines=money.by_sheet(), until=known_until(car, day))
+    return CarView(
+        car=car,
+        reader=reader,
+        until=day,
+        base=base,
+        originality=originality,
+        snags=snags,
+        hours=hours,
+        parts=parts,
+        outwork=outwork,
+        measured=fold_measured(car),
+        gallery=fold_gallery(car),
+        numbers=numbers,
+        keepers=fold_keepers(car),
+        decisions=decisions,
+        proving=proving,
+        completeness=fold_completeness(car),
+        progress=progress,
+        forecast=digest_forecast(
+            car, hours=hours, budget=job.budget, remaining=job.to_complete, day=day
+        ),
+        waiting=digest_waiting(
+            car, parts=parts, outwork=outwork, decisions=decisions, snags=snags, day=day
+        ),
+        news=digest_news(
+            car,
+            parts=parts,
+            outwork=outwork,
+            hours=hours,
+            originality=originality,
+            snags=snags,
+            day=day,
+        ),
+        suppliers=digest_suppliers(car, parts=parts, outwork=outwork, hours=hours),
+        money=money,
+        statements=statements if whole else statements.without_running(),
+        pictures=pictures,
+        scans=scans,
+        problems=problems,
+    )

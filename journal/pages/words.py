@@ -1,25 +1,38 @@
 """Values as a page says them: shares, hours, money, days, and who did what."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from typing import NamedTuple
 
+from journal.pages.moneywords import money_in
 from journal.records.workshop import Workshop
 from journal.words.amounts import Interval, percent, plain_number
 from journal.words.dates import long_date, month_name, plain_date
 from journal.words.text import counted
+from journal.words.vocabulary import Reader
 
 _SMALL = (
     "no", "one", "two", "three", "four", "five", "six",
     "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen",
     "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
 )  # fmt: skip
-_SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 
 day_words = plain_date
 weekday_words = long_date
 month_words = month_name
+
+
+MINUS = "\N{MINUS SIGN}"
+
+
+class Figure(NamedTuple):
+    """Hours in a column. `pad` brings the figure to the decimals of its column: it keeps the place
+    of the decimal point and is not seen."""
+
+    text: str
+    pad: str = ""
 
 
 def in_words(number: int) -> str:
@@ -68,6 +81,28 @@ def hours_number(hours: Fraction) -> str:
     return f"{int(hours + Fraction(1, 2)):,}"
 
 
+def exact_hours(hours: Fraction | Decimal, places: int = 2) -> str:
+    """Hours to a hundredth, so that every total is the sum of its lines as printed: `1,240.25`."""
+    whole, dot, rest = plain_number(abs(Fraction(hours)), places).partition(".")
+    return f"{MINUS if hours < 0 else ''}{int(whole):,}{dot}{rest}"
+
+
+def decimals_in(column: Iterable[Fraction | Decimal | None], most: int = 2) -> int:
+    """How many decimals the hours of a column need, so that none has a needless one."""
+    texts = (exact_hours(hours, most) for hours in column if hours is not None)
+    return max((len(text.partition(".")[2]) for text in texts), default=0)
+
+
+def hours_figure(hours: Fraction | Decimal | None, decimals: int) -> Figure:
+    """Hours in a column of so many decimals; an empty figure without any."""
+    if hours is None:
+        return Figure("")
+    text = exact_hours(hours, decimals)
+    missing = decimals - len(text.partition(".")[2])
+    point = "." if missing and "." not in text else ""
+    return Figure(text, point + "0" * missing)
+
+
 def days_words(days: int) -> str:
     """A stretch of days as people say it: days, then weeks, then months."""
     if days < 21:
@@ -79,14 +114,17 @@ def days_words(days: int) -> str:
 
 def money_words(workshop: Workshop, amount: Decimal) -> str:
     """An amount in the workshop's currency: `£1,212.00`."""
-    sign = _SIGNS.get(workshop.currency)
-    figure = f"{amount:,.2f}"
-    return f"{sign}{figure}" if sign else f"{workshop.currency} {figure}"
+    return money_in(workshop.currency, amount)
+
+
+def some_money(workshop: Workshop, amount: Decimal) -> str:
+    """An amount for a cell of a table, empty when it is nothing."""
+    return money_words(workshop, amount) if amount else ""
 
 
 def readings_words(values: Sequence[Decimal], unit: str) -> str:
     """Readings as they were taken: `5.1, 5.0 mm`."""
-    return f"{', '.join(str(value) for value in values)}{with_unit(unit)}"
+    return f"{', '.join(f'{value:f}' for value in values)}{with_unit(unit)}"
 
 
 def limit_words(least: Decimal | None, most: Decimal | None) -> str | None:
@@ -108,6 +146,11 @@ def unit_words(unit: str) -> str:
     """A unit as print has it."""
     signs = {"C": "°C", "F": "°F", "deg": "°", "ohm": "Ω", "kohm": "kΩ", "Mohm": "MΩ"}
     return signs.get(unit, unit)
+
+
+def owner_words(reader: Reader) -> str:
+    """The owner, as the reader of an archive speaks of them."""
+    return "you" if reader is Reader.OWNER else "the owner"
 
 
 def who(workshop: Workshop, name: str) -> str:

@@ -10,7 +10,8 @@ from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
 from journal.pages.view import CarView
 from journal.pages.words import day_words, decided_words, sentence, share_words
-from journal.records.sheet import Sheet, Work
+from journal.records.sheet import Sheet
+from journal.records.work import Locking, Work
 from journal.words.dates import WEEKDAYS, month_name
 from journal.words.text import listed
 from journal.words.vocabulary import Fate, Verdict
@@ -163,6 +164,12 @@ def _proofs(view: CarView, work: Work) -> list[Fact]:
         papers = [view.car.papers.get(name) for name in work.paper]
         titles = [p.title for p in papers if p is not None]
         facts += [Fact("Paper", listed(titles))] if titles else []
+    if work.dated:
+        facts.append(Fact("Made", work.dated))
+    if work.locking:
+        facts.append(Fact("Locked by", listed([_locked(locking) for locking in work.locking])))
+    if work.by:
+        facts.append(Fact("Done by", view_hand(view, work.by)))
     if work.checked:
         facts.append(Fact("Checked by", view_hand(view, work.checked)))
     if work.since:
@@ -170,6 +177,14 @@ def _proofs(view: CarView, work: Work) -> list[Fact]:
     if work.note:
         facts.append(Fact("Note", work.note))
     return facts
+
+
+def _locked(locking: Locking) -> str:
+    """`new split pin`, `compound on degreased threads`."""
+    what = locking.by.value.replace("-", " ")
+    new = {True: "new ", False: "used ", None: ""}[locking.new]
+    threads = {True: " on degreased threads", False: " on threads as they were", None: ""}
+    return f"{new}{what}{threads[locking.degreased]}"
 
 
 def view_hand(view: CarView, name: str) -> str:

@@ -1,0 +1,24 @@
+"""Money as print has it, in the English of the workshop: the one place that asks a library how."""
+
+from decimal import Decimal
+
+from babel.numbers import format_currency, get_currency_symbol
+
+from journal.words.money import decimals_of, to_coin
+
+LOCALE = "en_GB"
+
+
+def money_in(currency: str, amount: Decimal) -> str:
+    """An amount with its sign of currency: `£1,212.00`, `−£30.00`, `JP¥1,200`, `CHF 5.00`.
+
+    Decimals are those of ISO 4217, which the library's own data do not follow everywhere. Letters
+    are set off from the figure.
+    """
+    places = decimals_of(currency)
+    gap = "\N{NO-BREAK SPACE}" if get_currency_symbol(currency, LOCALE)[-1].isalpha() else ""
+    pattern = f"¤{gap}#,##0" + (f".{'0' * places}" if places else "")
+    text = format_currency(
+        to_coin(amount, currency), currency, pattern, LOCALE, currency_digits=False
+    )
+    return text.replace("-", "\N{MINUS SIGN}")
