@@ -10,12 +10,12 @@ ROOT = Path(journal.__file__).parent
 
 # From left to right; a module may import from its own layer and from those before it.
 LAYERS = (
-    "words", "records", "reading", "checks", "readers", "ledgers", "bench", "pictures", "pages",
+    "words", "records", "reading", "checks", "readers", "ledgers", "bench", "digests", "pictures", "pages",
     "outputs", "desk", "commands",
 )  # fmt: skip
 
 # Layers whose modules answer one question each and know nothing of one another.
-APART = ("checks", "ledgers")
+APART = ("checks", "ledgers", "digests")
 
 # What a layer may use from outside besides the standard library. A layer may use what is named
 # for the layers before it only where it is named again.
@@ -27,8 +27,9 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "readers": frozenset({"pydantic"}),
     "ledgers": frozenset(),
     "bench": frozenset(),
+    "digests": frozenset(),
     "pictures": frozenset({"PIL"}),
-    "pages": frozenset({"markdown_it", "markupsafe"}),
+    "pages": frozenset({"babel", "markdown_it", "markupsafe"}),
     "outputs": frozenset({"jinja2", "pydantic"}),
     "desk": frozenset({"watchdog", "click"}),
     "commands": frozenset({"click", "rich"}),

@@ -79,5 +79,5 @@ def a_car(
         Source("tern/papers/papers.yaml"),
         PapersFile.model_validate({"papers": dict(papers)}).papers if papers else Named(),
         tuple(sorted(sheets, key=sheet_order)),
-        frozenset(photos),
+        photo_files=frozenset(photos),
     )

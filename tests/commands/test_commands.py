@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from journal import __version__
 from journal.commands import main
 from journal.outputs.bookin import slug_of
 from journal.outputs.schemas import schemas
+from journal.outputs.tables import TABLES
 from journal.reading.content import read_content
 from journal.records.codes import CODES
 from journal.words.text import normal
@@ -385,7 +387,8 @@ def test_show__as_csv_quotes_commas_and_quotes(content: Path) -> None:
 def test_show__as_json_has_the_same_rows_under_the_same_names(content: Path) -> None:
     raw = _run("show", "hours", content, "--as", "csv").stdout_bytes.decode()
     rows = json.loads(_run("show", "hours", content, "--as", "json").stdout)
-    assert list(csv.DictReader(io.StringIO(raw, newline=""))) == rows
+    told = [{key: value or "" for key, value in row.items()} for row in rows]
+    assert list(csv.DictReader(io.StringIO(raw, newline=""))) == told
     assert [("JB", "1"), ("MT", "3.5")] == [(row["hand"], row["hours"]) for row in rows]
 
 
@@ -393,9 +396,9 @@ def test_show__as_a_table_leaves_empty_columns_out(content: Path) -> None:
     result = _run("show", "hours", content)
     assert 0 == result.exit_code
     assert [
-        "month subsystem hand hours",
-        "2024-03 gearbox JB 1",
-        "2024-03 gearbox MT 3.5",
+        "month week subsystem hand kind hours",
+        "2024-03 2024-W10 gearbox JB billable 1",
+        "2024-03 2024-W10 gearbox MT billable 3.5",
         "4.5 hours in all.",
     ] == [" ".join(line.split()) for line in result.stdout.splitlines()]
     parts = _run("show", "parts", content).stdout
@@ -403,7 +406,7 @@ def test_show__as_a_table_leaves_empty_columns_out(content: Path) -> None:
     assert "returned" not in parts
 
 
-@pytest.mark.parametrize("table", ["ledger", "snags", "hours", "parts"])
+@pytest.mark.parametrize("table", list(TABLES))
 @pytest.mark.parametrize("form", ["table", "csv", "json"])
 def test_show__of_every_table_in_every_form_ends_clean(
     table: str, form: str, content: Path
@@ -421,7 +424,29 @@ def test_show__as_of_a_day_knows_nothing_later(content: Path) -> None:
 def test_show__of_an_unknown_table_is_a_wrong_call(content: Path) -> None:
     result = _run("show", "ledgers", content)
     assert 2 == result.exit_code
-    assert "'ledgers' is not one of 'ledger', 'snags', 'hours', 'parts'." in result.stderr
+    known = ", ".join(f"'{table}'" for table in TABLES)
+    assert f"'ledgers' is not one of {known}." in " ".join(result.stderr.split())
+
+
+# statement
+
+
+def test_statement__is_written_printed_and_not_written_again(content: Path) -> None:
+    order = ("statement", content, "--to", "2024-03-31", "--issued", "2024-04-02")
+    done = _run(*order)
+    assert 0 == done.exit_code
+    # MT 3.5 h at 50, JB 1 h at 48 and a part of 212.00; no tax is set.
+    assert "GBP 435.00 in all; the balance is GBP 435.00." in done.stdout
+    assert f"wrote {content / 'tern/statements/2024-03-31.yaml'}" in done.stdout
+    again = _run(*order)
+    assert 2 == again.exit_code
+    assert "the next statement starts on 2024-04-01" in again.stderr
+
+
+def test_statement__without_a_day_of_issue_is_issued_today(content: Path) -> None:
+    assert 0 == _run("statement", content, "--to", "2024-03-31").exit_code
+    (file,) = (content / "tern/statements").iterdir()
+    assert f"issued: {date.today()}" in file.read_text(encoding="utf-8")
 
 
 # schema

@@ -7,12 +7,14 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
+from journal.ledgers.completeness import fold_completeness
 from journal.ledgers.hours import fold_hours
 from journal.ledgers.originality import Originality
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.parts import fold_parts
-from journal.ledgers.snags import fold_snags
+from journal.ledgers.proving import fold_proving
+from journal.ledgers.snags import SnagKind, fold_snags
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.words.amounts import Interval
@@ -181,3 +183,15 @@ def test_hours__every_sum_is_the_sum_of_its_lines(car: CarFile) -> None:
     for sums in (hours.by_hand(), hours.by_month(), hours.by_subsystem()):
         assert hours.total == sum(sums.values(), Fraction(0))
     assert Fraction("1.25") * len(car.sheets) == hours.total
+
+
+@given(sheets())
+def test_record__is_whole_or_says_what_it_leaves_out(made: list[Sheet]) -> None:
+    car = a_car(dict.fromkeys(KEYS, "first-fit"), made)
+    record, proving, snags = fold_completeness(car), fold_proving(car), fold_snags(car)
+    assert len(record.acts) == len(record.whole) + len(record.wanting)
+    assert {"brakes", "electrical"} <= set(proving.subsystems)
+    assert all(line.holds for line in proving.lines)
+    tried = [snag.on for snag in snags.open if snag.kind is SnagKind.TRIAL_FIT]
+    assert len(tried) == len(set(tried))
+    assert all(snag.hold == car.critical(snag.on or "") for snag in snags.open)

@@ -115,7 +115,7 @@ def test_part__goes_from_order_to_the_car() -> None:
 
 def test_part__rejected_goes_back_and_is_credited() -> None:
     sheets = [
-        a_sheet("2024-01-01", parts={"ring": {"ordered": "today"}}),
+        a_sheet("2024-01-01", parts={"ring": {"ordered": "today", "price": "30"}}),
         a_sheet(
             "2024-01-09",
             parts={"ring": {"received": "today", "outcome": "rejected", "why": "cone"}},

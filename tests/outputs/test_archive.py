@@ -270,3 +270,20 @@ def test_broken_sheet__costs_that_sheet_alone(tmp_path: Path) -> None:
     assert {p.stem for p in sheets} - {sheets[3].stem} == made
     front = (tmp_path / "a" / "index.html").read_text(encoding="utf-8")
     assert "the sheet does not start with its front matter" in front
+
+
+def test_owner__is_told_no_running_balance_from_files_that_cannot_all_be_read(
+    tmp_path: Path,
+) -> None:
+    """Issued statements stand; what would come next is not reckoned from a part of the record."""
+    root = tmp_path / "content"
+    shutil.copytree(CONTENT, root)
+    sheet = next((root / CAR / "sheets").rglob("2025-06-20-*.md"))
+    sheet.write_text(
+        sheet.read_text(encoding="utf-8").replace("hours:", "hour:", 1), encoding="utf-8"
+    )
+    for reader, there in ((Reader.OWNER, False), (Reader.WORKSHOP, True)):
+        target = tmp_path / reader.value
+        publish(read_content(root), Order(root, target, reader, CAR))
+        assert (target / "statements" / "statement-1.html").is_file()
+        assert there is (target / "statements" / "running.html").is_file()

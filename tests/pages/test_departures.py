@@ -62,7 +62,7 @@ def test_disputed_number__is_told_on_the_component_and_in_the_ledger() -> None:
     for path in ("components/papers/tag.html", "ledger.html"):
         shown = text_of(a_view(car), path)
         assert "as D 0393 by Build card and as D 0398 by the car as found" in shown, path
-        assert 'papers.html#number-body"' in shown
+        assert 'numbers.html#number-body"' in shown
 
 
 def _pictured(first: list[str], last: list[str], now: str | None) -> CarFile:

@@ -13,9 +13,11 @@ from journal.readers.rules import SEEN
 from journal.records.car import Car
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
-from journal.records.sheet import Block, Measured, OutworkLine, PartLine, Photo, Work
+from journal.records.goods import OutworkLine, PartLine
+from journal.records.sheet import Block, Measured, Photo
+from journal.records.work import Work
 from journal.words.vocabulary import Reader
-from tests.writing import a_car, a_sheet
+from tests.writing import WORKSHOP, a_car, a_sheet
 
 PHOTOS = ("2024-01-01/a.jpg", "2024-01-01/plate.jpg", "2024-01-01/owner.jpg")
 
@@ -159,9 +161,10 @@ def test_supplier__kept_by_the_workshop_is_not_named_to_the_owner() -> None:
     assert ("northgate",) == car.workshop.suppliers.names()
 
 
-def test_rates__are_the_workshops() -> None:
-    for reader in (Reader.OWNER, Reader.PUBLIC):
-        assert {None} >= {hand.rate for _, hand in car_for(reader, _car()).workshop.hands}
+def test_rates__are_known_to_the_owner_who_pays_them() -> None:
+    hands = car_for(Reader.OWNER, _car()).workshop.hands
+    assert ["Margit Tolland", "Jonah Birkett"] == [hand.name for _, hand in hands]
+    assert 0 == len(car_for(Reader.PUBLIC, _car()).workshop.hands)
 
 
 # Persons
@@ -171,7 +174,7 @@ def test_public__meets_no_person() -> None:
     work = {"brakes/pipes": {"did": "fitted", "decided": "MT", "checked": "JB"}}
     car = car_for(Reader.PUBLIC, _car(hours={"MT": "2", "JB": "1.5"}, work=work))
     front = car.sheets[0].front
-    hours = [(hand, hours) for _, hands in front.hours for hand, hours in hands]
+    hours = [(hand, line.hours) for _, hands in front.hours for hand, (line,) in hands]
     assert [("", 3.5)] == [(hand, float(h)) for hand, h in hours]
     line = front.work.get("brakes/pipes")
     assert line is not None
@@ -264,3 +267,36 @@ def test_brief_and_estimate__are_between_owner_and_workshop() -> None:
     assert "A car for long summers." == car_for(Reader.OWNER, _car()).car.brief
     public = car_for(Reader.PUBLIC, _car()).car
     assert (None, 0) == (public.brief, len(public.estimate))
+
+
+# Extras, titles, what could not be read
+
+
+def test_extras__for_the_workshop_are_not_the_owners() -> None:
+    extras = {
+        "lamps": {"what": "Lamps", "decided": "owner"},
+        "margin": {"what": "Margin", "decided": "workshop", "for": "workshop"},
+    }
+    assert ("lamps",) == _front(Reader.OWNER, extras=extras).extras.names()
+    assert 0 == len(_front(Reader.PUBLIC, extras=extras).extras)
+
+
+def test_title__made_from_the_file_name_is_masked_for_the_public() -> None:
+    car = _car()
+    car = replace(car, sheets=(replace(car.sheets[0], name="2024-01-01-td-58-0417-found"),))
+    assert "Td 58 0••• found" == car_for(Reader.PUBLIC, car).sheets[0].title
+    assert "Td 58 0417 found" == car_for(Reader.OWNER, car).sheets[0].title
+
+
+def test_labels_of_the_workshops_own__are_masked_and_its_name_is_not() -> None:
+    own = {"proving": {"brakes/seal": "As Jonah Birkett likes"}}
+    car = a_car({}, workshop={**WORKSHOP, "name": "Birkett and Tolland", **own})
+    shop = car_for(Reader.PUBLIC, car).workshop
+    assert "Birkett and Tolland" == shop.name
+    assert ["As a colleague likes"] == [proof.label for _, proof in shop.proving]
+
+
+@pytest.mark.parametrize("reader", list(Reader))
+def test_sheets_that_could_not_be_read__are_known_to_every_reckoning(reader: Reader) -> None:
+    car = replace(_car(), unread=frozenset({"a"}), partly=frozenset({"b"}))
+    assert ({"a"}, {"b"}) == (car_for(reader, car).unread, car_for(reader, car).partly)

@@ -8,7 +8,7 @@ import pytest
 from journal.outputs.findings import problems_of
 from journal.reading.content import car_names, read_content
 from journal.records.carfile import Content
-from tests.tern import put_content, put_file, sheet_text
+from tests.tern import SHEET, put_content, put_file, sheet_text
 
 DAYS = "tern/sheets/2024"
 
@@ -38,6 +38,14 @@ def test_broken_sheet__costs_that_sheet_alone(tmp_path: Path) -> None:
         s.name for s in content.cars[0].sheets
     ]
     assert [(f"{DAYS}/2024-03-06-a.md", 2, "bad-yaml")] == _codes(content)
+
+
+def test_sheet_with_a_broken_line__is_there_and_known_to_be_read_in_part(tmp_path: Path) -> None:
+    broken = SHEET.replace("gearbox", "broken")
+    content = _read(tmp_path, **{SHEET: sheet_text(), broken: sheet_text("hours: {MT: x}")})
+    (car,) = content.cars
+    assert (2, {"2024-03-05-broken"}) == (len(car.sheets), set(car.partly))
+    assert not car.unread
 
 
 def test_broken_car_file__costs_that_car_alone(tmp_path: Path) -> None:

@@ -61,7 +61,7 @@ def test_hours__are_read_in_each_of_their_forms(
     front, problems = _front(text)
     assert [] == problems
     assert front is not None
-    found = [(s, h, v) for s, hands in front.hours for h, v in hands]
+    found = [(s, h, v.hours) for s, hands in front.hours for h, (v,) in hands]
     assert [(subsystem, hand, Decimal(hours))] == found
 
 
@@ -106,7 +106,7 @@ def test_bare_item_of_the_register__is_its_origin() -> None:
             "hours: {MT: 1:30}",
             (3, "bad-number", 'hours of MT must be a number with a decimal point, found "1:30"'),
         ),
-        ("hours: {MT: [1]}", (3, "wrong-shape", "hours of MT must be a number, found a list")),
+        ("hours: {MT: [[1]]}", (3, "wrong-shape", "hours of MT must be a number, found a list")),
         ("work: fitted", (3, "wrong-shape", "work must be a set of keys, found text")),
         ("work: [fitted]", (3, "wrong-shape", "work must be a set of keys, found a list")),
         (
@@ -292,3 +292,10 @@ def test_any_data__is_read_or_refused_with_codes_that_are_explained(
     _, source, _ = read_yaml("a: 1", "a.md", ("a: 1",))
     _, _, problems = read_shape(SheetFront, data, source, date(2024, 3, 5))  # type: ignore[arg-type]
     assert {p.code for p in problems} <= set(CODES)
+
+
+def test_rate__that_is_no_number_is_told_of_its_hand() -> None:
+    text = "name: W\nhands:\n  MT: {name: M, rate: 5o}\n"
+    data, source, _ = read_yaml(text, "workshop.yaml", tuple(text.split("\n")))
+    _, _, (problem,) = read_shape(Workshop, data, source)
+    assert 'rate of MT must be a number with a decimal point, found "5o"' == problem.message

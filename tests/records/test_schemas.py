@@ -21,6 +21,7 @@ _PLACES = {
     "register": "*/register.yaml",
     "papers": "*/papers/papers.yaml",
     "sheet": "*/sheets/**/*.md",
+    "statement": "*/statements/*.yaml",
 }
 
 

@@ -4,6 +4,7 @@ The reference is `date.fromisoformat` of the standard library.
 """
 
 from datetime import date
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -16,6 +17,7 @@ from journal.words.dates import (
     parse_date,
     plain_date,
     short_month,
+    years_between,
 )
 
 
@@ -75,3 +77,24 @@ def test_months__follow_each_other_without_a_gap(one: date, other: date) -> None
     first, last = sorted((one, other))
     months = [year * 12 + month for year, month in months_between(first, last)]
     assert list(range(first.year * 12 + first.month, last.year * 12 + last.month + 1)) == months
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "years"),
+    [
+        # Worked by hand: whole years by anniversary, then days of the year that is running.
+        ("2018-03-05", "2024-03-05", Fraction(6)),
+        ("2018-03-05", "2024-03-04", 5 + Fraction(365, 366)),
+        ("2016-09-05", "2024-03-05", 7 + Fraction(182, 366)),
+        ("2020-02-29", "2021-02-28", Fraction(365, 366)),
+        ("2020-02-29", "2021-03-01", Fraction(1)),
+        ("2024-03-05", "2024-03-05", Fraction(0)),
+    ],
+)
+def test_years__between_two_days(first: str, last: str, years: Fraction) -> None:
+    assert years == years_between(date.fromisoformat(first), date.fromisoformat(last))
+
+
+def test_years__backwards_are_refused() -> None:
+    with pytest.raises(ValueError, match="the later day comes first"):
+        years_between(date(2024, 3, 5), date(2024, 3, 4))

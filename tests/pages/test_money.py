@@ -1,0 +1,113 @@
+"""Money in print, and the drawings of hours."""
+
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+
+from journal.digests.money import Reckoned
+from journal.pages.money import page_money
+from journal.pages.moneycharts import allowed_bars, week_columns, weeks_between
+from journal.pages.moneywords import money_in
+from journal.pages.view import view_of
+from journal.pages.words import decimals_in, exact_hours, hours_figure
+from journal.words.vocabulary import HourKind, Reader
+from tests.writing import WORKSHOP, a_car, a_sheet
+
+# A space that keeps a figure with its sign.
+_ = "\N{NO-BREAK SPACE}"
+
+
+@pytest.mark.parametrize(
+    ("currency", "amount", "text"),
+    [
+        ("GBP", "1212", "£1,212.00"),
+        ("GBP", "-30", "−£30.00"),
+        ("GBP", "2.675", "£2.68"),
+        ("EUR", "72.34", "€72.34"),
+        ("USD", "5", "US$5.00"),
+        ("JPY", "1200", "JP¥1,200"),
+        ("CHF", "5", f"CHF{_}5.00"),
+        # ISO 4217 gives three decimals, where the library's own data have none.
+        ("IQD", "5.125", f"IQD{_}5.125"),
+    ],
+)
+def test_money__as_print_has_it(currency: str, amount: str, text: str) -> None:
+    assert text == money_in(currency, Decimal(amount))
+
+
+@pytest.mark.parametrize(
+    ("hours", "text"),
+    [("1240.25", "1,240.25"), ("99.999", "100"), ("-0.5", "−0.5"), ("0", "0"), ("587.95", "587.95")],
+)  # fmt: skip
+def test_hours__to_a_hundredth(hours: str, text: str) -> None:
+    assert text == exact_hours(Fraction(hours))
+
+
+def test_column_of_hours__keeps_the_decimal_point_in_its_place() -> None:
+    column = [Fraction(5), Fraction(9, 2), Fraction(17, 4), None]
+    decimals = decimals_in(column)
+    assert 2 == decimals
+    assert ["5|.00", "4.5|0", "4.25|", "|"] == [
+        "|".join(hours_figure(hours, decimals)) for hours in column
+    ]
+    assert [("38", ""), ("22", "")] == [
+        hours_figure(hours, decimals_in([Fraction(38), Fraction(22)]))
+        for hours in (Fraction(38), Fraction(22))
+    ]
+
+
+def test_labour_by_hand__tells_from_which_day_each_rate_holds() -> None:
+    rates = {"2023-01-01": "50", "2024-02-01": "52", "2024-06-01": "50"}
+    hands = {
+        "MT": {"name": "Margit Tolland", "rate": rates},
+        "JB": {"name": "J. Birkett", "rate": "40"},
+    }
+    sheets = [
+        a_sheet(day, subsystem="body", hours={"MT": "2", "JB": "1.5"})
+        for day in ("2024-01-08", "2024-03-04", "2024-07-01")
+    ]
+    car = a_car({"body/door": "first-fit"}, sheets, workshop={**WORKSHOP, "hands": hands})
+    (page,) = page_money(view_of(car, Reader.WORKSHOP, pictures={}))
+    assert [
+        ("J. Birkett", "", "£40.00", "4.5"),
+        ("Margit Tolland", "to 31 January 2024, from 1 June 2024", "£50.00", "4"),
+        ("Margit Tolland", "from 1 February 2024 to 31 May 2024", "£52.00", "2"),
+        ("Together", "", "", "10.5"),
+    ] == [(row.hand, row.holds, row.rate, row.hours.text) for row in page.values["hands"]]
+
+
+def test_bars__are_all_to_the_scale_of_the_longest() -> None:
+    rows = (
+        Reckoned("brakes", Decimal(40), hours=Fraction(30), uncharged=Fraction(20)),
+        Reckoned("fuel", None, hours=Fraction(10)),
+    )
+    drawn = allowed_bars(rows)
+    assert ("80", "60", "60", "40") == drawn.bars[0]
+    assert ("0", "20", "20", "0") == drawn.bars[1]
+
+
+def test_bars__of_nothing_are_drawn_without_a_scale_to_divide_by() -> None:
+    assert (("0", "0", "0", "0"),) == allowed_bars((Reckoned("brakes"),)).bars
+
+
+def test_weeks__run_over_the_turn_of_the_year() -> None:
+    assert ((2020, 52), (2020, 53), (2021, 1)) == weeks_between(
+        date(2020, 12, 27), date(2021, 1, 4)
+    )
+
+
+def test_week_columns__stack_their_kinds_without_a_gap() -> None:
+    weeks = weeks_between(date(2024, 3, 4), date(2024, 3, 18))
+    hours = {
+        (weeks[0], HourKind.BILLABLE): Fraction(6),
+        (weeks[0], HourKind.REWORK): Fraction(2),
+        (weeks[2], HourKind.GOODWILL): Fraction(8),
+    }
+    first, last = week_columns(hours, weeks, dict.fromkeys(weeks, "some hours")).columns
+    low, high = first.parts
+    assert ("billable", "rework") == (low.kind, high.kind)
+    assert Decimal(150) == Decimal(low.y) + Decimal(low.height)
+    assert Decimal(low.y) == Decimal(high.y) + Decimal(high.height)
+    assert high.y == last.parts[0].y
