@@ -35,9 +35,10 @@ class Awaited:
 
     `whom` is a supplier's short name for orders and outwork; for a question the one asked; absent
     for a departure that nobody is said to have decided, and where it is not known. `count` is how
-    many are still out, where they are counted. `due` is the day promised, `late` the working days past
-    it. `subsystems` are those of the components, else that of the sheet. `holds` are the names of
-    snags that stop the handover and wait with it.
+    many are still out, where they are counted. `due` is the day promised, `late` the working days
+    past it. `subsystems` are those of the components, else that of the sheet. `holds` are the
+    names of snags that stop the handover and wait with it. `put_off` is the reason for which a
+    question rests.
     """
 
     kind: Kind
@@ -53,6 +54,7 @@ class Awaited:
     due: date | None = None
     late: int = 0
     holds: tuple[str, ...] = ()
+    put_off: str | None = None
 
     @property
     def age(self) -> int:
@@ -92,13 +94,14 @@ def digest_waiting(
     return Waiting(tuple(sorted(held, key=hurt)))
 
 
-def hurt(item: Awaited) -> tuple[bool, int, bool, int, int, str, str]:
-    """What comes first: what stops the handover; then what is late, the latest first; then what
-    nobody has promised before what is promised for a day to come; then the oldest; then what holds
-    up the most components. Kind and name settle the rest."""
+def hurt(item: Awaited) -> tuple[bool, bool, int, bool, int, int, str, str]:
+    """What comes first: what waits before what was put off; of it what stops the handover; then
+    what is late, the latest first; then what nobody has promised before what is promised for a day
+    to come; then the oldest; then what holds up the most components. Kind and name settle the rest.
+    """
     return (
-        not item.holds, -item.late, item.due is not None, -item.age, -len(item.components),
-        item.kind.value, item.name,
+        bool(item.put_off), not item.holds, -item.late, item.due is not None, -item.age,
+        -len(item.components), item.kind.value, item.name,
     )  # fmt: skip
 
 
@@ -139,7 +142,7 @@ def _question(question: Question, day: date) -> Awaited:
     components = (question.on,) if question.on else ()
     return Awaited(
         Kind.QUESTION, question.name, question.text, question.of, question.asked,
-        question.asked_in, day, components, (question.subsystem,),
+        question.asked_in, day, components, (question.subsystem,), put_off=question.put_off,
     )  # fmt: skip
 
 

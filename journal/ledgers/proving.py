@@ -148,6 +148,9 @@ def fold_proving(car: CarFile) -> Proving:
 def _with(car: CarFile, line: ProofLine, records: tuple[Recorded, ...]) -> ProofLine:
     if not records:
         return line
+    if records[-1].reason:
+        # What the car does not have is not there after later work either.
+        return replace(line, records=records)
     overtaken = _overtaken(car, line.subsystem, records[-1].day)
     return replace(line, records=records, overtaken=overtaken)
 

@@ -20,16 +20,18 @@ def table_waiting(car: CarFile, day: date) -> Table:
     columns = (
         "kind", "name", "what", "whom", "count", "since", "age in days", "promised",
         "working days late", "components", "subsystems", "holds",
+        "put off",
     )  # fmt: skip
     rows = tuple(
         (
             item.kind.value, item.name, item.what, item.whom, item.count, item.since, item.age,
             item.due, item.late or None, ", ".join(item.components) or None,
             ", ".join(item.subsystems), ", ".join(item.holds) or None,
+            item.put_off,
         )
         for item in items
     )  # fmt: skip
-    late = sum(item.late > 0 for item in items)
-    return Table(
-        columns, rows, f"{len(items)} waited for, {late} of them late, on {day.isoformat()}."
-    )
+    resting, late = sum(bool(i.put_off) for i in items), sum(i.late > 0 for i in items)
+    put_off = f", {resting} put off" if resting else ""
+    waited = f"{len(items) - resting} waited for, {late} of them late{put_off}"
+    return Table(columns, rows, f"{waited}, on {day.isoformat()}.")

@@ -7,7 +7,7 @@ from journal.digests.news import LATELY, CameIn
 from journal.digests.waiting import Awaited, Kind
 from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
-from journal.pages.waitingwords import asked_of, awaited_what, put_off, still_awaited
+from journal.pages.waitingwords import asked_of, awaited_what, still_awaited
 from journal.pages.words import (
     day_words,
     hours_words,
@@ -81,12 +81,12 @@ def asked_words(view: CarView, links: Links, resting: bool) -> tuple[NewsLine, .
     return tuple(
         _asked(view, links, item)
         for item in view.waiting.asked_of("owner")
-        if bool(put_off(view, item)) is resting
+        if bool(item.put_off) is resting
     )
 
 
 def _asked(view: CarView, links: Links, item: Awaited) -> NewsLine:
-    why = put_off(view, item)
+    why = item.put_off
     note = f"asked {day_words(item.since)}" + (f"; put off: {why}" if why else "")
     return NewsLine(item.what, note, links.sheet(item.sheet), bool(item.holds))
 

@@ -4,7 +4,7 @@ from journal.pages.common import frame, has_page
 from journal.pages.links import Links
 from journal.pages.page import Page
 from journal.pages.view import CarView
-from journal.pages.waitingwords import awaited_words, put_off, still_awaited, waiting_lead
+from journal.pages.waitingwords import awaited_words, still_awaited, waiting_lead
 
 PATH = "waiting.html"
 
@@ -14,7 +14,7 @@ def page_waiting(view: CarView) -> tuple[Page, ...]:
     if not has_page(view.reader, PATH):
         return ()
     links = Links(view, PATH)
-    resting = [item for item in view.waiting.items if put_off(view, item)]
+    resting = [item for item in view.waiting.items if item.put_off]
     values = {
         **frame(links, "Waiting"),
         "lead": waiting_lead(view),

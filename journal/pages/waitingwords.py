@@ -39,17 +39,9 @@ class AwaitedWords(NamedTuple):
     put_off: str
 
 
-def put_off(view: CarView, item: Awaited) -> str:
-    """Why a question was put off; empty for what waits."""
-    if item.kind is not Kind.QUESTION:
-        return ""
-    named = (q.put_off for q in view.decisions.asked if q.name == item.name)
-    return next(named, None) or ""
-
-
 def still_awaited(view: CarView) -> tuple[Awaited, ...]:
     """What is waited for, without the questions that were put off."""
-    return tuple(item for item in view.waiting.items if not put_off(view, item))
+    return tuple(item for item in view.waiting.items if not item.put_off)
 
 
 def awaited_words(
@@ -73,7 +65,7 @@ def _words(view: CarView, links: Links, item: Awaited) -> AwaitedWords:
         f"{counted(item.late, 'working day')} late" if item.late else "",
         components or subsystems,
         tuple(snags[name] for name in item.holds if snags.get(name, item.what) != item.what),
-        put_off(view, item),
+        item.put_off or "",
     )
 
 

@@ -111,3 +111,10 @@ def test_lot__waits_from_the_day_on_which_it_went_and_not_from_the_first_word_of
     gone = a_sheet("2024-02-09", outwork={"zinc": {"sent": "12"}})
     (item,) = waiting(asked, gone).items
     assert (date(2024, 2, 9), gone.name) == (item.since, item.sheet)
+
+
+def test_question__that_was_put_off_comes_after_all_that_waits() -> None:
+    asked = a_sheet("2024-01-01", snags={"tonneau": {"raise": "Order it?", "ask": "owner"}})
+    put_off = a_sheet("2024-02-01", snags={"tonneau": {"defer": "wait a winter"}})
+    items = waiting(asked, put_off, order("2024-02-20")).items
+    assert [("hoses", None), ("tonneau", "wait a winter")] == [(i.name, i.put_off) for i in items]

@@ -258,3 +258,11 @@ def test_day_in_the_past__knows_no_later_proof() -> None:
     earlier = fold_proving(car.as_of(date(2024, 3, 4)))
     assert earlier.lines == earlier.holds
     assert fold_proving(replace(car, sheets=())) == earlier
+
+
+def test_does_not_apply__still_does_not_after_later_work() -> None:
+    absent = {"does-not-apply": "no such union on this car", "by": "MT", "checked": "JB"}
+    recorded = a_sheet("2024-01-01", proving={"no-weep": absent})
+    later = a_sheet("2024-02-01", work={"brakes/pipes": {"did": "fitted"}})
+    assert ProofState.NOT_ASKED is _weep(recorded, later).state
+    assert ProofState.OUT_OF_DATE is _weep(_proved("2024-01-01"), later).state

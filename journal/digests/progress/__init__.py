@@ -114,7 +114,7 @@ class _Given(NamedTuple):
 
 
 def _budget(car: CarFile) -> dict[str, tuple[_Given, ...]]:
-    """What was agreed for each subsystem: its estimate, and its share of every extra."""
+    """What was agreed for each subsystem: its estimate, and its extras."""
     budget: dict[str, tuple[_Given, ...]] = {
         name: (_Given(Fraction(hours), car.car.booked_in),) for name, hours in car.car.estimate
     }
@@ -124,18 +124,19 @@ def _budget(car: CarFile) -> dict[str, tuple[_Given, ...]]:
 
 
 def _extras(car: CarFile) -> Iterator[tuple[str, _Given]]:
-    """Hours of extras by subsystem, shared equally between those of an extra's components, else
-    of its sheet. An extra told again is the same extra, with what the later sheet says."""
-    latest: dict[str, tuple[tuple[str, _Given], ...]] = {}
+    """Hours of extras by subsystem: with the first component that an extra is of, else with its
+    sheet, where the money of it is reckoned too. An extra told again is the same extra in the same
+    place, with the hours that the later sheet says."""
+    places: dict[str, str] = {}
+    latest: dict[str, _Given] = {}
     for sheet in car.sheets:
         for name, extra in sheet.front.extras:
+            first = extra.of[0].partition("/")[0] if extra.of else sheet.front.subsystem[0]
+            places.setdefault(name, first)
             if extra.hours is not None:
-                of = tuple(dict.fromkeys(key.split("/")[0] for key in extra.of))
-                places = of or sheet.front.subsystem
-                given = _Given(Fraction(extra.hours) / len(places), sheet.date, extra=True)
-                latest[name] = tuple((place, given) for place in places)
-    for shares in latest.values():
-        yield from shares
+                latest[name] = _Given(Fraction(extra.hours), sheet.date, extra=True)
+    for name, given in latest.items():
+        yield places[name], given
 
 
 def _subsystem(
