@@ -10,12 +10,16 @@ from pydantic import BaseModel
 from journal.readers import car_for
 from journal.readers.mask import mask_number
 from journal.readers.rules import SEEN
-from journal.records.car import Car
+from journal.records.car import Car, Owner, Payment
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
-from journal.records.goods import OutworkLine, PartLine
+from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.hours import HoursLine
+from journal.records.papers import Keeper
 from journal.records.sheet import Block, Measured, Photo
+from journal.records.statement import StatedLine, StatementFile
 from journal.records.work import Work
+from journal.records.workshop import Hand, Supplier
 from journal.words.vocabulary import Reader
 from tests.writing import WORKSHOP, a_car, a_sheet
 
@@ -300,3 +304,24 @@ def test_labels_of_the_workshops_own__are_masked_and_its_name_is_not() -> None:
 def test_sheets_that_could_not_be_read__are_known_to_every_reckoning(reader: Reader) -> None:
     car = replace(_car(), unread=frozenset({"a"}), partly=frozenset({"b"}))
     assert ({"a"}, {"b"}) == (car_for(reader, car).unread, car_for(reader, car).partly)
+
+
+# The lists themselves, whatever pages make of them
+
+
+def test_owner__sees_nothing_of_the_grumble() -> None:
+    """Why a part was sent back, and whose fault an hour was, stay in the workshop."""
+    grumbles = {PartLine: {"why", "note"}, OutworkLine: {"note"}, HoursLine: {"because", "note"}}
+    for record, fields_ in grumbles.items():
+        assert set() == SEEN[Reader.OWNER][record] & fields_
+
+
+def test_public__sees_no_money_in_any_record() -> None:
+    money = {
+        "price", "carriage", "currency", "rate", "credited", "cost", "amount", "labour", "parts_net",
+        "tax", "tax_by", "tax_rounding", "total", "adjustments", "estimate", "payments",
+    }  # fmt: skip
+    shown = {(r.__name__, f) for r, seen in SEEN[Reader.PUBLIC].items() for f in seen if f in money}
+    assert set() == shown
+    for record in (Payment, Extra, StatementFile, StatedLine, Hand, Supplier, Owner, Keeper):
+        assert frozenset() == SEEN[Reader.PUBLIC].get(record, frozenset())
