@@ -22,13 +22,15 @@ LATELY = 7
 
 @dataclass(frozen=True)
 class CameIn:
-    """Goods in, or a lot back from outwork, on one day. `outcome` is what inspection decided."""
+    """Goods in, or with `outwork` a lot come back, on one day. `outcome` is what the inspection of
+    goods decided."""
 
     day: date
     sheet: str
     what: str
     count: Decimal
     outcome: GoodsIn | None = None
+    outwork: bool = False
 
 
 @dataclass(frozen=True)
@@ -73,7 +75,7 @@ def _came_in(parts: Parts, outwork: Outwork, day: date) -> tuple[CameIn, ...]:
         if a.day is not None and _lately(a.day, day)
     ]
     back = [
-        CameIn(m.day, m.sheet, batch.what or batch.name, m.back)
+        CameIn(m.day, m.sheet, batch.what or batch.name, m.back, outwork=True)
         for batch in outwork.batches
         for m in batch.movements
         if m.back and _lately(m.day, day)

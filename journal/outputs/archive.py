@@ -46,7 +46,7 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
 
     Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it.
     """
-    cars = chosen(content, order.car, order.reader)
+    cars = _come_in(chosen(content, order.car, order.reader), order.as_of)
     problems = problems_of(content)
     templates = environment(theme_folder())
     with staged(order.target, keep_out_of=order.root) as staging:
@@ -84,6 +84,15 @@ def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile,
             f"{listed(closed)} has no public archive; the owner's leave is told with public: yes in car.yaml"
         )
     return cars
+
+
+def _come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
+    """The cars that had come in by the day the archive speaks of."""
+    here = tuple(car for car in cars if as_of is None or car.car.booked_in <= as_of)
+    if not here:
+        first = min(car.car.booked_in for car in cars)
+        raise WrongCall(f"no car had come in by then; the first was booked in on {first}")
+    return here
 
 
 def _car(

@@ -46,13 +46,11 @@ def came_in_words(view: CarView, links: Links) -> tuple[NewsLine, ...]:
 
 
 def _came_in(links: Links, came: CameIn) -> NewsLine:
-    outcome = f"; {came.outcome.value}" if came.outcome else "; not inspected yet"
-    count = "" if came.count == 1 else f"{plain_count(came.count)} of "
-    return NewsLine(
-        f"{count}{came.what}" if count else sentence(came.what),
-        day_words(came.day) + outcome,
-        links.sheet(came.sheet),
-    )
+    looked = came.outcome.value if came.outcome else "not inspected yet"
+    outcome = "back from outwork" if came.outwork else looked
+    many = "" if came.count == 1 else f"{plain_count(came.count)} of them; "
+    note = f"{many}{outcome}; {day_words(came.day)}"
+    return NewsLine(sentence(came.what), note, links.sheet(came.sheet))
 
 
 def due_words(view: CarView, links: Links) -> tuple[NewsLine, ...]:

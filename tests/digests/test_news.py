@@ -48,9 +48,9 @@ def test_came_in__goods_and_outwork_of_the_last_seven_days_the_latest_first() ->
     ]  # fmt: skip
     came = _news(a_car(REGISTER, sheets), "2024-03-10").came_in
     assert [
-        ("bolts", Decimal(9), None),
-        ("Pipe", Decimal(2), GoodsIn.REWORKED),
-    ] == [(c.what, c.count, c.outcome) for c in came]
+        ("bolts", Decimal(9), None, True),
+        ("Pipe", Decimal(2), GoodsIn.REWORKED, False),
+    ] == [(c.what, c.count, c.outcome, c.outwork) for c in came]
 
 
 def test_since__is_not_told_before_a_statement_was_issued() -> None:
