@@ -27,7 +27,8 @@ def table_progress(car: CarFile, day: date) -> Table:
     )
     columns = (
         "subsystem", "components", "share done", "agreed", "of them extras", "planned", "earned",
-        "spent", "cpi", "spi", "at completion", "to complete", "variance at completion",
+        "spent", "cost variance", "schedule variance", "cpi", "spi", "at completion", "to complete",
+        "variance at completion", "to complete index",
     )  # fmt: skip
     return Table(columns, tuple(map(_row, told.subsystems)), f"{_sums(told)} {_date(forecast)}")
 
@@ -36,8 +37,9 @@ def _row(told: SubsystemProgress) -> tuple[Cell, ...]:
     hours = told.hours
     return (
         told.name, len(told.components), told.share, hours.budget, told.agreed, hours.planned,
-        hours.earned, hours.spent, hours.cpi, hours.spi, hours.at_completion, hours.to_complete,
-        hours.variance_at_completion,
+        hours.earned, hours.spent, hours.cost_variance, hours.schedule_variance, hours.cpi,
+        hours.spi, hours.at_completion, hours.to_complete, hours.variance_at_completion,
+        hours.to_complete_index,
     )  # fmt: skip
 
 

@@ -119,7 +119,8 @@ def page_front(view: CarView) -> tuple[Page, ...]:
 def _facts(view: CarView) -> tuple[Fact, ...]:
     car = view.car.car
     known = (
-        ("Body", car.body), ("Engine", car.engine), ("Colour", car.colour),
+        ("Marque", car.marque), ("Body", car.body), ("Engine", car.engine),
+        ("Colour", car.colour), ("Steering", sentence(f"{car.drive.value}-hand drive")),
         ("Registration", car.plate), ("Mileage at booking in", car.mileage),
         ("Owner", car.owner.name),
     )  # fmt: skip

@@ -82,13 +82,12 @@ def view_of(
     problems: tuple[Problem, ...] = (),
     whole: bool = True,
 ) -> CarView:
-    """Fold every ledger over a car file that already holds only what the reader may see.
+    """Fold every ledger over a car file that holds only what the reader may see and what was known
+    on the day `as_of`.
 
     Unless everything that was written for the car is `whole`, nothing is stated of its money
     beyond the statements that were issued.
     """
-    if as_of is not None:
-        car = car.as_of(as_of)
     day = as_of or (car.sheets[-1].date if car.sheets else car.car.booked_in)
     numbers = fold_numbers(car)
     originality = fold_originality(car, disputed=numbers.disputed_components, as_of=as_of)

@@ -32,9 +32,9 @@ _CAR = "name year body marque colour engine drive booked_in target delivered cov
 _LISTED: tuple[tuple[type[BaseModel], str, str], ...] = (
     (
         Workshop,
-        "name address hands suppliers currency tax tax_by tax_rounding sides subsystems proving "
+        "name address hands suppliers currency tax tax_by tax_rounding subsystems proving "
         "working_days holidays",
-        "name sides subsystems proving working_days holidays",
+        "name subsystems proving working_days holidays",
     ),
     (Hand, "name rate", ""),
     (Supplier, "name does shown", ""),

@@ -22,7 +22,7 @@ from journal.records.fields import (
 )
 from journal.words.dates import parse_date
 from journal.words.names import title_of
-from journal.words.vocabulary import SUBSYSTEMS, Sides, Subsystem, TaxBy, TaxRounding, Weekday
+from journal.words.vocabulary import SUBSYSTEMS, Subsystem, TaxBy, TaxRounding, Weekday
 
 # A rate told without a day holds from before any day that is written; messages leave it out.
 _ALWAYS = ""
@@ -98,7 +98,7 @@ class OwnSubsystem(Written):
 
 class Workshop(Written):
     """The workshop: name, address lines, hands by initials, suppliers by short name, currency
-    (ISO 4217), rate of tax in percent and how it is rounded, how sides are named, subsystems of its
+    (ISO 4217), rate of tax in percent and how it is rounded, subsystems of its
     own, working days of the week and holidays, and proofs beyond the usual by
     `subsystem/name`."""
 
@@ -122,9 +122,6 @@ class Workshop(Written):
         tuple[Annotated[Holiday, short_form("from")], ...], BeforeValidator(as_list)
     ] = ()
     proving: Named[Annotated[OwnProof, short_form("label")]] = Named()
-    sides: Annotated[Sides, BeforeValidator(one_of(Sides)), vocabulary_schema(Sides)] = (
-        Sides.NEAR_OFF
-    )
     subsystems: Named[Annotated[OwnSubsystem, short_form("label")]] = Named()
 
     def all_subsystems(self) -> dict[str, Subsystem]:

@@ -40,11 +40,6 @@ def month_name(year: int, month: int) -> str:
     return f"{MONTHS[month - 1]} {year}"
 
 
-def short_month(year: int, month: int) -> str:
-    """`Mar 24`, for the axis of a chart."""
-    return f"{MONTHS[month - 1][:3]} {year % 100:02d}"
-
-
 def months_between(first: date, last: date) -> tuple[tuple[int, int], ...]:
     """Every (year, month) from the month of `first` to the month of `last`, both included."""
     start, end = first.year * 12 + first.month - 1, last.year * 12 + last.month - 1

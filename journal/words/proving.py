@@ -10,8 +10,6 @@ from typing import NamedTuple
 
 from journal.words.vocabulary import Act
 
-BASIS = "Common practice, no source"
-
 
 class Asked(NamedTuple):
     """A proof that is asked for. `reads` marks those whose result is a figure with its unit."""

@@ -9,7 +9,6 @@ from journal.words.text import normal
 
 LENGTH = 17
 FIRST_YEAR = 1981
-NOT_USED = "IOQ"
 
 WEIGHTS: tuple[int, ...] = (8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2)
 _LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"

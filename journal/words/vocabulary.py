@@ -254,13 +254,6 @@ class TaxRounding(StrEnum):
     DOWN = "down"
 
 
-class Sides(StrEnum):
-    """How a workshop names the two sides of a car."""
-
-    NEAR_OFF = "near-off"
-    LEFT_RIGHT = "left-right"
-
-
 class Drive(StrEnum):
     """The side that the steering wheel is on."""
 

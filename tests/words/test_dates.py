@@ -16,7 +16,6 @@ from journal.words.dates import (
     months_between,
     parse_date,
     plain_date,
-    short_month,
     years_between,
 )
 
@@ -60,8 +59,6 @@ def test_dates__are_said_in_english_without_a_locale() -> None:
     assert "Tuesday 5 March 2024" == long_date(day)
     assert "5 March 2024" == plain_date(day)
     assert "March 2024" == month_name(2024, 3)
-    assert "Mar 24" == short_month(2024, 3)
-    assert "Dec 05" == short_month(2005, 12)
 
 
 def test_months__from_one_day_to_another_hold_both_ends() -> None:

@@ -1,16 +1,12 @@
 """The proving lists: common practice, no source, and whole for everything on which safety hangs."""
 
 from journal.words.names import is_slug
-from journal.words.proving import BASIS, CHANGES, LOOKS, OTHERWISE, PROVING, TAKES_APART
+from journal.words.proving import CHANGES, LOOKS, OTHERWISE, PROVING, TAKES_APART
 from journal.words.vocabulary import SUBSYSTEMS, Act
 
 
 def test_lists__are_there_for_every_safety_critical_subsystem_and_no_other() -> None:
     assert {name for name, branch in SUBSYSTEMS.items() if branch.safety} == set(PROVING)
-
-
-def test_lists__say_that_they_are_common_practice() -> None:
-    assert "Common practice, no source" == BASIS
 
 
 def test_proofs__have_stable_names_each_once_in_its_list() -> None:

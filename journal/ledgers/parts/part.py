@@ -211,11 +211,6 @@ class Part:
         short = self.qty is None or self.here < self.qty
         return bool(self.price and self.returns and not self.credited and short)
 
-    @property
-    def lead_days(self) -> int | None:
-        """Calendar days from the order to the arrival that completed it."""
-        return (self.complete - self.ordered).days if self.ordered and self.complete else None
-
 
 @dataclass(frozen=True)
 class Parts:
