@@ -6,10 +6,12 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
+from journal.ledgers.measured import fold_measured
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.parts import fold_parts
+from journal.ledgers.proving import fold_proving
 from journal.ledgers.snags import fold_snags
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile
@@ -46,6 +48,7 @@ def test_demonstration__holds_every_kind_of_event(car: CarFile) -> None:
     departures = [line.departure for line in lines if line.departure]
     parts = fold_parts(car).parts
     snags = fold_snags(car).snags
+    readings = fold_measured(car).readings
     days = [s.date for s in car.sheets]
     told = {
         "an unknown cleared up": any(
@@ -75,7 +78,7 @@ def test_demonstration__holds_every_kind_of_event(car: CarFile) -> None:
         "a correction": any(s.front.corrects for s in car.sheets),
         "two sheets on a day": len(set(days)) < len(days),
         "a sheet of two subsystems": any(len(s.front.subsystem) > 1 for s in car.sheets),
-        "a reading out of its limits": any(s.front.measured for s in car.sheets),
+        "a reading out of its limits": any(r.inside is False for r in readings),
     }
     assert [] == [event for event, there in told.items() if not there]
     assert {Origin.PERIOD_USED, Origin.OLD_STOCK, Origin.MADE} <= {w.now for w in work}
@@ -85,6 +88,7 @@ def test_demonstration__holds_every_kind_of_event(car: CarFile) -> None:
 def test_demonstration__leaves_no_hold_at_delivery(car: CarFile) -> None:
     assert car.car.delivered is not None
     assert () == fold_snags(car).holds
+    assert () == fold_proving(car).holds
 
 
 def test_demonstration__pictures_are_all_used_and_described(car: CarFile) -> None:

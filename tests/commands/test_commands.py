@@ -1,65 +1,30 @@
 """The commands: what they print, what they write, and how they end (0 clean, 1 problems, 2 a wrong call)."""
 
-import csv
-import io
 import json
-from datetime import date
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from journal import __version__
 from journal.commands import main
 from journal.outputs.bookin import slug_of
-from journal.outputs.schemas import schemas
-from journal.outputs.tables import TABLES
 from journal.reading.content import read_content
 from journal.records.codes import CODES
 from journal.words.text import normal
-from tests.tern import put_content, put_file, sheet_text
-
-DAY = "tern/sheets/2024/2024-03-05-gearbox.md"
-NEW = ["--name", "Aldermoor Plover", "--year", "1961", "--body", "saloon", "--owner", "Mr Ivo Lark",
-       "--chassis", "PL 61/0009", "--booked-in", "2024-03-01"]  # fmt: skip
-
-
-def _run(*words: object, text: str | None = None) -> Result:
-    result = CliRunner().invoke(main, [str(word) for word in words], input=text)
-    # A wrong call ends by itself; anything else that is raised is a fault of the program.
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.output
-    return result
-
-
-def _files(root: Path) -> dict[str, bytes]:
-    return {p.relative_to(root).as_posix(): p.read_bytes() for p in root.rglob("*") if p.is_file()}
-
-
-@pytest.fixture
-def content(tmp_path: Path) -> Path:
-    front = """\
-title: =1+1
-hours: {MT: 3.5, JB: 1}
-work:
-  gearbox/laygear: {did: removed, found: "pitted, scored", original: bin G-4}
-parts:
-  laygear: {what: "=HYPERLINK(1)", number: "-A", from: northgate, price: 212.00, ordered: today}
-snags:
-  oil-leak: {raise: "weeps, \\"badly\\"", hold: yes}
-"""
-    return put_content(tmp_path / "content", **{DAY: sheet_text(front)})
-
+from tests.commands.running import DAY, NEW, files, run
+from tests.tern import put_file, sheet_text
 
 # What every command says of itself.
 
 
 @pytest.mark.parametrize("command", sorted(main.commands))
 def test_help__says_what_the_command_does_and_what_each_option_means(command: str) -> None:
-    result = _run(command, "--help")
+    result = run(command, "--help")
     assert 0 == result.exit_code
-    assert result.stdout == _run(command, "-h").stdout
+    assert result.stdout == run(command, "-h").stdout
     made = main.commands[command]
     assert made.help
     for option in made.params:
@@ -68,38 +33,38 @@ def test_help__says_what_the_command_does_and_what_each_option_means(command: st
 
 
 def test_help__lists_every_command() -> None:
-    result = _run("--help")
+    result = run("--help")
     assert 0 == result.exit_code
     for command in main.commands:
         assert f"  {command} " in result.stdout
 
 
 def test_version__is_that_of_the_package() -> None:
-    assert f"journal, version {__version__}\n" == _run("--version").stdout
+    assert f"journal, version {__version__}\n" == run("--version").stdout
 
 
 def test_unknown_command_and_unknown_option__are_wrong_calls(content: Path) -> None:
-    assert 2 == _run("chek", content).exit_code
-    assert 2 == _run("check", content, "--loud").exit_code
-    assert 2 == _run("check").exit_code
+    assert 2 == run("chek", content).exit_code
+    assert 2 == run("check", content, "--loud").exit_code
+    assert 2 == run("check").exit_code
 
 
 # check
 
 
 def test_check__of_good_content_ends_clean(content: Path) -> None:
-    result = _run("check", content)
+    result = run("check", content)
     assert (0, "All clean.\n", "") == (result.exit_code, result.stdout, result.stderr)
 
 
 def test_check__as_json_of_good_content_is_an_empty_list(content: Path) -> None:
-    result = _run("check", content, "--as", "json")
+    result = run("check", content, "--as", "json")
     assert (0, []) == (result.exit_code, json.loads(result.stdout))
 
 
 def test_check__tells_the_same_problems_as_text_and_as_json(content: Path) -> None:
     put_file(content, DAY, sheet_text("hours: {XX: 3}\ntitle: a\ntitle: b").encode())
-    text, data = _run("check", content), _run("check", content, "--as", "json")
+    text, data = run("check", content), run("check", content, "--as", "json")
     assert (1, 1) == (text.exit_code, data.exit_code)
     assert f"""\
 {DAY}:4: error[unknown-hand]: there is no hand "XX"
@@ -123,36 +88,36 @@ def test_check__tells_the_same_problems_as_text_and_as_json(content: Path) -> No
 
 def test_check__ends_with_1_for_a_warning_alone(content: Path) -> None:
     put_file(content, "tern/sheets/notes.txt", b"x")
-    result = _run("check", content)
+    result = run("check", content)
     assert (1, "1 warning in 1 file.") == (result.exit_code, result.stdout.splitlines()[-1])
 
 
 def test_check__of_one_car_leaves_the_others_out_and_keeps_the_workshop(content: Path) -> None:
-    _run("book-in", content, *NEW)
+    run("book-in", content, *NEW)
     put_file(content, "tern/sheets/notes.txt", b"x")
     put_file(content, "aldermoor-plover/sheets/notes.txt", b"x")
     shop = (content / "workshop.yaml").read_text(encoding="utf-8") + "tex: 20\n"
     put_file(content, "workshop.yaml", shop.encode())
-    told = json.loads(_run("check", content, "--car", "tern", "--as", "json").stdout)
+    told = json.loads(run("check", content, "--car", "tern", "--as", "json").stdout)
     assert ["tern/sheets/notes.txt", "workshop.yaml"] == [p["path"] for p in told]
 
 
 def test_check__of_a_car_whose_file_is_broken_tells_what_is_wrong_with_it(content: Path) -> None:
     put_file(content, "tern/car.yaml", b"name: [\n")
-    result = _run("check", content, "--car", "tern")
+    result = run("check", content, "--car", "tern")
     assert 1 == result.exit_code
     assert result.stdout.startswith("tern/car.yaml:1: error[bad-yaml]: ")
 
 
 def test_check__of_one_car_is_not_clean_when_the_workshop_cannot_be_read(content: Path) -> None:
     put_file(content, "workshop.yaml", b"hands: [\n")
-    result = _run("check", content, "--car", "tern")
+    result = run("check", content, "--car", "tern")
     assert (1, "1 error in 1 file.") == (result.exit_code, result.stdout.splitlines()[-1])
 
 
 @pytest.mark.parametrize("code", sorted(CODES))
 def test_explain__says_what_a_code_means_and_why_it_matters(code: str) -> None:
-    result = _run("check", "--explain", code)
+    result = run("check", "--explain", code)
     assert f"{code}\n\n{CODES[code].meaning}\n{CODES[code].why}\n" == result.stdout
     assert 0 == result.exit_code
 
@@ -165,7 +130,7 @@ def test_explain__says_what_a_code_means_and_why_it_matters(code: str) -> None:
     ],
 )
 def test_explain__of_an_unknown_code_is_a_wrong_call(code: str, way: str) -> None:
-    result = _run("check", "--explain", code)
+    result = run("check", "--explain", code)
     assert (2, f'Error: there is no code "{code}"; {way}\n') == (result.exit_code, result.stderr)
 
 
@@ -179,13 +144,13 @@ READING = (
 @pytest.mark.parametrize("words", READING)
 def test_folder_that_is_not_there__is_a_wrong_call(words: tuple[str, ...], tmp_path: Path) -> None:
     folder = tmp_path / "nowhere"
-    result = _run(*words, folder)
+    result = run(*words, folder)
     assert (2, f'Error: there is no folder "{folder}"\n') == (result.exit_code, result.stderr)
 
 
 @pytest.mark.parametrize("words", READING)
 def test_folder_without_a_workshop__is_a_wrong_call(words: tuple[str, ...], tmp_path: Path) -> None:
-    result = _run(*words, tmp_path)
+    result = run(*words, tmp_path)
     says = f'Error: "{tmp_path}" is no content folder: it holds no workshop.yaml\n'
     assert (2, says) == (result.exit_code, result.stderr)
 
@@ -195,16 +160,16 @@ def test_folder_without_a_workshop__is_a_wrong_call(words: tuple[str, ...], tmp_
 def test_car_that_is_not_there__is_a_wrong_call_with_the_nearest_name(
     words: tuple[str, ...], name: str, way: str, content: Path
 ) -> None:
-    _run("book-in", content, *NEW)
-    result = _run(*words, content, "--car", name)
+    run("book-in", content, *NEW)
+    result = run(*words, content, "--car", name)
     ways = {way, " or ".join(reversed(way.split(" or ")))}
     assert 2 == result.exit_code
     assert result.stderr in {f'Error: there is no car "{name}"; write {w}\n' for w in ways}
 
 
 def test_car_must_be_said__when_there_are_two(content: Path) -> None:
-    _run("book-in", content, *NEW)
-    result = _run("show", "ledger", content)
+    run("book-in", content, *NEW)
+    result = run("show", "ledger", content)
     says = "Error: say which car: --car aldermoor-plover or --car tern\n"
     assert (2, says) == (result.exit_code, result.stderr)
 
@@ -212,7 +177,7 @@ def test_car_must_be_said__when_there_are_two(content: Path) -> None:
 @pytest.mark.parametrize("day", ["5.3.2024", "2024-02-30", "today"])
 def test_day_that_is_none__is_a_wrong_call(day: str, content: Path) -> None:
     for words in (("show", "ledger", "--as-of"), ("book-in", "--booked-in")):
-        result = _run(*words, day, content)
+        result = run(*words, day, content)
         assert 2 == result.exit_code
         says = f'"{day}" is not a date; write year-month-day, such as 2024-03-05\n'
         assert result.stderr.endswith(says)
@@ -225,16 +190,16 @@ def test_publish__into_the_content_or_over_strange_files_is_a_wrong_call(
     content: Path, tmp_path: Path
 ) -> None:
     put_file(tmp_path, "strange/letter.txt", b"mine")
-    before = _files(tmp_path)
+    before = files(tmp_path)
     for target in (content / "archive", content, tmp_path, tmp_path / "strange"):
-        assert 2 == _run("publish", content, "--for", "owner", "--to", target).exit_code
-    assert before == _files(tmp_path)
+        assert 2 == run("publish", content, "--for", "owner", "--to", target).exit_code
+    assert before == files(tmp_path)
 
 
 def test_publish__for_the_public_needs_the_leave_of_the_owner(
     content: Path, tmp_path: Path
 ) -> None:
-    result = _run("publish", content, "--for", "public", "--to", tmp_path / "archive")
+    result = run("publish", content, "--for", "public", "--to", tmp_path / "archive")
     says = "Error: tern has no public archive; the owner's leave is told with public: yes in car.yaml\n"
     assert (2, says) == (result.exit_code, result.stderr)
     assert not (tmp_path / "archive").exists()
@@ -244,7 +209,7 @@ def test_publish__for_the_public_needs_the_leave_of_the_owner(
 
 
 def _book_in(content: Path, *words: object, text: str | None = None) -> Result:
-    return _run("book-in", content, *NEW, *words, text=text)
+    return run("book-in", content, *NEW, *words, text=text)
 
 
 def test_book_in__opens_a_car_file_that_is_all_clean(content: Path) -> None:
@@ -259,7 +224,7 @@ def test_book_in__opens_a_car_file_that_is_all_clean(content: Path) -> None:
     )
     assert (folder / "sheets").is_dir()
     assert (folder / "photos").is_dir()
-    assert "All clean.\n" == _run("check", content).stdout
+    assert "All clean.\n" == run("check", content).stdout
 
 
 def test_book_in__into_an_empty_place_makes_the_workshop_too(tmp_path: Path) -> None:
@@ -279,7 +244,7 @@ def test_book_in__into_an_empty_place_makes_the_workshop_too(tmp_path: Path) -> 
 
 def test_book_in__asks_for_what_it_was_not_told(tmp_path: Path) -> None:
     answers = "Aldermoor Plover\n1961\nsaloon\nMr Ivo Lark\n\nSaltmarsh Lane\nMT=Margit Tolland\n"
-    result = _run("book-in", tmp_path, "--booked-in", "2024-03-01", text=answers)
+    result = run("book-in", tmp_path, "--booked-in", "2024-03-01", text=answers)
     assert 0 == result.exit_code
     for question in (
         "What car is it (make and model): ",
@@ -291,19 +256,19 @@ def test_book_in__asks_for_what_it_was_not_told(tmp_path: Path) -> None:
         "Your initials and name, as MT=Margit Tolland: ",
     ):
         assert question in result.stdout
-    assert "All clean.\n" == _run("check", tmp_path).stdout
+    assert "All clean.\n" == run("check", tmp_path).stdout
     assert 0 == len(read_content(tmp_path).cars[0].car.numbers)
 
 
 def test_book_in__never_writes_over_what_is_there(content: Path) -> None:
     _book_in(content)
-    before = _files(content)
+    before = files(content)
     result = _book_in(content, "--year", "1999")
     says = 'Error: there is a "aldermoor-plover" already; give the new car another --folder\n'
     assert (2, says) == (result.exit_code, result.stderr)
-    assert before == _files(content)
+    assert before == files(content)
     assert 0 == _book_in(content, "--folder", "another-plover").exit_code
-    after = _files(content)
+    after = files(content)
     assert before == {path: data for path, data in after.items() if path in before}
 
 
@@ -318,19 +283,19 @@ def test_book_in__does_not_take_a_folder_or_a_file_of_the_same_name(content: Pat
 
 @pytest.mark.parametrize("folder", ["../out", "A Car", "/tmp/car", ".hidden", ""])
 def test_book_in__refuses_a_folder_name_that_is_none(folder: str, content: Path) -> None:
-    before = _files(content.parent)
+    before = files(content.parent)
     result = _book_in(content, "--folder", folder, "--name", "猫")
     way = "write --folder with lower-case words joined by hyphens"
     says = f'Error: "{folder}" cannot be a folder name; {way}\n'
     assert (2, says) == (result.exit_code, result.stderr)
-    assert before == _files(content.parent)
+    assert before == files(content.parent)
 
 
 def test_book_in__refuses_a_hand_without_initials(tmp_path: Path) -> None:
     result = _book_in(tmp_path, "--workshop", "Saltmarsh Lane", "--hand", "Margit")
     says = 'Error: "Margit" names no hand; write INITIALS=NAME, such as MT=Margit Tolland\n'
     assert (2, says) == (result.exit_code, result.stderr)
-    assert {} == _files(tmp_path)
+    assert {} == files(tmp_path)
 
 
 @pytest.mark.parametrize(
@@ -362,111 +327,3 @@ def test_book_in__whatever_is_typed_reads_back_as_it_was(
     assert 0 == result.exit_code
     (car,) = read_content(content).cars
     assert (normal(owner).strip(), normal(body).strip()) == (car.car.owner.name, car.car.body)
-
-
-# show
-
-
-def test_show__as_csv_is_rfc_4180_and_runs_nothing(content: Path) -> None:
-    raw = _run("show", "parts", content, "--as", "csv").stdout_bytes.decode()
-    assert raw.endswith("\r\n")
-    assert "\n" not in raw.replace("\r\n", "")
-    (row,) = csv.DictReader(io.StringIO(raw, newline=""), strict=True)
-    assert ("laygear", "'=HYPERLINK(1)", "'-A", "212.00", "2024-03-05", "") == (
-        row["part"], row["what"], row["number"], row["price"], row["ordered"], row["received"],
-    )  # fmt: skip
-
-
-def test_show__as_csv_quotes_commas_and_quotes(content: Path) -> None:
-    raw = _run("show", "snags", content, "--as", "csv").stdout_bytes.decode()
-    assert '"weeps, ""badly"""' in raw
-    (row,) = csv.DictReader(io.StringIO(raw, newline=""), strict=True)
-    assert ('weeps, "badly"', "yes", "0") == (row["what"], row["hold"], row["age in days"])
-
-
-def test_show__as_json_has_the_same_rows_under_the_same_names(content: Path) -> None:
-    raw = _run("show", "hours", content, "--as", "csv").stdout_bytes.decode()
-    rows = json.loads(_run("show", "hours", content, "--as", "json").stdout)
-    told = [{key: value or "" for key, value in row.items()} for row in rows]
-    assert list(csv.DictReader(io.StringIO(raw, newline=""))) == told
-    assert [("JB", "1"), ("MT", "3.5")] == [(row["hand"], row["hours"]) for row in rows]
-
-
-def test_show__as_a_table_leaves_empty_columns_out(content: Path) -> None:
-    result = _run("show", "hours", content)
-    assert 0 == result.exit_code
-    assert [
-        "month week subsystem hand kind hours",
-        "2024-03 2024-W10 gearbox JB billable 1",
-        "2024-03 2024-W10 gearbox MT billable 3.5",
-        "4.5 hours in all.",
-    ] == [" ".join(line.split()) for line in result.stdout.splitlines()]
-    parts = _run("show", "parts", content).stdout
-    assert "ordered" in parts
-    assert "returned" not in parts
-
-
-@pytest.mark.parametrize("table", list(TABLES))
-@pytest.mark.parametrize("form", ["table", "csv", "json"])
-def test_show__of_every_table_in_every_form_ends_clean(
-    table: str, form: str, content: Path
-) -> None:
-    result = _run("show", table, content, "--as", form)
-    assert 0 == result.exit_code
-    assert result.stdout
-
-
-def test_show__as_of_a_day_knows_nothing_later(content: Path) -> None:
-    result = _run("show", "parts", content, "--as-of", "2024-03-04", "--as", "json")
-    assert (0, []) == (result.exit_code, json.loads(result.stdout))
-
-
-def test_show__of_an_unknown_table_is_a_wrong_call(content: Path) -> None:
-    result = _run("show", "ledgers", content)
-    assert 2 == result.exit_code
-    known = ", ".join(f"'{table}'" for table in TABLES)
-    assert f"'ledgers' is not one of {known}." in " ".join(result.stderr.split())
-
-
-# statement
-
-
-def test_statement__is_written_printed_and_not_written_again(content: Path) -> None:
-    order = ("statement", content, "--to", "2024-03-31", "--issued", "2024-04-02")
-    done = _run(*order)
-    assert 0 == done.exit_code
-    # MT 3.5 h at 50, JB 1 h at 48 and a part of 212.00; no tax is set.
-    assert "GBP 435.00 in all; the balance is GBP 435.00." in done.stdout
-    assert f"wrote {content / 'tern/statements/2024-03-31.yaml'}" in done.stdout
-    again = _run(*order)
-    assert 2 == again.exit_code
-    assert "the next statement starts on 2024-04-01" in again.stderr
-
-
-def test_statement__without_a_day_of_issue_is_issued_today(content: Path) -> None:
-    assert 0 == _run("statement", content, "--to", "2024-03-31").exit_code
-    (file,) = (content / "tern/statements").iterdir()
-    assert f"issued: {date.today()}" in file.read_text(encoding="utf-8")
-
-
-# schema
-
-
-def test_schema__prints_them_all_or_writes_one_a_file(tmp_path: Path) -> None:
-    assert schemas() == json.loads(_run("schema").stdout)
-    result = _run("schema", tmp_path / "schemas")
-    assert f"{len(schemas())} schemas in {tmp_path / 'schemas'}\n" == result.stdout
-    written = {path: json.loads(data) for path, data in _files(tmp_path / "schemas").items()}
-    assert {f"{name}.schema.json": shape for name, shape in schemas().items()} == written
-
-
-def test_show__becomes_entries_where_the_table_does_not_fit(
-    content: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """Words are never broken to squeeze a table into a narrow terminal."""
-    monkeypatch.setenv("COLUMNS", "60")
-    narrow = _run("show", "ledger", content).stdout
-    assert "gearbox/laygear\n  weight: 1; as found: first-fit; now: first-fit; own" in narrow
-    monkeypatch.setenv("COLUMNS", "200")
-    wide = _run("show", "ledger", content).stdout.splitlines()
-    assert ["component", "weight", "as", "found"] == wide[0].split()[:4]

@@ -57,7 +57,7 @@ def test_labour__that_is_not_charged_needs_no_rate() -> None:
 
 def test_labour__of_three_subsystems_adds_up_to_the_coin() -> None:
     # 1 hour at 50 is 0.34, 0.33 and 0.33 hours: 17.00, 16.50 and 16.50.
-    sheet = a_sheet("2024-02-01", subsystem=["brakes", "fuel", "trim"], hours={"MT": "1"})  # type: ignore[arg-type]
+    sheet = a_sheet("2024-02-01", subsystem=["brakes", "fuel", "trim"], hours={"MT": "1"})
     money = _money(sheet)
     assert ["17.00", "16.50", "16.50"] == [str(c.net) for c in money.charges]
     (row,) = [line for _, line in money.by_sheet()]

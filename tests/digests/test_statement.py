@@ -308,7 +308,7 @@ def _sheets(written: dict[int, tuple[Decimal, Decimal]]) -> dict[str, Sheet]:
     sheets = [
         a_sheet(
             str(date.fromordinal(date(2024, 3, 4).toordinal() + day)),
-            subsystem=["gearbox", "electrical", "brightwork"],  # type: ignore[arg-type]
+            subsystem=["gearbox", "electrical", "brightwork"],
             hours={"MT": str(mt), "JB": str(jb)},
             parts={"oil": {"price": str(mt)}},
         )

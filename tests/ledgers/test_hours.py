@@ -44,7 +44,7 @@ def test_hours__by_week_and_kind_add_up() -> None:
 
 
 def test_hours__that_do_not_divide_are_shared_to_a_hundredth() -> None:
-    sheet = a_sheet("2024-03-04", subsystem=["brakes", "fuel", "trim"], hours={"MT": "2.5"})  # type: ignore[arg-type]
+    sheet = a_sheet("2024-03-04", subsystem=["brakes", "fuel", "trim"], hours={"MT": "2.5"})
     shares = fold_hours(a_car(REGISTER, [sheet])).by_subsystem()
     assert {
         "brakes": Fraction("0.84"),

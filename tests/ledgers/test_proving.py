@@ -207,14 +207,14 @@ def test_proof_recorded_again__is_up_to_date_again() -> None:
 
 
 def test_short_name__is_looked_for_in_the_subsystems_of_the_sheet() -> None:
-    two = a_sheet("2024-03-05", subsystem=["fuel", "brakes"], proving={"no-weep": GOOD})  # type: ignore[arg-type]
+    two = a_sheet("2024-03-05", subsystem=["fuel", "brakes"], proving={"no-weep": GOOD})
     proving = _fold(two)
     assert () == proving.problems
     assert ["brakes/no-weep"] == [x.key for x in proving.lines if not x.holds]
 
 
 def test_short_name_that_two_lists_have__proves_neither() -> None:
-    two = a_sheet("2024-03-05", subsystem=["steering", "brakes"], proving={"road-test": GOOD})  # type: ignore[arg-type]
+    two = a_sheet("2024-03-05", subsystem=["steering", "brakes"], proving={"road-test": GOOD})
     proving = _fold(two)
     assert ["whose-proof"] == [p.code for p in proving.problems]
     assert proving.lines == proving.holds

@@ -106,7 +106,7 @@ def test_part__goes_from_order_to_the_car() -> None:
     states = [fold_parts(a_car(REGISTER, sheets[:n])).parts[0].state for n in (1, 2, 3)]
     assert [PartState.ORDERED, PartState.REWORKED, PartState.FITTED] == states
     (part,) = fold_parts(a_car(REGISTER, sheets)).parts
-    assert 14 == part.lead_days
+    assert 10 == part.lead  # Monday 1 to Monday 15 January 2024, weekends left out
     assert ("brakes/pipes",) == part.of
     assert Decimal("12.50") == part.price
     assert "reworked" == part.outcome
