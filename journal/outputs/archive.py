@@ -12,7 +12,7 @@ from journal.outputs.staging import put, staged
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
-from journal.pages import PAGES, page_workshop
+from journal.pages import FILES, PAGES, page_workshop
 from journal.pages.page import Page
 from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
@@ -26,7 +26,7 @@ from journal.words.text import listed
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 
-ASSETS = ("style.css",)
+ASSETS = ("*.css", "*.js", "icon.svg")
 
 
 @dataclass(frozen=True)
@@ -57,11 +57,15 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
             views.append(view)
             for pages in PAGES:
                 _write(staging, templates, pages(view))
+            for files in FILES:
+                for file in files(view):
+                    put(staging, file.path, file.text.encode("utf-8"))
             _write_tables(staging, view)
         if len(cars) > 1:
             _write(staging, templates, page_workshop(tuple(views), problems))
-        for asset in ASSETS:
-            put(staging, asset, (theme_folder() / asset).read_bytes())
+        for pattern in ASSETS:
+            for asset in sorted(theme_folder().glob(pattern)):
+                put(staging, asset.name, asset.read_bytes())
     return problems
 
 

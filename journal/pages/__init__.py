@@ -1,6 +1,7 @@
 """Pages: ledgers in, pages out, as values that a template prints.
 
-`PAGES` lists what makes the pages of one car, in the order in which they are written.
+`PAGES` lists what makes the pages of one car, in the order in which they are written; `FILES` what
+makes files beside them that are no pages.
 """
 
 from collections.abc import Callable
@@ -15,7 +16,7 @@ from journal.pages.measured import page_measured
 from journal.pages.money import page_money
 from journal.pages.numbers import page_numbers
 from journal.pages.outwork import page_outwork
-from journal.pages.page import Page
+from journal.pages.page import Page, TextFile
 from journal.pages.papers import page_papers
 from journal.pages.parts import page_parts
 from journal.pages.picture import page_picture
@@ -33,7 +34,7 @@ from journal.pages.view import CarView
 from journal.pages.waiting import page_waiting
 from journal.pages.workshop import page_workshop
 
-__all__ = ["PAGES", "page_workshop"]
+__all__ = ["FILES", "PAGES", "page_workshop"]
 
 PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_front,
@@ -61,3 +62,5 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_papers,
     page_numbers,
 )
+
+FILES: tuple[Callable[[CarView], tuple[TextFile, ...]], ...] = ()

@@ -96,7 +96,7 @@ def frame(links: Links, title: str) -> dict[str, Any]:
         "title": title,
         "document": f"{title} · {car_title(car)}" if title else car_title(car),
         "up": links.home + base,
-        "stylesheet": links.home + base + "style.css",
+        "scripts": (),
         "home": links.to("index.html"),
         "across": links.home + base + "index.html" if view.base else None,
         "car_title": car_title(car),

@@ -1,4 +1,4 @@
-"""A page before it is printed: where it goes, which template prints it, and the values it shows."""
+"""What an archive is made of before it is written: pages to print, and files that are no pages."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -16,3 +16,11 @@ class Page:
     path: str
     template: str
     values: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class TextFile:
+    """A file that is no page, such as a feed: its path relative to the archive, and its text."""
+
+    path: str
+    text: str

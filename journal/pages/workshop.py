@@ -50,7 +50,8 @@ def page_workshop(views: Sequence[CarView], problems: Sequence[Problem]) -> tupl
     values = {
         "title": first.car.workshop.name,
         "document": f"{first.car.workshop.name}: the cars",
-        "stylesheet": "style.css",
+        "up": "",
+        "scripts": (),
         "workshop": first.car.workshop.name,
         "archive": ARCHIVE_OF[first.reader],
         "until": day_words(max(view.until for view in views)),
