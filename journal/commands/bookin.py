@@ -6,7 +6,8 @@ from pathlib import Path
 import click
 
 from journal.commands.common import Day, folder_argument, refusing
-from journal.outputs.bookin import BookIn, NewWorkshop, open_car_file, slug_of
+from journal.outputs.bookin import BookIn, NewWorkshop, open_car_file
+from journal.words.names import slug_of
 from journal.words.wrong import WrongCall
 
 

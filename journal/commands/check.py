@@ -4,13 +4,16 @@ from pathlib import Path
 
 import click
 
-from journal.commands.common import Refusal, folder_argument, load
+from journal.commands.common import Refusal, folder_argument, load, refusing
+from journal.commands.pictures import cache_option, means_for
 from journal.outputs.findings import problems_of
+from journal.outputs.pictures import looked
 from journal.outputs.problems import problems_json, problems_text
 from journal.reading.content import car_names
 from journal.records.codes import CODES
 from journal.words.names import nearest
 from journal.words.text import listed
+from journal.words.wrong import WrongCall
 
 
 def _explain(ctx: click.Context, _param: click.Parameter, code: str | None) -> None:
@@ -36,10 +39,14 @@ def _explain(ctx: click.Context, _param: click.Parameter, code: str | None) -> N
     "--explain", metavar="CODE", is_eager=True, expose_value=False, callback=_explain,
     help="Say what the code of a message means, and why it matters.",
 )  # fmt: skip
-def check(content: Path, car: str | None, form: str) -> None:
+@cache_option
+def check(content: Path, car: str | None, form: str, cache: Path | None) -> None:
     """Read all that is written in CONTENT and say what is wrong, each with its line and a way out."""
-    read = load(content)
-    problems = problems_of(read)
+    try:
+        with means_for(cache) as means:
+            problems = problems_of(looked(load(content), content, means))
+    except WrongCall as fault:
+        raise refusing(fault) from None
     if car is not None:
         _known_car(content, car)
         # What is wrong with the workshop's own file is wrong for every car.

@@ -7,7 +7,7 @@ import click
 
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile, Content
-from journal.words.dates import parse_date
+from journal.words.dates import OutOfTime, parse_date
 from journal.words.names import nearest
 from journal.words.text import listed
 from journal.words.wrong import WrongCall
@@ -32,6 +32,8 @@ class Day(click.ParamType[date]):
             return value
         try:
             return parse_date(str(value))
+        except OutOfTime as fault:
+            self.fail(f'"{value}" is no day {fault}', param, ctx)
         except ValueError:
             self.fail(
                 f'"{value}" is not a date; write year-month-day, such as 2024-03-05', param, ctx

@@ -8,9 +8,19 @@ from rich.console import Console
 from rich.padding import Padding
 from rich.table import Table as Grid
 
-from journal.commands.common import as_of_option, car_option, folder_argument, load, one_car
+from journal.commands.common import (
+    as_of_option,
+    car_option,
+    folder_argument,
+    load,
+    one_car,
+    refusing,
+)
+from journal.commands.pictures import cache_option, means_for
+from journal.outputs.pictures import looked
 from journal.outputs.table import Table
-from journal.outputs.tables import TABLES, as_csv, as_json, shown
+from journal.outputs.tables import NEED_FACTS, TABLES, as_csv, as_json, shown
+from journal.words.wrong import WrongCall
 
 
 @click.command()
@@ -22,9 +32,19 @@ from journal.outputs.tables import TABLES, as_csv, as_json, shown
     help="Form of the answer.",
 )  # fmt: skip
 @as_of_option
-def show(table: str, content: Path, car: str | None, form: str, as_of: date | None) -> None:
+@cache_option
+def show(
+    table: str, content: Path, car: str | None, form: str, as_of: date | None, cache: Path | None
+) -> None:
     """Print a TABLE derived from CONTENT: a ledger, or what several ledgers say together."""
-    chosen = one_car(load(content), car)
+    read = load(content)
+    if table in NEED_FACTS:
+        try:
+            with means_for(cache) as means:
+                read = looked(read, content, means)
+        except WrongCall as fault:
+            raise refusing(fault) from None
+    chosen = one_car(read, car)
     if as_of is not None:
         chosen = chosen.as_of(as_of)
     last = chosen.sheets[-1].date if chosen.sheets else chosen.car.booked_in

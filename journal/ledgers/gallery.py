@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from journal.records.carfile import CarFile
+from journal.records.photofacts import PhotoFacts
 from journal.records.sheet import photo_path
 from journal.words.vocabulary import Stage
 
@@ -16,7 +17,7 @@ class Picture:
     """One photograph as a sheet tells of it.
 
     `path` is relative to `photos/`; `of` are component names; `number` counts from 1 in order
-    of sheets and gives the picture its page.
+    of sheets and gives the picture its page. `facts` are absent while the file has not been looked at.
     """
 
     number: int
@@ -28,6 +29,15 @@ class Picture:
     stage: Stage | None
     caption: str | None
     alt: str | None
+    facts: PhotoFacts | None = None
+
+    @property
+    def days_off(self) -> int | None:
+        """How many days after the sheet's date the camera says it was taken, negative when before;
+        None when it does not say."""
+        if self.facts is None or self.facts.taken_on is None:
+            return None
+        return (self.facts.taken_on - self.day).days
 
 
 @dataclass(frozen=True)
@@ -61,7 +71,7 @@ def fold_gallery(car: CarFile) -> Gallery:
             pictures.append(
                 Picture(
                     len(pictures) + 1, path, sheet.date, sheet.name, subsystem, photo.of,
-                    photo.stage, photo.caption, photo.alt,
+                    photo.stage, photo.caption, photo.alt, car.photo_facts.get(path),
                 )
             )  # fmt: skip
     return Gallery(tuple(pictures))

@@ -1,102 +1,232 @@
-"""Renditions: a photograph in a few widths, upright, in sRGB, without any metadata."""
+"""The pictures of an archive: facts of every photograph, and renditions made by all cores.
 
-import hashlib
-import io
-from collections.abc import Mapping
-from concurrent.futures import ThreadPoolExecutor
-from pathlib import Path
+Work goes to an executor; what was made before comes out of the cache. A file that is no picture, or
+that brings down the process that reads it, costs one problem and nothing else.
+"""
 
-from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import BrokenExecutor, Executor, Future, as_completed
+from contextlib import AbstractContextManager
+from dataclasses import dataclass, replace
+from functools import partial
+from hashlib import sha256
+from pathlib import Path, PurePath
+from typing import TypeVar
 
+from journal.pictures.cache import Entry, Kept, PictureCache, Stat, copied, put_renditions
+from journal.pictures.decode import Unreadable, facts_of, misnamed
+from journal.pictures.derive import derive
 from journal.pictures.published import Published, Rendition
+from journal.records.photofacts import PhotoFacts
 from journal.records.place import Place
 from journal.records.problem import Problem, Severity
 
-WIDTHS = (640, 1600)
-QUALITY = 80
-_SRGB = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB"))
-_FAULTS = (UnidentifiedImageError, OSError, ValueError, SyntaxError, Image.DecompressionBombError)
+R = TypeVar("R")
+
+# Told what is being done to pictures, how many are done and how many there are.
+Progress = Callable[[str, int, int], None]
+Pool = Callable[[], AbstractContextManager[Executor]]
+
+_KILLED = Unreadable("reading it ended the process that read it")
+_CHANGED = Unreadable("it was changed while it was read")
+
+
+@dataclass(frozen=True)
+class Studio:
+    """With what pictures are made: the content folder, the cache, who does the work, who is told.
+
+    `pool` opens an executor; it is opened again should a file end one of its processes.
+    """
+
+    root: Path
+    cache: PictureCache
+    pool: Pool
+    progress: Progress
+
+
+@dataclass(frozen=True)
+class Job:
+    """One photograph to publish: its path relative to the content folder, the archive's folder for
+    the pages of its car, and the folder below that for its renditions."""
+
+    path: str
+    base: str
+    folder: str
+
+
+@dataclass(frozen=True)
+class Hashed:
+    """A file as it was read: what it is known by, and what is known of it."""
+
+    stat: Stat
+    entry: Entry
+
+
+def look_at(
+    studio: Studio, paths: Iterable[str]
+) -> tuple[dict[str, PhotoFacts], tuple[Problem, ...]]:
+    """The facts of photographs without making anything of them, and what is wrong with them."""
+    entries = _looked(studio, tuple(dict.fromkeys(paths)))
+    told = {path: entry.told for path, entry in entries.items()}
+    return {p: t for p, t in told.items() if isinstance(t, PhotoFacts)}, _problems(entries)
 
 
 def make_pictures(
-    root: Path, files: Mapping[str, str], target: Path, folder: str, *, workers: int
-) -> tuple[dict[str, Published], list[Problem]]:
-    """Write the renditions of every photograph below `target` and tell what was made.
+    studio: Studio, jobs: Sequence[Job], target: Path
+) -> tuple[dict[str, Published], tuple[Problem, ...]]:
+    """Write the renditions of every photograph below `target`: what is published of each by its path,
+    and what is wrong with them.
 
-    `files` maps the name by which pages know a photograph to its path relative to `root`;
-    `folder` is where renditions go, relative to the car's folder `target`. Names of renditions come
-    from the photograph's bytes, so they tell nothing. A file that is no picture costs a problem.
+    Renditions lie in the cache first and are copied from there, each against its hash.
     """
-    if files:
-        (target / folder).mkdir(parents=True, exist_ok=True)
-    names = sorted(files)
-    with ThreadPoolExecutor(workers) as pool:
-        results = list(pool.map(lambda n: _make(root / files[n], target, folder), names))
+    looked = _looked(studio, tuple(dict.fromkeys(job.path for job in jobs)))
+    entries = _finished(studio, looked)
     made: dict[str, Published] = {}
-    problems = []
-    for name, result in zip(names, results, strict=True):
-        if isinstance(result, Published):
-            made[name] = result
-        else:
-            problems.append(_bad(files[name], result))
-    return made, problems
+    for job in jobs:
+        entry = entries[job.path]
+        if not _copied(studio, job, entry, target):
+            studio.cache.forget(entry)
+            entry = _finished(studio, {job.path: replace(entry, files=())})[job.path]
+            _copied(studio, job, entry, target)
+        if isinstance(entry.told, PhotoFacts):
+            made[job.path] = _published(job, entry, entry.told)
+    return made, _problems(entries)
 
 
-def _make(file: Path, target: Path, folder: str) -> Published | str:
+def hashed(file: str) -> Hashed:
+    """Work of one process: read a photograph for its hash and facts."""
     try:
-        raw = file.read_bytes()
-        with Image.open(io.BytesIO(raw)) as opened:
-            opened.draft("RGB", (WIDTHS[-1], WIDTHS[-1]))
-            image = _plain(opened)
-    except _FAULTS as fault:
-        return "it is empty" if file.exists() and not file.stat().st_size else _reason(fault)
-    stem = hashlib.sha256(raw).hexdigest()[:16]
-    renditions: list[Rendition] = []
-    for width in WIDTHS:
-        width = min(width, image.width)
-        if renditions and renditions[-1].width == width:
-            break
-        height = max(1, round(image.height * width / image.width))
-        path = f"{folder}/{stem}-{width}.jpg"
-        scaled = (
-            image
-            if width == image.width
-            else image.resize((width, height), Image.Resampling.LANCZOS)
+        stat, raw = Stat.of(Path(file)), Path(file).read_bytes()
+    except OSError:
+        return Hashed(Stat(0, 0), Entry("", Unreadable("the file cannot be opened")))
+    return Hashed(stat, Entry(sha256(raw).hexdigest(), facts_of(raw)))
+
+
+def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
+    """Work of one process: put the renditions of a photograph that was looked at into the cache."""
+    raw = Path(file).read_bytes()
+    if isinstance(entry.told, PhotoFacts) and len(raw) != entry.told.size:
+        return replace(entry, told=_CHANGED)
+    renditions = derive(raw)
+    if isinstance(renditions, Unreadable):
+        return replace(entry, told=renditions)
+    return replace(entry, files=put_renditions(Path(cache), recipe, entry.sha256, renditions))
+
+
+def _looked(studio: Studio, paths: Sequence[str]) -> dict[str, Entry]:
+    """What is known of every photograph, looking at those that have not been seen as they now are."""
+    known: dict[str, Entry | None] = {}
+    for path in paths:
+        sha = studio.cache.hash_of(studio.root / path)
+        known[path] = studio.cache.entry(sha) if sha else None
+    unseen = [path for path in paths if known[path] is None]
+    work: dict[str, Callable[[], Hashed]] = {
+        path: partial(hashed, str(studio.root / path)) for path in unseen
+    }
+    for path, answer in _worked(studio, "looking at", work, of=len(paths)):
+        known[path] = _remembered(studio, path, answer) if answer else Entry("", _KILLED)
+    return {path: entry for path, entry in known.items() if entry is not None}
+
+
+def _remembered(studio: Studio, path: str, answer: Hashed) -> Entry:
+    sha = answer.entry.sha256
+    if not sha:
+        return answer.entry
+    before = studio.cache.entry(sha)
+    if before is None:
+        studio.cache.keep(answer.entry)
+    studio.cache.keep_hash(studio.root / path, answer.stat, sha)
+    return before or answer.entry
+
+
+def _finished(studio: Studio, looked: Mapping[str, Entry]) -> dict[str, Entry]:
+    """The same with every rendition made; photographs with the same content are made once."""
+    entries = dict(looked)
+    paths = {entry.sha256: path for path, entry in looked.items() if not entry.finished}
+    work: dict[str, Callable[[], Entry]] = {
+        sha: partial(
+            finished, str(studio.root / path), looked[path], str(studio.cache.folder),
+            studio.cache.recipe,
         )
-        scaled.save(target / path, "JPEG", quality=QUALITY, progressive=True, optimize=True)
-        renditions.append(Rendition(path, width, height))
-    return Published(tuple(renditions))
+        for sha, path in paths.items()
+    }  # fmt: skip
+    done = {}
+    for sha, answer in _worked(studio, "making", work, of=len(looked)):
+        done[sha] = answer or replace(looked[paths[sha]], told=_KILLED)
+        if answer is not None and answer.told != _CHANGED:
+            studio.cache.keep(answer)
+    return {path: done.get(entry.sha256, entry) for path, entry in entries.items()}
 
 
-def _reason(fault: BaseException) -> str:
-    if isinstance(fault, Image.DecompressionBombError):
-        return "it is too large to be a photograph"
-    return "it cannot be read as a picture"
+def _worked(
+    studio: Studio, what: str, work: Mapping[str, Callable[[], R]], *, of: int
+) -> Iterator[tuple[str, R | None]]:
+    """Do all work, in the order in which it is done. None stands for work that ended its process."""
+    if not work:
+        return
+    left = dict(work)
+    done = of - len(work)
+    with studio.pool() as pool:
+        for name, answer in _submitted(pool, left):
+            del left[name]
+            done += 1
+            studio.progress(what, done, of)
+            yield name, answer
+    # Nobody can tell which of those that were under way did it: each is tried alone.
+    for name in tuple(left):
+        with studio.pool() as pool:
+            yield name, next((answer for _, answer in _submitted(pool, {name: left[name]})), None)
+        done += 1
+        studio.progress(what, done, of)
 
 
-def _plain(opened: Image.Image) -> Image.Image:
-    """The picture upright, as sRGB on white, with nothing but its pixels."""
-    profile = opened.info.get("icc_profile")
-    image = ImageOps.exif_transpose(opened)
-    if image.mode in ("RGBA", "LA", "PA") or "transparency" in image.info:
-        image = image.convert("RGBA")
-        ground = Image.new("RGBA", image.size, "white")
-        image = Image.alpha_composite(ground, image)
-    if profile and image.mode in ("RGB", "CMYK", "L"):
-        source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
-        try:
-            converted = ImageCms.profileToProfile(image, source, _SRGB, outputMode="RGB")
-        except ImageCms.PyCMSError:
-            # A profile that does not fit its picture says nothing of its colours.
-            converted = None
-        image = converted or image
-    plain = image.convert("RGB")
-    plain.info.clear()
-    return plain
+def _submitted(pool: Executor, work: Mapping[str, Callable[[], R]]) -> Iterator[tuple[str, R]]:
+    """Answers as they come, until all are there or a process has been ended."""
+    try:
+        futures: dict[Future[R], str] = {pool.submit(do): name for name, do in work.items()}
+        for future in as_completed(futures):
+            yield futures[future], future.result()
+    except BrokenExecutor:
+        return
 
 
-def _bad(path: str, reason: str) -> Problem:
+def _copied(studio: Studio, job: Job, entry: Entry, target: Path) -> bool:
+    folder = target / job.base / job.folder
+    if entry.files:
+        folder.mkdir(parents=True, exist_ok=True)
+    return copied(
+        studio.cache.folder, [(k, target / job.base / _path(job, k)) for k in entry.files]
+    )
+
+
+def _path(job: Job, kept: Kept) -> str:
+    """Renditions are named by the photograph's content, so that a name tells nothing."""
+    stem, ending = kept.name.rsplit("/", 1)[-1].split("-", 1)
+    return f"{job.folder}/{stem[:16]}-{ending}"
+
+
+def _published(job: Job, entry: Entry, facts: PhotoFacts) -> Published:
+    *webp, jpeg = (Rendition(_path(job, kept), kept.width, kept.height) for kept in entry.files)
+    return Published(tuple(webp), jpeg, facts)
+
+
+def _problems(entries: Mapping[str, Entry]) -> tuple[Problem, ...]:
+    found = (_problem(path, entry.told) for path, entry in entries.items())
+    return tuple(problem for problem in found if problem is not None)
+
+
+def _problem(path: str, told: PhotoFacts | Unreadable) -> Problem | None:
+    if isinstance(told, Unreadable):
+        return Problem(
+            Place(path, 1), "bad-picture", f"the picture cannot be shown: {told.reason}",
+            Severity.WARNING, help="save it again as JPEG, HEIC, PNG, WebP or TIFF",
+        )  # fmt: skip
+    ending = misnamed(told, path)
+    if ending is None:
+        return None
+    name = PurePath(path).name
     return Problem(
-        Place(path, 1), "bad-picture", f"the picture cannot be shown: {reason}", Severity.WARNING,
-        help="save it again as JPEG, PNG, WebP or TIFF",
+        Place(path, 1), "misnamed-picture",
+        f'the name "{name}" does not tell what the file is: a {told.form} picture', Severity.WARNING,
+        help=f"name it {PurePath(path).stem}{ending}, and the same in its sheet",
     )  # fmt: skip

@@ -2,10 +2,12 @@
 
 from dataclasses import dataclass
 
+from journal.records.photofacts import PhotoFacts
+
 
 @dataclass(frozen=True)
 class Rendition:
-    """One published file: its path relative to the car's folder in the archive, and its size in pixels."""
+    """One published file: its path relative to the archive's car folder, and its size in pixels."""
 
     path: str
     width: int
@@ -14,16 +16,20 @@ class Rendition:
 
 @dataclass(frozen=True)
 class Published:
-    """All renditions of one photograph, narrowest first; the last is the one that opens large."""
+    """All renditions of one photograph: `webp` narrowest first, and one `jpeg` in the widest width
+    for whatever cannot show the others. `facts` are those of the photograph itself.
+    """
 
-    renditions: tuple[Rendition, ...]
+    webp: tuple[Rendition, ...]
+    jpeg: Rendition
+    facts: PhotoFacts
 
     @property
     def small(self) -> Rendition:
         """The narrowest, for lists."""
-        return self.renditions[0]
+        return self.webp[0]
 
     @property
     def large(self) -> Rendition:
         """The widest."""
-        return self.renditions[-1]
+        return self.webp[-1]

@@ -1,11 +1,13 @@
 """A car file and a whole content folder, as they stand after reading."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from journal.records.car import Car
 from journal.records.fields import Named
 from journal.records.papers import Paper
+from journal.records.photofacts import PhotoFacts
 from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.register import Component, Register
@@ -20,7 +22,8 @@ class CarFile:
 
     `sheets` are in order of day and path, `statements` in order of their periods. `photo_files` are
     the paths of files under `photos/`, relative to it; `paper_files` those under `papers/`.
-    `workshop` is shared by all cars.
+    `workshop` is shared by all cars. `photo_facts` are what the files of photographs say of themselves,
+    for those that have been looked at.
     `unread` are the names of sheets that could not be read: what they told is not known, and what
     leans on it is not called wrong. `partly` are those of which something could not be read, so
     that what they come to is not known either.
@@ -40,6 +43,7 @@ class CarFile:
     paper_files: frozenset[str] = frozenset()
     unread: frozenset[str] = frozenset()
     partly: frozenset[str] = frozenset()
+    photo_facts: Mapping[str, PhotoFacts] = field(default_factory=dict)
 
     def component(self, key: str) -> Component | None:
         """The component under its full name, or None."""

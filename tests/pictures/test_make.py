@@ -1,128 +1,144 @@
-"""What is published of a photograph: upright, in two widths, in sRGB, and nothing but its pixels."""
+"""Publishing photographs: one bad file costs one problem, and the originals stay as they are."""
 
-import io
+import os
+from collections.abc import Callable, Iterator
+from concurrent.futures import Executor, Future
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
-import pytest
-from PIL import Image, ImageCms
-
-from journal.pictures.make import WIDTHS, make_pictures
+from journal.pictures.make import look_at
+from journal.pictures.pool import Here, pool_of
 from journal.pictures.published import Published
-from journal.records.problem import Problem
+from journal.records.problem import Severity
+from tests.pictures.images import encoded, halves
+from tests.pictures.studios import TARGET, a_studio, files_in, made, put
 
 
-def _made(tmp_path: Path, name: str, data: bytes) -> tuple[Published | None, list[Problem]]:
-    (tmp_path / name).write_bytes(data)
-    made, problems = make_pictures(tmp_path, {"p": name}, tmp_path / "out", "files", workers=1)
-    return made.get("p"), problems
+def _paths(published: Published) -> list[str]:
+    return [r.path for r in (*published.webp, published.jpeg)]
 
 
-def _encoded(image: Image.Image, form: str = "JPEG", **how: object) -> bytes:
-    out = io.BytesIO()
-    image.save(out, form, **how)
-    return out.getvalue()
+def test_photograph__is_published_in_its_renditions(tmp_path: Path) -> None:
+    put(tmp_path, "a.jpg", encoded(halves(2000, 1000)))
+    published, problems = made(tmp_path, "a.jpg")
+    assert () == problems
+    shown = published["a.jpg"]
+    assert [(400, 200), (800, 400), (1600, 800)] == [(r.width, r.height) for r in shown.webp]
+    assert (1600, 800) == (shown.jpeg.width, shown.jpeg.height)
+    assert set(_paths(shown)) == set(files_in(tmp_path / TARGET))
 
 
-def _plain(width: int = 2000, height: int = 1000) -> Image.Image:
-    """A picture that is red on the left and blue on the right."""
-    image = Image.new("RGB", (width, height), (200, 30, 30))
-    image.paste((30, 30, 200), (width // 2, 0, width, height))
-    return image
+def test_names__tell_nothing_of_the_file(tmp_path: Path) -> None:
+    name = "Mrs Harrow TD 58-0417.jpg"
+    put(tmp_path, name, encoded(halves(500, 300)))
+    published, _ = made(tmp_path, name)
+    for path in _paths(published[name]):
+        assert "Harrow" not in path
+        assert "0417" not in path
 
 
-def _opened(tmp_path: Path, published: Published, which: int = -1) -> Image.Image:
-    raw = (tmp_path / "out" / published.renditions[which].path).read_bytes()
-    image = Image.open(io.BytesIO(raw))
-    image.load()
-    return image
+def test_bad_file__costs_one_problem_with_its_name_and_the_others_are_made(tmp_path: Path) -> None:
+    put(tmp_path, "tern/good.jpg", encoded(halves(500, 300)))
+    put(tmp_path, "tern/short.jpg", encoded(halves(2000, 1000))[:3000])
+    put(tmp_path, "tern/empty.jpg", b"")
+    put(tmp_path, "tern/really.jpg", encoded(halves(64, 64), "PNG"))
+    names = ["tern/good.jpg", "tern/short.jpg", "tern/empty.jpg", "tern/really.jpg"]
+    published, problems = made(tmp_path, *names)
+    assert {"tern/good.jpg", "tern/really.jpg"} == set(published)
+    save = "save it again as JPEG, HEIC, PNG, WebP or TIFF"
+    assert [
+        ("tern/short.jpg", "bad-picture", "the picture cannot be shown: it is cut short", save),
+        ("tern/empty.jpg", "bad-picture", "the picture cannot be shown: it is empty", save),
+        (
+            "tern/really.jpg", "misnamed-picture",
+            'the name "really.jpg" does not tell what the file is: a PNG picture',
+            "name it really.png, and the same in its sheet",
+        ),
+    ] == [(p.place.path, p.code, p.message, p.help) for p in problems]  # fmt: skip
+    assert {Severity.WARNING} == {p.severity for p in problems}
 
 
-def test_renditions__are_narrower_copies_with_the_size_they_say(tmp_path: Path) -> None:
-    published, problems = _made(tmp_path, "a.jpg", _encoded(_plain()))
-    assert [] == problems
-    assert published is not None
-    assert [(w, w // 2) for w in WIDTHS] == [(r.width, r.height) for r in published.renditions]
-    for number, rendition in enumerate(published.renditions):
-        assert (rendition.width, rendition.height) == _opened(tmp_path, published, number).size
+def test_originals__are_left_as_they_are(tmp_path: Path) -> None:
+    file = put(tmp_path, "a.jpg", encoded(halves(500, 300)))
+    os.utime(file, ns=(1_700_000_000_123_456_789, 1_700_000_000_123_456_789))
+    before = (file.read_bytes(), file.stat().st_mtime_ns, file.stat().st_mode)
+    made(tmp_path, "a.jpg")
+    assert before == (file.read_bytes(), file.stat().st_mtime_ns, file.stat().st_mode)
 
 
-def test_small_picture__is_never_enlarged(tmp_path: Path) -> None:
-    published, _ = _made(tmp_path, "a.png", _encoded(_plain(300, 200), "PNG"))
-    assert published is not None
-    assert [(300, 200)] == [(r.width, r.height) for r in published.renditions]
+def test_processes__make_the_same_bytes_as_this_one(tmp_path: Path) -> None:
+    names = [f"{n}.jpg" for n in range(5)]
+    for folder in (tmp_path / "here", tmp_path / "there"):
+        for n, name in enumerate(names):
+            put(folder, name, encoded(halves(500 + n, 300)))
+    here, _ = made(tmp_path / "here", *names)
+    there, _ = made(tmp_path / "there", *names, pool=pool_of(2))
+    assert here == there
+    assert files_in(tmp_path / "here" / TARGET) == files_in(tmp_path / "there" / TARGET)
 
 
-def test_metadata__is_gone(tmp_path: Path) -> None:
-    exif = Image.Exif()
-    exif[0x010F] = "MARKER maker"  # Make
-    exif.get_ifd(0x8825)[1] = "N"  # GPS latitude reference
-    icc = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
-    raw = _encoded(_plain(), exif=exif, icc_profile=icc, comment=b"MARKER comment")
-    assert b"MARKER" in raw
-    published, _ = _made(tmp_path, "a.jpg", raw)
-    assert published is not None
-    for number, rendition in enumerate(published.renditions):
-        assert b"MARKER" not in (tmp_path / "out" / rendition.path).read_bytes()
-        image = _opened(tmp_path, published, number)
-        assert {} == dict(image.getexif())
-        assert not {"icc_profile", "comment", "exif", "xmp"} & set(image.info)
+def test_progress__tells_what_is_done_and_how_many_are_done(tmp_path: Path) -> None:
+    for name in ("a.jpg", "b.jpg"):
+        put(tmp_path, name, encoded(halves(500 + ord(name[0]), 300)))
+    told: list[tuple[str, int, int]] = []
+    made(tmp_path, "a.jpg", "b.jpg", told=told)
+    assert [("looking at", 1, 2), ("looking at", 2, 2), ("making", 1, 2), ("making", 2, 2)] == told
+    told.clear()
+    put(tmp_path, "c.jpg", encoded(halves(480, 300)))
+    made(tmp_path, "a.jpg", "b.jpg", "c.jpg", told=told)
+    assert ("making", 3, 3) == told[-1]
+    assert 1 == sum(what == "making" for what, _, _ in told)
 
 
-def test_orientation__is_applied(tmp_path: Path) -> None:
-    exif = Image.Exif()
-    exif[0x0112] = 6  # the camera was turned: the top of the scene is at the right of the pixels
-    published, _ = _made(tmp_path, "a.jpg", _encoded(_plain(), exif=exif))
-    assert published is not None
-    assert (640, 1280) == (published.small.width, published.small.height)
-    red, _, blue = _opened(tmp_path, published, 0).getpixel((320, 100))  # type: ignore[misc]
-    assert red > 150 > blue
+class _Mortal(Here):
+    """An executor whose process dies, with all its work, of a file that is called `deadly`."""
+
+    def __init__(self) -> None:
+        self._dead = False
+
+    def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        self._dead = self._dead or "deadly" in repr(fn)
+        if not self._dead:
+            return super().submit(fn, *args, **kwargs)
+        future: Future[Any] = Future()
+        future.set_exception(BrokenProcessPool("a process was ended"))
+        return future
 
 
-def test_name__tells_nothing_of_the_file(tmp_path: Path) -> None:
-    published, _ = _made(tmp_path, "Mrs Harrow TD 58-0417.jpg", _encoded(_plain()))
-    assert published is not None
-    assert all("Harrow" not in r.path and "0417" not in r.path for r in published.renditions)
+@contextmanager
+def _mortals() -> Iterator[Executor]:
+    yield _Mortal()
 
 
-def test_transparency__becomes_white(tmp_path: Path) -> None:
-    image = Image.new("RGBA", (700, 700), (0, 0, 0, 0))
-    published, _ = _made(tmp_path, "a.png", _encoded(image, "PNG"))
-    assert published is not None
-    assert (255, 255, 255) == _opened(tmp_path, published, 0).getpixel((10, 10))
-
-
-@pytest.mark.parametrize(
-    ("form", "name"), [("WEBP", "a.webp"), ("TIFF", "a.tif"), ("PNG", "a.jpg")]
-)
-def test_formats__of_phones_and_scanners_are_read_whatever_their_name(
-    tmp_path: Path, form: str, name: str
+def test_file_that_ends_its_process__costs_one_problem_and_the_others_are_made(
+    tmp_path: Path,
 ) -> None:
-    published, problems = _made(tmp_path, name, _encoded(_plain(), form))
-    assert [] == problems
-    assert published is not None
+    names = ["a.jpg", "deadly.jpg", "z.jpg"]
+    for n, name in enumerate(names):
+        put(tmp_path, name, encoded(halves(500 + n, 300)))
+    published, problems = made(tmp_path, *names, pool=_mortals)
+    assert {"a.jpg", "z.jpg"} == set(published)
+    assert [
+        ("deadly.jpg", "the picture cannot be shown: reading it ended the process that read it")
+    ] == [(p.place.path, p.message) for p in problems]
 
 
-@pytest.mark.parametrize(
-    ("data", "reason"),
-    [
-        (b"", "it is empty"),
-        (b"not a picture at all", "it cannot be read as a picture"),
-        (_encoded(_plain())[:3000], "it cannot be read as a picture"),
-    ],
-    ids=["empty", "no picture", "cut short"],
-)
-def test_bad_file__costs_one_problem_with_its_name(
-    tmp_path: Path, data: bytes, reason: str
-) -> None:
-    published, problems = _made(tmp_path, "bad.jpg", data)
-    assert published is None
-    assert [("bad.jpg", f"the picture cannot be shown: {reason}")] == [
-        (p.place.path, p.message) for p in problems
-    ]
+def _end_this_process(*_: object) -> None:
+    os._exit(3)
 
 
-def test_bomb__is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(Image, "MAX_IMAGE_PIXELS", 1000)
-    _, problems = _made(tmp_path, "bomb.png", _encoded(_plain(), "PNG"))
-    told = "the picture cannot be shown: it is too large to be a photograph"
-    assert [told] == [p.message for p in problems]
+def test_ended_process__is_noticed_by_the_pool_that_is_really_used() -> None:
+    with pool_of(2)() as pool:
+        assert isinstance(pool.submit(_end_this_process).exception(), BrokenProcessPool)
+
+
+def test_looking__tells_the_facts_and_makes_nothing(tmp_path: Path) -> None:
+    put(tmp_path, "a.jpg", encoded(halves(500, 300)))
+    put(tmp_path, "b.jpg", b"no picture")
+    with a_studio(tmp_path) as studio:
+        facts, problems = look_at(studio, ["a.jpg", "b.jpg"])
+    assert [("a.jpg", 500, 300)] == [(p, f.width, f.height) for p, f in facts.items()]
+    assert ["b.jpg"] == [p.place.path for p in problems]
+    assert not (tmp_path / TARGET).exists()

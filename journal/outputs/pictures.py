@@ -1,0 +1,118 @@
+"""Pictures of an archive: which ones a reader's car needs, and with what they are made."""
+
+import shutil
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from journal.pictures.cache import PictureCache
+from journal.pictures.derive import recipe
+from journal.pictures.make import Job, Progress, Studio, look_at
+from journal.pictures.pool import pool_of
+from journal.pictures.published import Published
+from journal.records.carfile import CarFile, Content
+from journal.records.photofacts import PhotoFacts
+from journal.records.problem import Problem
+from journal.records.sheet import photo_path
+from journal.words.text import counted
+
+Notice = Callable[[str], None]
+
+
+def untold(*_: object) -> None:
+    """Nobody is told."""
+
+
+@dataclass(frozen=True)
+class Means:
+    """How pictures are worked on: by so many `workers`, with a cache, and who is told."""
+
+    cache: Path
+    workers: int = 1
+    progress: Progress = untold
+    notice: Notice = untold
+
+
+@contextmanager
+def studio_of(root: Path, means: Means) -> Iterator[Studio]:
+    """A studio for one piece of work; what it made is remembered even when the work fails."""
+    cache = PictureCache(means.cache, recipe())
+    try:
+        yield Studio(root, cache, pool_of(means.workers), means.progress)
+    finally:
+        cache.close()
+    if cache.damaged:
+        means.notice(
+            f"{counted(cache.damaged, 'thing')} in the cache of pictures was damaged and made again"
+        )
+
+
+@contextmanager
+def passing_cache(beside: Path) -> Iterator[Path]:
+    """A cache beside a folder that is gone when the work is done."""
+    folder = beside.with_name(f"{beside.name}.pictures")
+    try:
+        yield folder
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def jobs_of(seen: CarFile, base: str) -> tuple[Job, ...]:
+    """The pictures of a car that holds what its reader may see: photographs told of, and scans."""
+    told = {photo_path(s.date, p.file) for s in seen.sheets for p in s.front.photos}
+    if seen.car.cover:
+        told.add(seen.car.cover)
+    papers = {paper.file for _, paper in seen.papers if paper.file} & seen.paper_files
+    return (
+        *(Job(_photo(seen, p), base, "pictures/files") for p in sorted(told & seen.photo_files)),
+        *(Job(_paper(seen, p), base, "papers/files") for p in sorted(papers)),
+    )
+
+
+def hung(
+    seen: CarFile, made: Mapping[str, Published]
+) -> tuple[dict[str, Published], dict[str, Published]]:
+    """What was made of a car's photographs and papers, by the names that the car file knows."""
+    return (
+        {p: made[_photo(seen, p)] for p in seen.photo_files if _photo(seen, p) in made},
+        {p: made[_paper(seen, p)] for p in seen.paper_files if _paper(seen, p) in made},
+    )
+
+
+def looked(content: Content, root: Path, means: Means) -> Content:
+    """A content folder with the facts of all its photographs, and what is wrong with them."""
+    paths = [_photo(car, path) for car in content.cars for path in sorted(car.photo_files)]
+    paths += [
+        _paper(car, paper.file)
+        for car in content.cars
+        for _, paper in car.papers
+        if paper.file in car.paper_files
+    ]
+    with studio_of(root, means) as studio:
+        facts, problems = look_at(studio, paths)
+    return with_facts(content, facts, problems)
+
+
+def with_facts(
+    content: Content, facts: Mapping[str, PhotoFacts], problems: tuple[Problem, ...] = ()
+) -> Content:
+    """A content folder whose cars know the facts of these photographs."""
+    cars = tuple(
+        replace(
+            car,
+            photo_facts={
+                p: facts[_photo(car, p)] for p in car.photo_files if _photo(car, p) in facts
+            },
+        )
+        for car in content.cars
+    )
+    return replace(content, cars=cars, problems=(*content.problems, *problems))
+
+
+def _photo(car: CarFile, path: str) -> str:
+    return f"{car.name}/photos/{path}"
+
+
+def _paper(car: CarFile, path: str) -> str:
+    return f"{car.name}/papers/{path}"

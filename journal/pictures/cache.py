@@ -1,0 +1,207 @@
+"""What was made of pictures before, found again by their content.
+
+A cache is a folder that may be deleted at any time. Renditions lie in it under the hash of the
+photograph, so that a photograph that was renamed or moved is not made again. A database beside them
+knows what each file hashed to when it was last read, and what every rendition hashed to when it was
+written. What does not answer to its hash is made again.
+"""
+
+import json
+import sqlite3
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass
+from datetime import date, time
+from hashlib import sha256
+from pathlib import Path
+
+from journal.pictures.decode import Unreadable
+from journal.pictures.derive import Encoded
+from journal.records.photofacts import PhotoFacts
+from journal.words.wrong import WrongCall
+
+# A file changed this shortly before it was read may change again within one tick of its clock.
+_TICK_NS = 2_000_000_000
+_SCHEMA = """
+create table if not exists pictures (recipe text, sha256 text, told text, primary key (recipe, sha256));
+create table if not exists files (path text primary key, size integer, changed integer, sha256 text);
+"""
+
+
+@dataclass(frozen=True)
+class Stat:
+    """By what a file that has not changed is known: its size and when it was changed, in ns."""
+
+    size: int
+    changed: int
+
+    @classmethod
+    def of(cls, file: Path) -> "Stat":
+        """The present one of a file."""
+        now = file.stat()
+        return cls(now.st_size, now.st_mtime_ns)
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A rendition in the cache: the name of its file, its size in pixels, and the hash of its bytes."""
+
+    name: str
+    width: int
+    height: int
+    sha256: str
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What is known of one content: its facts and renditions, or why there are none.
+
+    `files` is empty while only the facts were asked for.
+    """
+
+    sha256: str
+    told: PhotoFacts | Unreadable
+    files: tuple[Kept, ...] = ()
+
+    @property
+    def finished(self) -> bool:
+        """Whether nothing is left to be made."""
+        return bool(self.files) or isinstance(self.told, Unreadable)
+
+
+class PictureCache:
+    """The cache in a folder for one recipe. `damaged` counts what had to be thrown away."""
+
+    def __init__(self, folder: Path, recipe: str) -> None:
+        self.folder = folder
+        self.damaged = 0
+        self.recipe = recipe
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            self._base = self._opened()
+        except (OSError, sqlite3.OperationalError) as fault:
+            raise WrongCall(
+                f"the cache {folder} cannot be written; choose another folder with --cache"
+            ) from fault
+
+    def _opened(self) -> sqlite3.Connection:
+        try:
+            return self._read()
+        except sqlite3.OperationalError:
+            raise
+        except (sqlite3.DatabaseError, ValueError, TypeError, KeyError):
+            # It is not what we wrote: everything in it can be made again.
+            self.damaged += 1
+            for file in self.folder.glob("pictures.sqlite3*"):
+                file.unlink()
+            return self._read()
+
+    def _read(self) -> sqlite3.Connection:
+        base = sqlite3.connect(self.folder / "pictures.sqlite3", timeout=60)
+        base.executescript(_SCHEMA)
+        told = base.execute("select sha256, told from pictures where recipe = ?", (self.recipe,))
+        self._entries = {sha: _entry(sha, json.loads(text)) for sha, text in told}
+        self._files = {
+            path: (Stat(size, changed), sha)
+            for path, size, changed, sha in base.execute("select * from files")
+        }
+        return base
+
+    def hash_of(self, file: Path) -> str | None:
+        """What a file hashed to, if it has not changed since it was last read."""
+        stat, sha = self._files.get(str(file), (None, ""))
+        try:
+            return sha if stat is not None and stat == Stat.of(file) else None
+        except OSError:
+            return None
+
+    def entry(self, sha: str) -> Entry | None:
+        """What is known of a content by its hash."""
+        return self._entries.get(sha)
+
+    def keep(self, entry: Entry) -> None:
+        """Remember what is known of a content."""
+        self._entries[entry.sha256] = entry
+        self._base.execute(
+            "insert or replace into pictures values (?, ?, ?)",
+            (self.recipe, entry.sha256, json.dumps(_told(entry))),
+        )
+
+    def keep_hash(self, file: Path, stat: Stat, sha: str) -> None:
+        """Remember what a file hashed to."""
+        self._files[str(file)] = (stat, sha)
+        self._base.execute(
+            "insert or replace into files values (?, ?, ?, ?)",
+            (str(file), stat.size, stat.changed, sha),
+        )
+
+    def forget(self, entry: Entry) -> None:
+        """Throw away what was found to be damaged."""
+        self.damaged += 1
+        self._entries.pop(entry.sha256, None)
+        self._base.execute("delete from pictures where sha256 = ?", (entry.sha256,))
+        for kept in entry.files:
+            (self.folder / kept.name).unlink(missing_ok=True)
+
+    def close(self) -> None:
+        """Write what was remembered, except what may still be changing unseen."""
+        clock = self.folder / "clock"
+        clock.write_bytes(b"")
+        now = clock.stat().st_mtime_ns
+        self._base.execute("delete from files where changed > ?", (now - _TICK_NS,))
+        self._base.commit()
+        self._base.close()
+
+
+def put_renditions(
+    folder: Path, recipe: str, sha: str, renditions: Iterable[Encoded]
+) -> tuple[Kept, ...]:
+    """Write renditions of the photograph with this hash into a cache. Each file appears whole or not
+    at all."""
+    kept = []
+    for made in renditions:
+        name = f"{recipe}/{sha[:2]}/{sha}-{made.width}.{made.form}"
+        file = folder / name
+        file.parent.mkdir(parents=True, exist_ok=True)
+        part = file.with_suffix(".part")
+        part.write_bytes(made.data)
+        part.replace(file)
+        kept.append(Kept(name, made.width, made.height, sha256(made.data).hexdigest()))
+    return tuple(kept)
+
+
+def copied(folder: Path, kept: Iterable[tuple[Kept, Path]]) -> bool:
+    """Copy renditions out of a cache; False when one is missing or is not what was written."""
+    for one, target in kept:
+        try:
+            data = (folder / one.name).read_bytes()
+        except FileNotFoundError:
+            return False
+        if sha256(data).hexdigest() != one.sha256:
+            return False
+        target.write_bytes(data)
+    return True
+
+
+def _told(entry: Entry) -> dict[str, object]:
+    if isinstance(entry.told, Unreadable):
+        return {"unreadable": entry.told.reason}
+    facts = asdict(entry.told)
+    for key in ("taken_on", "taken_at"):
+        facts[key] = facts[key].isoformat() if facts[key] else None
+    return {"facts": facts, "files": [asdict(kept) for kept in entry.files]}
+
+
+def _entry(sha: str, told: dict[str, object]) -> Entry:
+    if "unreadable" in told:
+        return Entry(sha, Unreadable(str(told["unreadable"])))
+    facts: dict[str, object] = dict(told["facts"])  # type: ignore[call-overload]
+    taken_on, taken_at = facts.pop("taken_on"), facts.pop("taken_at")
+    return Entry(
+        sha,
+        PhotoFacts(
+            **facts,  # type: ignore[arg-type]
+            taken_on=date.fromisoformat(str(taken_on)) if taken_on else None,
+            taken_at=time.fromisoformat(str(taken_at)) if taken_at else None,
+        ),
+        tuple(Kept(**kept) for kept in told["files"]),  # type: ignore[attr-defined]
+    )

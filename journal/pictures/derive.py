@@ -1,0 +1,70 @@
+"""Renditions of one photograph: which widths and encodings are published, and how they are made.
+
+The photograph is decoded once; each narrower width is made from the one before. What is kept and
+what was tried is told with its figures in DEVELOPERS.md.
+"""
+
+import io
+import json
+from dataclasses import dataclass
+from hashlib import sha256
+
+import PIL
+import pillow_heif
+from PIL import Image, features
+
+from journal.pictures.decode import Unreadable, decode
+
+WIDTHS = (400, 800, 1600)
+_WEBP = {"quality": 80, "method": 2}
+_JPEG = {"quality": 80, "optimize": True}
+# A width this near the next one is not worth a file.
+_APART = 1.2
+
+
+@dataclass(frozen=True)
+class Encoded:
+    """One rendition as bytes: `form` is `webp` or `jpg`, the size is in pixels."""
+
+    form: str
+    width: int
+    height: int
+    data: bytes
+
+
+def recipe() -> str:
+    """A short name for how renditions are made: it changes with the settings and the encoders, so
+    that what another recipe made is never taken for this one's."""
+    made_with = [
+        WIDTHS, _WEBP, _JPEG, _APART, PIL.__version__, pillow_heif.__version__,
+        *(features.version(name) for name in ("jpg", "webp", "littlecms2")),
+    ]  # fmt: skip
+    return sha256(json.dumps(made_with).encode()).hexdigest()[:12]
+
+
+def derive(raw: bytes) -> tuple[Encoded, ...] | Unreadable:
+    """Decode a photograph and encode what is published of it, without any metadata: WebP narrowest
+    first, and the JPEG last."""
+    widest = decode(raw, WIDTHS[-1])
+    if isinstance(widest, Unreadable):
+        return widest
+    made = [_encoded(widest, "jpg", "JPEG", _JPEG)]
+    image = widest
+    for width in reversed(widths_for(widest.width)):
+        if width != widest.width:
+            size = (width, max(1, round(widest.height * width / widest.width)))
+            image = image.resize(size, Image.Resampling.LANCZOS)
+        made.append(_encoded(image, "webp", "WEBP", _WEBP))
+    return tuple(reversed(made))
+
+
+def widths_for(width: int) -> tuple[int, ...]:
+    """The widths in which a picture of this width is published; none is wider than it is."""
+    widest = min(width, WIDTHS[-1])
+    return (*(w for w in WIDTHS if w * _APART <= widest), widest)
+
+
+def _encoded(image: Image.Image, form: str, name: str, how: dict[str, int | bool]) -> Encoded:
+    out = io.BytesIO()
+    image.save(out, name, **how)
+    return Encoded(form, image.width, image.height, out.getvalue())

@@ -1,0 +1,131 @@
+"""The cache of pictures: nothing is made twice, and nothing damaged is believed."""
+
+import os
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from journal.pictures.cache import PictureCache
+from journal.pictures.derive import recipe
+from journal.pictures.make import Job, make_pictures
+from journal.words.wrong import WrongCall
+from tests.pictures.images import encoded, halves
+from tests.pictures.studios import CACHE, ROOT, TARGET, a_studio, files_in, made, put
+
+LONG_AGO = 1_700_000_000_000_000_000
+
+
+def _old(file: Path, moment: int = LONG_AGO) -> None:
+    os.utime(file, ns=(moment, moment))
+
+
+def _work(told: list[tuple[str, int, int]]) -> list[str]:
+    return [what for what, _, _ in told]
+
+
+def _published_again(folder: Path, name: str = "a.jpg", **how: object) -> list[str]:
+    """What had to be done to publish a photograph once more."""
+    told: list[tuple[str, int, int]] = []
+    made(folder, name, told=told, **how)
+    return _work(told)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A content folder with one photograph of long ago, published once."""
+    _old(put(tmp_path, "a.jpg", encoded(halves(500, 300))))
+    made(tmp_path, "a.jpg")
+    return tmp_path
+
+
+def test_photograph_that_has_not_changed__is_neither_read_nor_made_again(folder: Path) -> None:
+    assert [] == _published_again(folder)
+
+
+def test_renamed_photograph__is_looked_at_and_not_made_again(folder: Path) -> None:
+    (folder / ROOT / "a.jpg").rename(folder / ROOT / "b.jpg")
+    assert ["looking at"] == _published_again(folder, "b.jpg")
+
+
+def test_same_photograph_twice__is_made_once(folder: Path) -> None:
+    told: list[tuple[str, int, int]] = []
+    put(folder, "c.jpg", encoded(halves(700, 300)))
+    put(folder, "d.jpg", encoded(halves(700, 300)))
+    made(folder, "c.jpg", "d.jpg", told=told)
+    assert 1 == _work(told).count("making")
+
+
+def test_changed_photograph__is_made_again(folder: Path) -> None:
+    _old(put(folder, "a.jpg", encoded(halves(640, 300))), LONG_AGO + 1)
+    assert ["looking at", "making"] == _published_again(folder)
+
+
+def test_photograph_changed_a_moment_ago__is_not_known_by_its_date(folder: Path) -> None:
+    # Two changes within one tick of the file system's clock leave the same date behind.
+    put(folder, "a.jpg", encoded(halves(500, 300)))
+    assert ["looking at"] == _published_again(folder)
+    assert ["looking at"] == _published_again(folder)
+
+
+def test_another_recipe__makes_its_own(folder: Path) -> None:
+    assert "making" in _published_again(folder, made_by="another")
+    assert [] == _published_again(folder)
+
+
+def test_cache__may_be_deleted_at_any_time(folder: Path) -> None:
+    before = files_in(folder / TARGET)
+    for file in (folder / CACHE).rglob("*"):
+        if file.is_file():
+            file.unlink()
+    assert ["looking at", "making"] == _published_again(folder)
+    assert before == files_in(folder / TARGET)
+
+
+@pytest.mark.parametrize("damage", ["cut", "changed", "gone"])
+def test_damaged_rendition__is_made_again_and_said(folder: Path, damage: str) -> None:
+    before = files_in(folder / TARGET)
+    rendition = next((folder / CACHE).rglob("*-400.webp"))
+    data = rendition.read_bytes()
+    if damage == "gone":
+        rendition.unlink()
+    else:
+        rendition.write_bytes(data[:50] if damage == "cut" else data[:-1] + b"?")
+    told: list[tuple[str, int, int]] = []
+    made(folder, "a.jpg", told=told)
+    assert ["making"] == _work(told)
+    assert before == files_in(folder / TARGET)
+    assert data == rendition.read_bytes()
+
+
+@pytest.mark.parametrize("text", [b"nonsense" * 1000, b""])
+def test_damaged_database__is_started_afresh(folder: Path, text: bytes) -> None:
+    (folder / CACHE / "pictures.sqlite3").write_bytes(text)
+    assert ["looking at", "making"] == _published_again(folder)
+    assert [] == _published_again(folder)
+
+
+def test_database_with_strange_entries__is_started_afresh_and_said(folder: Path) -> None:
+    base = sqlite3.connect(folder / CACHE / "pictures.sqlite3")
+    base.execute("update pictures set told = '{\"facts\": 7}'")
+    base.commit()
+    base.close()
+    cache = PictureCache(folder / CACHE, recipe())
+    cache.close()
+    assert 1 == cache.damaged
+    assert ["looking at", "making"] == _published_again(folder)
+
+
+def test_damage__is_counted(folder: Path) -> None:
+    next((folder / CACHE).rglob("*.jpg")).write_bytes(b"?")
+    with a_studio(folder) as studio:
+        make_pictures(studio, [Job("a.jpg", "", "files")], folder / TARGET)
+    assert 1 == studio.cache.damaged
+
+
+def test_folder_that_cannot_be_a_cache__is_a_wrong_call(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"")
+    with pytest.raises(WrongCall) as fault:
+        PictureCache(tmp_path / "file", "r")
+    told = f"the cache {tmp_path / 'file'} cannot be written; choose another folder with --cache"
+    assert told == str(fault.value)
