@@ -28,11 +28,11 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "ledgers": frozenset(),
     "bench": frozenset(),
     "digests": frozenset(),
-    "pictures": frozenset({"PIL"}),
+    "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe"}),
-    "outputs": frozenset({"jinja2", "pydantic"}),
+    "outputs": frozenset({"ahocorasick", "jinja2", "pydantic"}),
     "desk": frozenset({"watchdog", "click"}),
-    "commands": frozenset({"click", "rich"}),
+    "commands": frozenset({"click", "platformdirs", "rich"}),
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)
 

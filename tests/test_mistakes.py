@@ -6,13 +6,15 @@
     (the text of the file)
     ~~~~
 
-After the path may stand an encoding, `folder` for a folder in its place, or `gone`. `<code>.txt`
-is what `journal check` prints.
+After the path may stand an encoding, `base64` for what is no text, `folder` for a folder in its
+place, `link` for a link to what is written, `large` for the text over and over up to 200,000 bytes,
+or `gone`. `<code>.txt` is what `journal check` prints.
 """
 
 import ast
 import re
 import shutil
+from base64 import b64decode
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -20,12 +22,15 @@ import pytest
 
 import journal
 from journal.checks.names import _KINDS
+from journal.outputs.archive import Order, publish
 from journal.outputs.findings import problems_of
+from journal.outputs.pictures import Means, looked
 from journal.outputs.problems import problems_text
-from journal.pictures.make import make_pictures
+from journal.outputs.withheld import Withheld
 from journal.reading.content import read_content
 from journal.records.codes import CODES
 from journal.records.problem import Problem
+from journal.words.vocabulary import Reader
 from tests.tern import SHEET, put_content, put_file
 
 MISTAKES = Path(__file__).parent / "mistakes"
@@ -39,16 +44,26 @@ def _lay_over(root: Path, case: str) -> None:
             (root / path).unlink()
         if kind == "folder":
             (root / path).mkdir()
+        elif kind == "link":
+            (root / path).symlink_to(text.strip())
+        elif kind == "large":
+            put_file(root, path, (text * 200_000)[:200_000].encode())
+        elif kind == "base64":
+            put_file(root, path, b64decode(text))
         elif kind != "gone":
             put_file(root, path, text.encode(kind or "utf-8"))
 
 
-def _problems(root: Path, target: Path) -> tuple[Problem, ...]:
-    """What a check finds, and what the making of the pictures would."""
+def _problems(root: Path, cache: Path) -> tuple[Problem, ...]:
+    """What a check finds, and why the public archive of a car is withheld."""
     content = read_content(root)
-    photos = {path: f"{car.name}/photos/{path}" for car in content.cars for path in car.photo_files}
-    _, bad = make_pictures(root, photos, target, "files", workers=1)
-    return (*problems_of(content), *bad)
+    found = problems_of(looked(content, root, Means(cache)))
+    for car in (c.name for c in content.cars if c.car.public):
+        try:
+            publish(content, Order(root, cache.with_name("archive"), Reader.PUBLIC, car))
+        except Withheld as withheld:
+            found += withheld.problems
+    return found
 
 
 @pytest.mark.parametrize("code", sorted(CODES))

@@ -2,6 +2,8 @@
 
 from collections.abc import Callable, Iterable
 
+from journal.checks.alttext import check_alttext
+from journal.checks.capture import check_capture
 from journal.checks.days import check_days
 from journal.checks.departures import check_departures
 from journal.checks.fastening import check_fastening
@@ -27,9 +29,11 @@ CHECKS: tuple[Check, ...] = (
     check_limits,
     check_links,
     check_privacy,
+    check_alttext,
     check_statements,
     check_fastening,
     check_proving,
+    check_capture,
 )
 
 

@@ -23,7 +23,7 @@ def check_hours(car: CarFile) -> Iterator[Problem]:
 def _whose(sheet: Sheet, hands: tuple[str, ...]) -> Iterator[Problem]:
     for _, spent in sheet.front.hours:
         bare = spent.get("")
-        if bare is not None:
+        if bare:
             yield problem_at(
                 sheet.source, ("hours",), "whose-hours",
                 f"hours are told without a hand, and {listed(hands)} work here",

@@ -5,14 +5,13 @@ from dataclasses import replace
 
 from markdown_it.token import Token
 
-from journal.reading.markdown import body_parser
+from journal.reading.markdown import body_parser, leads_outward, link_target
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
 from journal.records.sheet import Block
 from journal.words.names import nearest
 
-_OUTWARD = ("http://", "https://", "mailto:")
-_PARSER = body_parser()
+_PARSER = body_parser(every_link=True)
 
 
 def check_links(car: CarFile) -> Iterator[Problem]:
@@ -29,8 +28,8 @@ def check_links(car: CarFile) -> Iterator[Problem]:
                         help="name it under photos: in the front matter",
                     )  # fmt: skip
                     continue
-                target = str(token.attrs.get("href", ""))
-                if target.startswith(_OUTWARD) or target in known:
+                target = link_target(token)
+                if leads_outward(token) or target in known:
                     continue
                 meant = nearest(target, known - {sheet.name})
                 way = f"write {meant}" if meant else "write the name of a sheet, or a whole address"

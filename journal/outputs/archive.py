@@ -1,6 +1,6 @@
 """The archive: pages, pictures and style of one reader, written and swapped in."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -8,19 +8,21 @@ from pathlib import Path
 from jinja2 import Environment
 
 from journal.outputs.findings import problems_of
+from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
 from journal.outputs.staging import put, staged
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
+from journal.outputs.withheld import refuse_leaks
 from journal.pages import FILES, PAGES, page_workshop
 from journal.pages.page import Page
 from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
-from journal.readers import car_for
+from journal.pictures.published import Published
+from journal.readers import car_for, facts_for
 from journal.records.carfile import CarFile, Content
-from journal.records.problem import Problem, Severity, problem_order
-from journal.records.sheet import photo_path
+from journal.records.problem import Problem, Severity
 from journal.words.names import nearest
 from journal.words.text import listed
 from journal.words.vocabulary import Reader
@@ -31,29 +33,35 @@ ASSETS = ("*.css", "*.js", "icon.svg")
 
 @dataclass(frozen=True)
 class Order:
-    """What is asked for: whose archive, from where, to where, which car, as of which day."""
+    """What is asked for: whose archive, from where, to where, which car, as of which day.
+
+    Without `means` pictures are made anew, one after the other.
+    """
 
     root: Path
     target: Path
     reader: Reader
     car: str | None = None
     as_of: date | None = None
-    workers: int = 2
+    means: Means | None = None
 
 
 def publish(content: Content, order: Order) -> tuple[Problem, ...]:
     """Write the archive and return every problem found on the way.
 
-    Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it.
+    Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it, and
+    Withheld when it would show what its reader may not see; the archive before it then stays.
     """
     cars = _come_in(chosen(content, order.car, order.reader), order.as_of)
-    problems = problems_of(content)
+    parts = tuple(_part(content, car, order, single=len(cars) == 1) for car in cars)
     templates = environment(theme_folder())
     with staged(order.target, keep_out_of=order.root) as staging:
+        made, bad = _pictures(parts, order, staging)
+        facts = {path: published.facts for path, published in made.items()}
+        problems = problems_of(with_facts(content, facts, bad))
         views: list[CarView] = []
-        for car in cars:
-            view, bad = _car(car, order, staging, problems, single=len(cars) == 1)
-            problems = tuple(sorted({*problems, *bad}, key=problem_order))
+        for part in parts:
+            view = _view(part, order, made, problems)
             views.append(view)
             for pages in PAGES:
                 _write(staging, templates, pages(view))
@@ -66,6 +74,9 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
         for pattern in ASSETS:
             for asset in sorted(theme_folder().glob(pattern)):
                 put(staging, asset.name, asset.read_bytes())
+        for car, view in zip(cars, views, strict=True):
+            others = _others(content, car)
+            refuse_leaks(staging, _as_of(car, order), view.car, others, order.reader)
     return problems
 
 
@@ -99,38 +110,52 @@ def _come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ..
     return here
 
 
-def _car(
-    car: CarFile, order: Order, staging: Path, problems: Sequence[Problem], *, single: bool
-) -> tuple[CarView, list[Problem]]:
-    """One car's view with its pictures made, and problems with its pictures."""
-    base = "" if single else f"{car.name}/"
-    seen = car_for(order.reader, car.as_of(order.as_of) if order.as_of else car)
-    told = {photo_path(s.date, p.file) for s in seen.sheets for p in s.front.photos}
-    if seen.car.cover:
-        told.add(seen.car.cover)
-    photos = {path: f"{car.name}/photos/{path}" for path in told & car.photo_files}
-    papers = {
-        p.file: f"{car.name}/papers/{p.file}" for _, p in seen.papers if p.file in car.paper_files
-    }
-    made, bad = make_pictures(
-        order.root, photos, staging / base, "pictures/files", workers=order.workers
-    )
-    scans, unread = make_pictures(
-        order.root, papers, staging / base, "papers/files", workers=order.workers
-    )
-    bad += unread
-    found = sorted({*problems, *bad}, key=problem_order)
-    places = (f"{car.name}/", "workshop.yaml")
-    own = [p for p in found if p.place.path.startswith(places)]
-    shown = tuple(own) if order.reader is Reader.WORKSHOP else ()
+@dataclass(frozen=True)
+class Part:
+    """One car of an archive: its folder there, empty or ending in `/`, and what its reader may see."""
+
+    base: str
+    seen: CarFile
+
+
+def _part(content: Content, car: CarFile, order: Order, *, single: bool) -> Part:
+    seen = car_for(order.reader, _as_of(car, order), _others(content, car))
+    return Part("" if single else f"{car.name}/", seen)
+
+
+def _as_of(car: CarFile, order: Order) -> CarFile:
+    return car.as_of(order.as_of) if order.as_of else car
+
+
+def _others(content: Content, car: CarFile) -> tuple[CarFile, ...]:
+    return tuple(other for other in content.cars if other.name != car.name)
+
+
+def _pictures(
+    parts: Sequence[Part], order: Order, staging: Path
+) -> tuple[dict[str, Published], tuple[Problem, ...]]:
+    jobs = [job for part in parts for job in jobs_of(part.seen, part.base)]
+    with passing_cache(staging) as passing:
+        means = order.means or Means(passing)
+        with studio_of(order.root, means) as studio:
+            return make_pictures(studio, jobs, staging)
+
+
+def _view(
+    part: Part, order: Order, made: Mapping[str, Published], problems: Sequence[Problem]
+) -> CarView:
+    photos, scans = hung(part.seen, made)
+    places = (f"{part.seen.name}/", "workshop.yaml")
+    own = tuple(p for p in problems if p.place.path.startswith(places))
     broken = any(p.severity is Severity.ERROR for p in own)
     # A photograph that cannot be shown is no evidence.
-    seen = replace(seen, photo_files=frozenset(made))
-    view = view_of(
-        seen, order.reader, base=base, as_of=order.as_of, pictures=made, scans=scans,
-        problems=shown, whole=order.reader is Reader.WORKSHOP or not broken,
+    facts = facts_for(order.reader, {path: shown.facts for path, shown in photos.items()})
+    seen = replace(part.seen, photo_files=frozenset(photos), photo_facts=facts)
+    workshop = order.reader is Reader.WORKSHOP
+    return view_of(
+        seen, order.reader, base=part.base, as_of=order.as_of, pictures=photos, scans=scans,
+        problems=own if workshop else (), whole=workshop or not broken,
     )  # fmt: skip
-    return view, bad
 
 
 def _write_tables(staging: Path, view: CarView) -> None:

@@ -1,15 +1,14 @@
 """A new car file: `car.yaml`, a register from the starter, a place for papers, sheets and photographs."""
 
 import json
-import re
 import shutil
-import unicodedata
 from dataclasses import dataclass
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
 from journal.outputs.staging import put
+from journal.words.hidden import without_hidden
 from journal.words.names import is_slug
 from journal.words.wrong import WrongCall
 
@@ -35,15 +34,6 @@ class NewWorkshop:
     name: str
     initials: str
     hand: str
-
-
-def slug_of(name: str) -> str:
-    """A folder name made from a car's name: lower-case words joined by hyphens.
-
-    Accents are left off; a name in another script gives an empty one.
-    """
-    letters = (c for c in unicodedata.normalize("NFKD", name) if not unicodedata.combining(c))
-    return "-".join(re.findall(r"[a-z0-9]+", "".join(letters).casefold()))
 
 
 def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tuple[str, ...]:
@@ -89,14 +79,11 @@ def starter_register() -> str:
     return files("journal.starter").joinpath("register.yaml").read_text(encoding="utf-8")
 
 
-_UNSAFE = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
-
-
 def quoted(text: str) -> str:
-    """A text as a YAML string in quotes."""
+    """A text as a YAML string in quotes, without what nobody sees."""
     # A JSON string is a YAML string, and nothing in it can be taken for anything else, once the
-    # few characters that JSON leaves as they are and YAML forbids or breaks lines at are escaped.
-    return _UNSAFE.sub(lambda m: f"\\u{ord(m.group()):04x}", json.dumps(text, ensure_ascii=False))
+    # few characters are gone that JSON leaves as they are and YAML forbids or breaks lines at.
+    return json.dumps(without_hidden(text)[0], ensure_ascii=False)
 
 
 def _workshop_yaml(workshop: NewWorkshop) -> str:
@@ -132,6 +119,7 @@ def _car_yaml(car: BookIn) -> str:
         "# target: 2026-06-30",
         "# estimate: {body: 300, brakes: 60}",
         "# public: yes    (the owner allows a public archive)",
+        "# address: https://archive.example/tern/    (where the owner's archive will be reached)",
     ]
     return "\n".join(lines) + "\n"
 

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Sequence
 
-from journal.records.problem import Problem, Severity
+from journal.records.problem import Problem, Severity, left_words, shown_of
 from journal.words.text import counted, listed
 
 
@@ -28,7 +28,9 @@ def problems_text(problems: Sequence[Problem]) -> str:
     """All problems with a blank line between them, and their count at the end."""
     if not problems:
         return "All clean."
-    return "\n\n".join([*(problem_text(p) for p in problems), summary(problems)])
+    shown, left = shown_of(problems)
+    more = [f"{path}: {left_words(number)}" for path, number in left.items()]
+    return "\n\n".join([*(problem_text(p) for p in shown), *more, summary(problems)])
 
 
 def summary(problems: Sequence[Problem]) -> str:

@@ -16,6 +16,7 @@ from journal.outputs.tables_goods import table_outwork, table_parts, table_suppl
 from journal.outputs.tables_measured import table_measured
 from journal.outputs.tables_money import table_hours, table_money, table_statement
 from journal.outputs.tables_numbers import table_keepers, table_numbers
+from journal.outputs.tables_pictures import table_pictures
 from journal.outputs.tables_progress import table_progress
 from journal.outputs.tables_proving import table_proving
 from journal.outputs.tables_snags import table_snags
@@ -72,7 +73,11 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "measured": table_measured,
     "numbers": table_numbers,
     "keepers": table_keepers,
+    "pictures": table_pictures,
 }
+
+# The tables that tell what the files of photographs say of themselves.
+NEED_FACTS = frozenset({"pictures"})
 
 
 def cell_text(cell: Cell) -> str:

@@ -6,5 +6,6 @@ alone.
 """
 
 from journal.readers.apply import car_for
+from journal.readers.facts import facts_for
 
-__all__ = ["car_for"]
+__all__ = ["car_for", "facts_for"]

@@ -1,11 +1,16 @@
 """A car file as one reader may see it."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import TypeVar
 
 from pydantic import BaseModel
 
-from journal.readers.mask import Mask, public_mask
+from journal.readers.facts import facts_for
+from journal.readers.mask import owner_mask, public_mask
+from journal.readers.names import neutral_names
+from journal.readers.references import without_hidden
+from journal.readers.retell import Retelling, retold
 from journal.readers.rules import SEEN, may_see
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
@@ -14,7 +19,7 @@ from journal.records.hours import HoursLine
 from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.register import Component, Register
-from journal.records.sheet import Block, Sheet, SheetFront, SnagLine, photo_path
+from journal.records.sheet import Sheet, SheetFront, SnagLine, photo_path
 from journal.records.statement import Statement
 from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
@@ -23,55 +28,69 @@ R = TypeVar("R", bound=BaseModel)
 V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine)
 
 
-def car_for(reader: Reader, car: CarFile) -> CarFile:
+def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> CarFile:
     """The car file with everything taken out that the reader may not see.
 
-    Fields go first by the table of `rules`; things marked `for:` a narrower reader go whole; for
-    the public, numbers are masked and persons are not named in any text.
+    Fields go first by the table of `rules`; things marked `for:` a narrower reader go whole, and with
+    them whatever names them; then every text and every name that is left is told as the reader may
+    read it. `others` are the cars beside this one, of which a reader of this one reads nothing.
     """
     if reader is Reader.WORKSHOP:
         return car
-    mask = public_mask(car) if reader is Reader.PUBLIC else _unchanged
+    seen = without_hidden(_allowed_parts(reader, car), car)
+    if reader is Reader.OWNER:
+        return retold(seen, Retelling(owner_mask(car, others)))
+    mask = public_mask(car, others)
+    return retold(seen, Retelling(mask, neutral_names(car, seen, others, mask), masked=True))
+
+
+def _allowed_parts(reader: Reader, car: CarFile) -> CarFile:
     hidden = _identity_photos(car) if reader is Reader.PUBLIC else frozenset()
     sheets = tuple(
-        _sheet(sheet, reader, mask, hidden, car)
+        _sheet(sheet, reader, hidden, car)
         for sheet in car.sheets
         if may_see(reader, sheet.front.for_)
     )
     papers = Named(
-        (name, _seen(paper, reader, mask))
+        (name, _seen(_paper(paper, reader), reader))
         for name, paper in car.papers
         if may_see(reader, paper.for_)
     )
     # A cover is seen by those who see the sheet that tells of it.
     told = frozenset(photo_path(s.date, p.file) for s in sheets for p in s.front.photos)
-    cover = car.car.cover if car.car.cover in told else None
+    update: dict[str, object] = {"cover": car.car.cover if car.car.cover in told else None}
+    if reader is Reader.PUBLIC and not car.car.plate_shown:
+        update["plate"] = None
+    facts = {path: facts for path, facts in car.photo_facts.items() if path in told}
     return CarFile(
-        car.name, _workshop(car, reader, mask), _blank(car.workshop_source), _blank(car.source),
-        _seen(car.car, reader, mask).model_copy(update={"cover": cover}),
-        _register(car.register, reader, mask), _blank(car.papers_source), papers, sheets,
-        _statements(car, reader, mask), told & car.photo_files, _paper_files(papers) & car.paper_files,
-        car.unread, car.partly,
+        car.name, _workshop(car, reader), _blank(car.workshop_source), _blank(car.source),
+        _seen(car.car, reader).model_copy(update=update), _register(car.register, reader),
+        _blank(car.papers_source), papers, sheets, _statements(car, reader),
+        told & car.photo_files, _paper_files(papers) & car.paper_files, car.unread, car.partly,
+        facts_for(reader, facts),
     )  # fmt: skip
 
 
-def _unchanged(text: str) -> str:
-    return text
+def _paper(paper: Paper, reader: Reader) -> Paper:
+    """A paper without its scan where the scan shows the public what is masked in texts."""
+    shows = len(paper.numbers) or paper.keepers or paper.registration
+    hidden = reader is Reader.PUBLIC and shows
+    return paper.model_copy(update={"file": None}) if hidden else paper
 
 
 def _blank(source: Source) -> Source:
-    """A source without its lines, which hold everything as it was written."""
-    return Source(source.path, (), source.marks)
+    """A source without its lines and the keys in them, which hold everything as it was written."""
+    return Source(source.path)
 
 
-def _seen(record: R, reader: Reader, mask: Mask) -> R:
-    """A record with the fields its reader does not see put back to nothing, and texts masked."""
+def _seen(record: R, reader: Reader) -> R:
+    """A record with the fields its reader does not see put back to nothing."""
     seen = SEEN[reader].get(type(record), frozenset())
     update: dict[str, object] = {}
     for name, field in type(record).model_fields.items():
         value = getattr(record, name)
         if name in seen:
-            update[name] = _value(value, reader, mask)
+            update[name] = _value(value, reader)
         else:
             update[name] = _empty(value) if field.is_required() else field.get_default()
     return record.model_copy(update=update)
@@ -89,39 +108,32 @@ def _empty(value: object) -> object:
     )
 
 
-def _value(value: object, reader: Reader, mask: Mask) -> object:
+def _value(value: object, reader: Reader) -> object:
     if isinstance(value, BaseModel):
-        return _seen(value, reader, mask)
+        return _seen(value, reader)
     if isinstance(value, Named):
-        return Named((name, _value(entry, reader, mask)) for name, entry in value)
+        return Named((name, _value(entry, reader)) for name, entry in value)
     if type(value) is tuple:
-        return tuple(_value(entry, reader, mask) for entry in value)
-    return mask(value) if type(value) is str else value
+        return tuple(_value(entry, reader) for entry in value)
+    return value
 
 
-def _workshop(car: CarFile, reader: Reader, mask: Mask) -> Workshop:
-    """The workshop goes by its own name, which may be that of a person."""
-    workshop = car.workshop
-    shown = Named((n, s) for n, s in workshop.suppliers if s.shown)
-    seen = _seen(workshop.model_copy(update={"suppliers": shown}), reader, mask)
-    return seen.model_copy(update={"name": workshop.name})
+def _workshop(car: CarFile, reader: Reader) -> Workshop:
+    shown = Named((n, s) for n, s in car.workshop.suppliers if s.shown)
+    return _seen(car.workshop.model_copy(update={"suppliers": shown}), reader)
 
 
-def _statements(car: CarFile, reader: Reader, mask: Mask) -> tuple[Statement, ...]:
+def _statements(car: CarFile, reader: Reader) -> tuple[Statement, ...]:
     """Issued statements are between workshop and owner."""
     if reader is not Reader.OWNER:
         return ()
-    return tuple(
-        Statement(s.name, _blank(s.source), _seen(s.file, reader, mask)) for s in car.statements
-    )
+    return tuple(Statement(s.name, _blank(s.source), _seen(s.file, reader)) for s in car.statements)
 
 
-def _register(register: Register, reader: Reader, mask: Mask) -> Register:
+def _register(register: Register, reader: Reader) -> Register:
     return Register(
         _blank(register.source),
-        tuple(
-            Component(c.key, c.subsystem, _seen(c.line, reader, mask)) for c in register.components
-        ),
+        tuple(Component(c.key, c.subsystem, _seen(c.line, reader)) for c in register.components),
     )
 
 
@@ -136,7 +148,7 @@ def _identity_photos(car: CarFile) -> frozenset[str]:
     )
 
 
-def _sheet(sheet: Sheet, reader: Reader, mask: Mask, hidden: frozenset[str], car: CarFile) -> Sheet:
+def _sheet(sheet: Sheet, reader: Reader, hidden: frozenset[str], car: CarFile) -> Sheet:
     front = sheet.front
     own = front.model_copy(
         update={
@@ -151,15 +163,9 @@ def _sheet(sheet: Sheet, reader: Reader, mask: Mask, hidden: frozenset[str], car
             ),
         }
     )
-    seen = _seen(own, reader, mask)
+    seen = _seen(own, reader)
     seen = _no_persons(seen) if reader is Reader.PUBLIC else _own_suppliers(seen, car)
-    # Without a title of its own a sheet is called by its file name, which may hold a number.
-    title = mask(sheet.title)
-    if title != sheet.title:
-        seen = seen.model_copy(update={"title": title})
-    blocks = tuple(
-        Block(b.reader, mask(b.text), b.line) for b in sheet.body if may_see(reader, b.reader)
-    )
+    blocks = tuple(b for b in sheet.body if may_see(reader, b.reader))
     return Sheet(sheet.name, _blank(sheet.source), seen, blocks)
 
 

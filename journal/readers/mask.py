@@ -1,66 +1,210 @@
-"""Masks: numbers and names that the public does not see, taken out of every text.
+"""Masks: what a reader does not read, taken out of every text.
 
-The trade masks a number by its last characters, so that whoever holds the papers can still match
-it (common practice, no source).
+For the public numbers are masked by their last characters; persons are called by what they are; for
+places, suppliers, ways to reach someone and sums of money there stands a word. The owner reads
+nothing of other cars and of suppliers that the workshop keeps to itself.
 """
 
 import re
-from collections.abc import Callable, Iterable
+import unicodedata
+from collections.abc import Callable, Iterable, Sequence
+from html import unescape
 
+from journal.readers.known import (
+    called,
+    everyday,
+    numbers,
+    others_persons,
+    persons,
+    places,
+    suppliers,
+)
+from journal.readers.numbers import folded, number_swaps
+from journal.readers.people import address_swaps, person_swaps, place_swaps, supplier_swaps
+from journal.readers.swap import Swap, put
 from journal.records.carfile import CarFile
+from journal.words.money import KNOWN
+from journal.words.text import comparable
 
 Mask = Callable[[str], str]
 
-_MASKED = 3
-_TITLES = r"\b(?:(?:Mrs?|Ms|Miss|Dr|Sir|Lady|Lord)\.?\s+)?(?:[A-Z]\.?\s+)*"
+_CODES = "|".join(sorted(KNOWN))
+_FIGURE = r"\d+(?:[.,]\d+)*"
+_CONTACTS = (
+    Swap(
+        ("mailto:", "tel:", "sms:"),
+        re.compile(r"\]\(\s*<?(?:mailto|tel|sms):[^)\n]*\)", re.I), lambda _: "](#)",
+    ),
+    Swap(
+        ("@", "(at)", "[at]"),
+        re.compile(r"(?:mailto:)?[\w.+-]+\\?(?:@|\s?[(\[]at[)\]]\s?)[\w-]+(?:\.[\w-]+)+", re.I),
+        put("an e-mail address"),
+    ),
+)  # fmt: skip
+_PHONE = re.compile(
+    r"(?<![\w/.-])(?:\+\d{1,3}|00\d{2}|\(?0[1-9]\d{1,4}\)?)(?:[\s./-]{0,2}\(?\d{1,6}\)?){1,5}(?!\w)"
+)
+_MONEY = (
+    Swap(
+        ("£", "€", "$", "¥", "₤"),
+        re.compile(
+            rf"(?:\b[A-Z]{{1,3}})?[£€$¥₤]\s?{_FIGURE}(?:\s?(?:k|m|thousand|million)\b)?(?:\s\d+[sd]\b)*"
+            rf"|(?<![\w.]){_FIGURE}(?:,-)?\s?[£€$¥₤]"
+        ),
+        put("a sum of money"),
+    ),
+    Swap(
+        tuple(code.casefold() for code in sorted(KNOWN)),
+        re.compile(rf"\b(?:{_CODES})\s?{_FIGURE}(?!\w)|(?<![\w.]){_FIGURE}\s?(?:{_CODES})\b"),
+        put("a sum of money"),
+    ),
+    Swap(
+        ("quid", "guinea", "euro", "dollar", "sterling", "pence", "bucks"),
+        re.compile(
+            rf"(?<![\w.]){_FIGURE}\s?(?:quid|guineas?|euros?|dollars?|pounds\s+sterling|pence|bucks)\b",
+            re.I,
+        ),
+        put("a sum of money"),
+    ),
+)
+# Letters of full width and of mathematics, and digits of other scripts and in circles.
+_OTHERWISE = re.compile(
+    r"[\uff01-\uff5e\U0001d400-\U0001d7ff]|(?![0-9])\d|[\u2460-\u24ff\u2776-\u2793]"
+)
+# Words that mix letters of ours with those of other scripts that look the same.
+_MIXED = re.compile(r"(?=[^\W_]*[A-Za-z0-9])(?=[^\W_]*[\u0370-\u04ff])[^\W_]+")
+_ALIKE = str.maketrans(
+    "ΑΒΕΖΗΙΚΜΝΟΡΤΥΧοАВЕЅІЈКМНОРСТУХаеіјорсух", "ABEZHIKMNOPTYXoABESIJKMHOPCTYXaeijopcyx"
+)
+_NO_WIDTH = re.compile(r"(?<=[^\W_])[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069]+(?=[^\W_])")
+_ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|\w{2,31});")
+_PLACEHOLDER = 0xE000
 
 
-def mask_number(number: str) -> str:
-    """A number with its last three letters or digits as dots: `TD 58/0417` is `TD 58/0•••`."""
-    hidden, out = 0, []
-    for character in reversed(number):
-        hide = character.isalnum() and hidden < _MASKED
-        hidden += hide
-        out.append("•" if hide else character)
-    return "".join(reversed(out))
+def public_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
+    """A function that takes out of a text what the public does not read of a car, and of others."""
+    words = everyday(car)
+    said = [n.text for n in numbers(car, plate=not car.car.plate_shown)]
+    said += [n.text for other in others for n in numbers(other)]
+    by_number = _number_swaps(said)
+    by_name = [*address_swaps(persons(car), words)]
+    by_name += [s for person in persons(car) for s in person_swaps(person, words)]
+    for other in others:
+        by_name += [s for person in others_persons(other) for s in person_swaps(person, words)]
+    told = sorted({p.text: p for p in places(car)}.values(), key=lambda p: (-len(p.text), p.text))
+    by_name += [s for place in told for s in place_swaps(place, words)]
+    by_name += [s for supplier in suppliers(car) for s in supplier_swaps(supplier, words)]
+    tell = _kept(by_name, called(car))
+    return lambda text: tell(_reachless(_numberless(_plain(text), by_number)))
 
 
-def public_mask(car: CarFile) -> Mask:
-    """A function that takes the car's numbers and every person's name out of a text."""
-    numbers = sorted(_numbers(car), key=lambda n: (-len(n), n))
-    swaps: list[tuple[re.Pattern[str], Callable[[re.Match[str]], str]]] = [
-        (_loosely(number), lambda m: mask_number(m.group())) for number in numbers
+def owner_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
+    """A function that takes out of a text what the owner does not read: numbers and keepers of other
+    cars, unless they are this one's too, and suppliers that the workshop keeps to itself."""
+    words = everyday(car)
+    own = {comparable(n.text) for n in numbers(car)}
+    said = [n.text for other in others for n in numbers(other) if comparable(n.text) not in own]
+    by_number = _number_swaps(said)
+    known = {person.family.casefold() for person in persons(car)}
+    by_name = [
+        swap
+        for other in others
+        for person in others_persons(other)
+        if person.family.casefold() not in known
+        for swap in person_swaps(person, words)
     ]
-    swaps += [(_name(car.car.owner.name), lambda _: "the owner")]
-    for initials, hand in car.workshop.hands:
-        swaps.append((_name(hand.name), lambda _: "a colleague"))
-        swaps.append((re.compile(rf"\b{re.escape(initials)}\b"), lambda _: "a colleague"))
-    for _, supplier in car.workshop.suppliers:
-        swaps.append((re.compile(re.escape(supplier.name), re.I), lambda _: "a supplier"))
+    hidden = list(suppliers(car, kept=True))
+    by_name += [s for supplier in hidden for s in supplier_swaps(supplier, words)]
+    if not by_number and not by_name:
+        return lambda text: text
+    tell = _kept(by_name, called(car))
+    return lambda text: tell(_numberless(text, by_number))
 
-    def mask(text: str) -> str:
-        for pattern, swap in swaps:
-            text = pattern.sub(swap, text)
+
+def _number_swaps(told: Iterable[str]) -> tuple[Swap, ...]:
+    """Each number once however it is written; a number goes before one that is part of it."""
+    each = {comparable(number): number for number in told}
+    longest = sorted(each, key=lambda plain: (-len(plain), plain))
+    return tuple(swap for plain in longest for swap in number_swaps(each[plain]))
+
+
+def _plain(text: str) -> str:
+    """Letters and digits that a page would show without being written as such."""
+    if "&" in text:
+        text = _ENTITY.sub(_spelt, text)
+    if text.isascii():
+        return text
+    text = _NO_WIDTH.sub("", _OTHERWISE.sub(_usual, text))
+    return _MIXED.sub(lambda m: m[0].translate(_ALIKE), text)
+
+
+def _spelt(match: re.Match[str]) -> str:
+    read = unescape(match.group())
+    return (
+        read if read.isalnum() or read in "£€$¥@\u00ad\u200b\u200c\u200d\u2060" else match.group()
+    )
+
+
+def _usual(match: re.Match[str]) -> str:
+    """A letter or digit in its usual form; a raised or lowered digit is another thing."""
+    sign = match.group()
+    if sign.isdigit():
+        return (
+            sign
+            if unicodedata.decomposition(sign)[:4] in ("<sup", "<sub")
+            else str(unicodedata.digit(sign))
+        )
+    return unicodedata.normalize("NFKC", sign)
+
+
+def _numberless(text: str, swaps: Sequence[Swap]) -> str:
+    if not any(map(str.isdigit, text)):
+        return text
+    letters = folded(text)
+    for swap in swaps:
+        if swap.triggers[0] in letters:
+            text = swap.pattern.sub(swap.put, text)
+    return text
+
+
+def _reachless(text: str) -> str:
+    """Without ways to reach someone, and without sums of money."""
+    text = _swapped(text, _CONTACTS)
+    if sum(map(str.isdigit, text)) >= 10:
+        text = _PHONE.sub(_phone, text)
+    return _swapped(text, _MONEY)
+
+
+def _phone(match: re.Match[str]) -> str:
+    groups = re.findall(r"\d+", match.group())
+    # Figures in a row are no number to ring, such as sizes of shims.
+    rings = "+" in match.group() or max(map(len, groups)) > 3
+    digits = sum(map(len, groups))
+    return put("a telephone number")(match) if rings and 10 <= digits <= 15 else match.group()
+
+
+def _swapped(text: str, swaps: Iterable[Swap]) -> str:
+    holds = text.casefold().__contains__
+    for swap in swaps:
+        if any(map(holds, swap.triggers)):
+            text = swap.pattern.sub(swap.put, text)
+    return text
+
+
+def _kept(swaps: Sequence[Swap], phrases: Iterable[str]) -> Mask:
+    """A function that makes all swaps and leaves phrases as they are that hold such a name."""
+    names = tuple(dict.fromkeys(trigger for swap in swaps for trigger in swap.triggers))
+    kept = [p for p in dict.fromkeys(phrases) if any(map(p.casefold().__contains__, names))]
+    signs = {chr(_PLACEHOLDER + n): phrase for n, phrase in enumerate(kept)}
+
+    def tell(text: str) -> str:
+        if not any(map(text.casefold().__contains__, names)):
+            return text
+        for sign, phrase in signs.items():
+            text = text.replace(phrase, sign)
+        text = _swapped(text, swaps)
+        for sign, phrase in signs.items():
+            text = text.replace(sign, phrase)
         return text
 
-    return mask
-
-
-def _numbers(car: CarFile) -> Iterable[str]:
-    yield from {n.found for _, n in car.car.numbers if n.found}
-    yield from {value for _, paper in car.papers for _, value in paper.numbers}
-    yield from {w.number for s in car.sheets for _, w in s.front.work if w.number}
-    if car.car.plate:
-        yield car.car.plate
-
-
-def _loosely(number: str) -> re.Pattern[str]:
-    """The number however it is spaced and punctuated in a text."""
-    characters = [re.escape(c) for c in number if c.isalnum()]
-    return re.compile(r"(?<!\w)" + r"[^\w\n]{0,3}".join(characters) + r"(?!\w)", re.I)
-
-
-def _name(name: str) -> re.Pattern[str]:
-    """A person's name, with or without title and first names, by the family name."""
-    family = re.escape(name.split()[-1]) if name.split() else r"(?!)"
-    return re.compile(rf"{_TITLES}\b{re.escape(name)}\b|{_TITLES}\b{family}\b" if name else r"(?!)")
+    return tell

@@ -6,6 +6,7 @@ parts, outwork, snags and papers carry `for:` besides, and both must allow it.
 
 from pydantic import BaseModel
 
+from journal.records.address import Addresses
 from journal.records.car import Car, Owner, Payment, StampedNumber
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
@@ -26,7 +27,10 @@ _WORK = (
     "since stand_in number paper part locking dated"
 )
 _REGISTER = "name as_found retained conforms condition works paper weight life safety identity"
-_CAR = "name year body marque colour engine drive booked_in target delivered cover public odometer"
+_CAR = (
+    "name year body marque colour engine drive booked_in target delivered cover public odometer "
+    "plate plate_shown"
+)
 
 # For each record: what the owner sees, then what the public sees.
 _LISTED: tuple[tuple[type[BaseModel], str, str], ...] = (
@@ -43,17 +47,18 @@ _LISTED: tuple[tuple[type[BaseModel], str, str], ...] = (
     (OwnSubsystem, "label safety", "label safety"),
     (
         Car,
-        _CAR + " plate mileage brief condition owner numbers estimate payments",
-        _CAR + " condition numbers mileage",
+        _CAR + " mileage brief condition owner numbers estimate payments address",
+        _CAR + " condition numbers mileage address",
     ),
+    (Addresses, "owner public", "public"),
     (Owner, "name", ""),
     (Payment, "on amount what", ""),
     (StampedNumber, "found on note", "found on"),
     (RegisterLine, _REGISTER, _REGISTER),
     (
         Paper,
-        "title kind date dated source file says numbers keepers registration odometer for_",
-        "title kind date dated file says numbers odometer for_",
+        "title kind date dated source file alt says numbers keepers registration odometer for_",
+        "title kind date dated file alt says numbers odometer for_",
     ),
     (Keeper, "name from_ to place", ""),
     (SheetFront, _SHEET + " extras", _SHEET),
@@ -92,6 +97,14 @@ _LISTED: tuple[tuple[type[BaseModel], str, str], ...] = (
 SEEN: dict[Reader, dict[type[BaseModel], frozenset[str]]] = {
     Reader.OWNER: {record: frozenset(owner.split()) for record, owner, _ in _LISTED},
     Reader.PUBLIC: {record: frozenset(public.split()) for record, _, public in _LISTED},
+}
+
+# The same for the facts of a photograph's file; what names the bytes and measures them is needed by
+# all who look at it as evidence.
+_FACTS = "sha256 size width height form taken_on"
+SEEN_FACTS: dict[Reader, frozenset[str]] = {
+    Reader.OWNER: frozenset(f"{_FACTS} taken_at".split()),
+    Reader.PUBLIC: frozenset(_FACTS.split()),
 }
 
 

@@ -1,36 +1,43 @@
 """One car file: a folder with `car.yaml`, the register, the papers, the sheets and the photographs."""
 
+from collections.abc import Iterable
+from os.path import lexists
 from pathlib import Path, PurePosixPath
 from typing import TypeVar
 
+from journal.reading.files import files_below
+from journal.reading.followed import readers_followed
+from journal.reading.ondisk import OnDisk, car_on_disk, papers_on_disk, sheets_on_disk
 from journal.reading.shapes import read_shape
 from journal.reading.sheet import read_sheet
 from journal.reading.text import read_text
-from journal.reading.yamltext import read_yaml
+from journal.reading.yamltext import is_lost, read_yaml
 from journal.records.car import Car
 from journal.records.carfile import CarFile
 from journal.records.fields import Named, Written
 from journal.records.papers import Paper, PapersFile
-from journal.records.place import Place, Source
-from journal.records.problem import Problem, Severity
+from journal.records.place import Loc, Place, Source
+from journal.records.problem import Problem, Severity, problem_at
 from journal.records.register import Component, Register, RegisterFile
 from journal.records.sheet import Sheet, sheet_order
 from journal.records.statement import Statement, StatementFile, statement_order
 from journal.records.workshop import Workshop
+from journal.words.names import is_slug, slug_of
+from journal.words.text import normal
 
 R = TypeVar("R", bound=Written)
 
 
 def read_yaml_file(root: Path, path: str, shape: type[R]) -> tuple[R | None, Source, list[Problem]]:
     """One YAML file as a record, with its source and all that is wrong in it."""
-    text, problem = read_text(root, path)
-    if problem is not None:
-        return None, Source(path), [problem]
+    text, unseen = read_text(root, path)
+    if text is None:
+        return None, Source(path), unseen
     data, source, problems = read_yaml(text, path, tuple(text.split("\n")))
-    if problems and not data:
-        return None, source, problems
+    if is_lost(data, problems):
+        return None, source, unseen + problems
     record, source, wrong = read_shape(shape, data, source)
-    return record, source, problems + wrong
+    return record, source, unseen + problems + wrong
 
 
 def read_car(
@@ -49,13 +56,16 @@ def read_car(
     problems += wrong
     sheets, unread, partly, wrong = _read_sheets(root, name)
     problems += wrong
+    photos, scans = files_below(root, f"{name}/photos"), files_below(root, f"{name}/papers")
+    problems += photos.problems + scans.problems
     if car is None:
         return None, problems
+    hung, filed = OnDisk(photos.paths), OnDisk(scans.paths)
     return (
         CarFile(
-            name, workshop, workshop_source, source, car, register, papers_source, papers, sheets, statements,
-            _files(root, f"{name}/photos"), _files(root, f"{name}/papers"), unread,
-            partly,
+            name, workshop, workshop_source, source, car_on_disk(car, hung), register, papers_source,
+            papers_on_disk(papers, filed), sheets_on_disk(sheets, hung), statements,
+            photos.paths, scans.paths, unread, partly,
         ),
         problems,
     )  # fmt: skip
@@ -63,7 +73,7 @@ def read_car(
 
 def _read_papers(root: Path, name: str) -> tuple[Named[Paper], Source, list[Problem]]:
     path = f"{name}/papers/papers.yaml"
-    if not (root / path).exists():
+    if not lexists(root / path):
         # Nothing is wrong with it, so it counts as read: a source with the mark of its start.
         return Named(), Source(path, (), {(): 1}), []
     read, source, problems = read_yaml_file(root, path, PapersFile)
@@ -74,25 +84,41 @@ def _read_papers(root: Path, name: str) -> tuple[Named[Paper], Source, list[Prob
 
 def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
     path = f"{name}/register.yaml"
-    if not (root / path).exists():
+    if not lexists(root / path):
         way = "open the car file with journal book-in, which writes one"
         missing = Problem(Place(path, 1), "no-register", "the car has no register", help=way)
         return Register(Source(path)), [missing]
     written, source, problems = read_yaml_file(root, path, RegisterFile)
     if written is None:
         return Register(Source(path, source.lines)), problems
+    problems += misnamed(source, ("components",), written.components.names())
+    for subsystem, entries in written.components:
+        problems += misnamed(source, ("components", subsystem), entries.names())
     components = tuple(
         Component(f"{subsystem}/{slug}", subsystem, line)
         for subsystem, entries in written.components
         for slug, line in entries
+        if is_slug(subsystem) and is_slug(slug)
     )
     return Register(source, components), problems
 
 
+def misnamed(source: Source, loc: Loc, names: Iterable[str]) -> list[Problem]:
+    """Names under a key path that cannot name a page, and are left out with what is under them."""
+    return [
+        problem_at(
+            source, (*loc, name), "bad-name",
+            f'a name must be lower-case words joined by hyphens, found "{name}"',
+            help=f"write {slug_of(name)}" if slug_of(name) else None,
+        )
+        for name in names if not is_slug(name)
+    ]  # fmt: skip
+
+
 def _read_statements(root: Path, name: str) -> tuple[tuple[Statement, ...], list[Problem]]:
     statements: list[Statement] = []
-    problems: list[Problem] = []
-    for file in sorted(_files(root, f"{name}/statements")):
+    files, problems = files_below(root, f"{name}/statements")
+    for file in sorted(files):
         path = f"{name}/statements/{file}"
         read, source, wrong = read_yaml_file(root, path, StatementFile)
         problems += wrong
@@ -109,8 +135,8 @@ def _read_sheets(
     sheets: dict[str, Sheet] = {}
     unread: set[str] = set()
     partly: set[str] = set()
-    problems: list[Problem] = []
-    for file in sorted(_files(root, f"{name}/sheets")):
+    files, problems = files_below(root, f"{name}/sheets")
+    for file in sorted(files):
         path = f"{name}/sheets/{file}"
         if not file.endswith(".md"):
             problems.append(_stray_file(path))
@@ -118,15 +144,16 @@ def _read_sheets(
         sheet, wrong = read_sheet(root, path)
         problems += wrong
         if sheet is None:
-            unread.add(PurePosixPath(path).stem)
+            unread.add(normal(PurePosixPath(path).stem))
             continue
-        if sheet.name in sheets:
-            problems.append(_same_name(sheet, sheets[sheet.name]))
+        # Some systems take names for the same that differ in capitals alone.
+        first = sheets.setdefault(sheet.name.casefold(), sheet)
+        if first is not sheet:
+            problems.append(_same_name(sheet, first))
             continue
-        sheets[sheet.name] = sheet
         if any(problem.severity is Severity.ERROR for problem in wrong):
             partly.add(sheet.name)
-    in_order = tuple(sorted(sheets.values(), key=sheet_order))
+    in_order = readers_followed(sorted(sheets.values(), key=sheet_order))
     return in_order, frozenset(unread), frozenset(partly), problems
 
 
@@ -143,15 +170,3 @@ def _same_name(sheet: Sheet, first: Sheet) -> Problem:
         f'two sheets have the name "{sheet.name}"', help="rename one of the two files",
         note="the first one is here", note_place=Place(first.source.path, 1),
     )  # fmt: skip
-
-
-def _files(root: Path, folder: str) -> frozenset[str]:
-    """Files below a folder by relative path, without hidden ones and without links that lead out."""
-    base = root / folder
-    found = (path for path in base.rglob("*") if path.is_file())
-    return frozenset(
-        path.relative_to(base).as_posix()
-        for path in found
-        if not any(part.startswith(".") for part in path.relative_to(base).parts)
-        and path.resolve().is_relative_to(root.resolve())
-    )

@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
-from journal.reading.car import read_car, read_yaml_file
+from journal.reading.car import misnamed, read_car, read_yaml_file
+from journal.reading.files import car_folders
 from journal.records.carfile import CarFile, Content
-from journal.records.place import Place
+from journal.records.fields import Named
+from journal.records.place import Place, Source
 from journal.records.problem import Problem, problem_order
 from journal.records.workshop import Workshop
+from journal.words.names import is_slug
 
 
 def read_content(root: Path) -> Content:
@@ -15,10 +18,12 @@ def read_content(root: Path) -> Content:
     A car is a folder that holds a `car.yaml`. One broken sheet costs that sheet, one broken car
     file that car.
     """
-    workshop, source, problems = read_yaml_file(root, "workshop.yaml", Workshop)
+    workshop, source, problems = read_workshop(root)
     cars: list[CarFile] = []
     if workshop is not None:
-        for name in car_names(root):
+        names, wrong = car_folders(root)
+        problems += wrong
+        for name in names:
             car, wrong = read_car(root, name, workshop, source)
             problems += wrong
             if car is not None:
@@ -28,10 +33,19 @@ def read_content(root: Path) -> Content:
     return Content(workshop, source, tuple(cars), tuple(sorted(problems, key=problem_order)))
 
 
+def read_workshop(root: Path) -> tuple[Workshop | None, Source, list[Problem]]:
+    """The workshop, without subsystems of its own whose names can name no page."""
+    workshop, source, problems = read_yaml_file(root, "workshop.yaml", Workshop)
+    if workshop is None:
+        return None, source, problems
+    problems += misnamed(source, ("subsystems",), workshop.subsystems.names())
+    own = Named((name, entry) for name, entry in workshop.subsystems if is_slug(name))
+    return workshop.model_copy(update={"subsystems": own}), source, problems
+
+
 def car_names(root: Path) -> tuple[str, ...]:
     """The names of the folders that hold a car file, in alphabetical order, without hidden ones."""
-    names = (path.parent.name for path in root.glob("*/car.yaml"))
-    return tuple(sorted(name for name in names if not name.startswith(".")))
+    return car_folders(root)[0]
 
 
 def _no_cars() -> Problem:

@@ -10,6 +10,7 @@ a slip must never publish what was meant to be private.
 
 import re
 from collections.abc import Callable
+from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -18,7 +19,9 @@ from mdit_py_plugins.container import container_plugin
 from journal.records.place import Place
 from journal.records.problem import Problem
 from journal.records.sheet import Block
+from journal.words.hidden import without_hidden
 from journal.words.names import nearest
+from journal.words.text import normal
 from journal.words.vocabulary import Reader
 
 READERS = tuple(reader.value for reader in Reader)
@@ -30,12 +33,40 @@ _MARK = re.compile(
 _CLOSING = re.compile(r" {0,3}:::+\s*")
 
 
-def body_parser(*, raw_html: bool = False) -> MarkdownIt:
-    """A CommonMark parser with reader blocks. Raw HTML is shown as text unless `raw_html`."""
-    parser = MarkdownIt("commonmark", {"html": raw_html})
+class _EveryLink(MarkdownIt):
+    """A parser that takes a link for one wherever it leads; nothing that it parses is shown."""
+
+    def validateLink(self, url: str) -> bool:  # noqa: N802 - the library's own name
+        """Any link."""
+        return True
+
+
+def body_parser(*, raw_html: bool = False, every_link: bool = False) -> MarkdownIt:
+    """A CommonMark parser with reader blocks. Raw HTML is shown as text unless `raw_html`.
+
+    What looks like a link to a script or to data is shown as text too; with `every_link` it is a
+    link, so that it can be found.
+    """
+    kind = _EveryLink if every_link else MarkdownIt
+    parser = kind("commonmark", {"html": raw_html})
     for reader in READERS:
         parser.use(container_plugin, name=reader, validate=_validator(reader))
     return parser
+
+
+_OUTWARD = ("http://", "https://", "mailto:")
+
+
+def leads_outward(link: Token) -> bool:
+    """Whether a link leads to a whole address, which a reader may follow; nothing else is one."""
+    return str(link.attrs.get("href", "")).startswith(_OUTWARD)
+
+
+def link_target(token: Token) -> str:
+    """Where a link or picture leads, as a person writes it: the parser writes blanks and accents in
+    code. For names of things in the journal alone, never for an address to be followed."""
+    written = str(token.attrs.get("src" if token.type == "image" else "href", ""))
+    return " ".join(normal(without_hidden(unquote(written))[0]).split())
 
 
 def _validator(reader: str) -> Callable[[str, str], bool]:

@@ -1,5 +1,6 @@
 """Plain data to typed records: every refusal becomes a problem at its line, the rest is kept."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
@@ -47,11 +48,12 @@ def read_shape(
             return None, source, problems
         for place in places:
             _drop(data, place)
-            # What is left out is then missing, or its list empty; that is the same mistake.
-            seen[place] = True
-            if isinstance(place[-1], int):
-                source = replace(source, marks=_closed_up(source.marks, place))
-                seen = {**_closed_up(seen, place), place[:-1]: True}
+        gone = _entries_in(places)
+        # What is left out is then missing, or its list empty; that is the same mistake.
+        seen |= dict.fromkeys([*places, *gone], True)
+        if gone:
+            source = replace(source, marks=_closed_up(source.marks, gone))
+            seen = _closed_up(seen, gone)
 
 
 def _clean(loc: tuple[int | str, ...]) -> Loc:
@@ -91,18 +93,32 @@ def _drop(data: Plain, loc: Loc) -> None:
         del holder[key]
 
 
-def _closed_up(by_loc: Mapping[Loc, V], gone: Loc) -> dict[Loc, V]:
-    """What is known by key path once the list entry at `gone` is left out and later ones move up."""
-    *holder, place = gone
-    depth, moved = len(holder), {}
-    for loc, value in by_loc.items():
-        here = loc[depth] if len(loc) > depth and list(loc[:depth]) == holder else None
-        if isinstance(here, int) and isinstance(place, int) and here >= place:
-            if here == place:
-                continue
-            loc = (*loc[:depth], here - 1, *loc[depth + 1 :])
-        moved[loc] = value
-    return moved
+def _entries_in(places: list[Loc]) -> dict[Loc, list[int]]:
+    """The list entries among some places, in order, by the place of their list."""
+    gone: dict[Loc, list[int]] = {}
+    for *holder, key in reversed(places):
+        if isinstance(key, int):
+            gone.setdefault(tuple(holder), []).append(key)
+    return gone
+
+
+def _closed_up(by_loc: Mapping[Loc, V], gone: Mapping[Loc, list[int]]) -> dict[Loc, V]:
+    """What is known by key path once list entries are left out and later ones move up."""
+    moved = ((_moved(loc, gone), value) for loc, value in by_loc.items())
+    return {loc: value for loc, value in moved if loc is not None}
+
+
+def _moved(loc: Loc, gone: Mapping[Loc, list[int]]) -> Loc | None:
+    """Where a key path leads then, or None when it led to an entry that is left out."""
+    keys: list[str | int] = list(loc)
+    for depth, key in enumerate(loc):
+        left_out = gone.get(loc[:depth], ()) if isinstance(key, int) else ()
+        if left_out and isinstance(key, int):
+            before = bisect_left(left_out, key)
+            if before < len(left_out) and left_out[before] == key:
+                return None
+            keys[depth] = key - before
+    return tuple(keys)
 
 
 def _empty_entries(shape: type[BaseModel], data: Plain, source: Source) -> Iterator[Problem]:

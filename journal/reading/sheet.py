@@ -5,32 +5,33 @@ from pathlib import Path, PurePosixPath
 
 from journal.reading.markdown import read_body
 from journal.reading.shapes import read_shape
-from journal.reading.text import read_text
-from journal.reading.yamltext import Plain, read_yaml
+from journal.reading.text import SHEET_BYTES, read_text
+from journal.reading.yamltext import Plain, is_lost, read_yaml
 from journal.records.place import Place
 from journal.records.problem import Problem
 from journal.records.sheet import Sheet, SheetFront
 from journal.words.dates import parse_date
+from journal.words.text import normal
 
 
 def read_sheet(root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
     """The sheet at a path relative to the content folder, or None, with all that is wrong in it."""
-    text, problem = read_text(root, path)
-    if problem is not None:
-        return None, [problem]
+    text, unseen = read_text(root, path, SHEET_BYTES)
+    if text is None:
+        return None, unseen
     lines = tuple(text.split("\n"))
     end = _front_end(lines)
     if end is None:
-        return None, [_no_front(path, lines)]
+        return None, [*unseen, _no_front(path, lines)]
     data, source, problems = read_yaml("\n".join(lines[1:end]), path, lines, first_line=2)
-    if problems and not data:
-        return None, problems
+    if is_lost(data, problems):
+        return None, unseen + problems
     front, source, wrong = read_shape(SheetFront, data, source, today=_day_of(data))
     body, stray = read_body("\n".join(lines[end + 1 :]), path, end + 2)
-    problems += wrong + stray
+    problems = unseen + problems + wrong + stray
     if front is None:
         return None, problems
-    return Sheet(PurePosixPath(path).stem, source, front, body), problems
+    return Sheet(normal(PurePosixPath(path).stem), source, front, body), problems
 
 
 def _front_end(lines: tuple[str, ...]) -> int | None:

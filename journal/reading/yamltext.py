@@ -7,7 +7,7 @@ small file grow.
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -23,12 +23,19 @@ from yaml.events import (
     SequenceEndEvent,
 )
 
+from journal.reading.hidden import hidden_problem
 from journal.records.place import Loc, Place, Source
-from journal.records.problem import Problem
+from journal.records.problem import Problem, Severity
+from journal.words.hidden import without_hidden
+from journal.words.text import normal
 
 # A sheet nests five deep at most; more is a slip of indentation, or meant to harm.
 DEEPEST = 16
+# Some 3,000 words; a name is read at a glance.
+LONGEST_TEXT = 20_000
+LONGEST_KEY = 200
 
+_COLON = re.compile(r"\s*:")
 _DECIMAL_COMMA = re.compile(r"-?[0-9]+,[0-9]+")
 
 _NO_ALIAS = "anchors and aliases (& and *) are not used in a journal"
@@ -90,6 +97,11 @@ def read_yaml(
     return {}, Source(path, lines), builder.problems
 
 
+def is_lost(data: Plain, problems: Iterable[Problem]) -> bool:
+    """Whether nothing is left of what was written: more problems would only be echoes."""
+    return not data and any(problem.severity is Severity.ERROR for problem in problems)
+
+
 class _Builder:
     """Builds plain data from parser events, one frame per open mapping or list."""
 
@@ -102,9 +114,8 @@ class _Builder:
         self.root: Plain = {}
 
     def report(self, line: int, code: str, message: str, help: str | None) -> None:
-        quoted = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
         self.problems.append(
-            Problem(Place(self.path, line), code, message, quoted=quoted, help=help)
+            Problem(Place(self.path, line), code, message, quoted=self._quoted(line), help=help)
         )
 
     def build(self, events: Iterator[Event]) -> Plain:
@@ -152,35 +163,62 @@ class _Builder:
 
     def _scalar(self, event: ScalarEvent, line: int) -> None:
         frame = self.frames[-1] if self.frames else None
+        text = self._text(event, line)
         if frame is None or isinstance(frame.value, list) or frame.key is not None:
-            empty = event.value == "" and not event.style
+            self._bound(text, line, LONGEST_TEXT, "a value")
+            empty = text == "" and not event.style
             if empty and frame and frame.flow and not self._has_colon(frame):
                 self._loose(frame)
             else:
-                self._put(None if empty else event.value, line)
+                self._put(None if empty else text, line)
             return
-        if not event.value:
+        self._bound(text, line, LONGEST_KEY, "a key")
+        if not text:
             raise _Refused(
                 line, "bad-yaml", "a value stands here without a key",
                 "write the key before the colon",
             )  # fmt: skip
-        frame.key, frame.key_line = event.value, line
+        frame.key, frame.key_line = text, line
         frame.key_end = event.end_mark.index if event.end_mark else 0
-        frame.twice = event.value in frame.keys
+        frame.twice = text in frame.keys
         if frame.twice:
-            first = frame.keys[event.value]
-            quoted = self.lines[line - 1] if line <= len(self.lines) else ""
+            self._key_twice(text, line, frame.keys[text])
+        frame.keys.setdefault(text, line)
+
+    def _text(self, event: ScalarEvent, line: int) -> str:
+        """The text of a scalar. Between double quotes anything can be written by its number."""
+        if event.style != '"':
+            return str(event.value)
+        text, found = without_hidden(event.value)
+        if found:
+            # Its lines are not those of the file: a line end may be written by its number too.
+            found = tuple(f._replace(line=1) for f in found)
             self.problems.append(
-                Problem(
-                    Place(self.path, line), "key-twice", f'the key "{event.value}" stands here twice',
-                    quoted=quoted, help="keep one of the two; the first one is used",
-                    note="the first one is here", note_place=Place(self.path, first),
-                )
+                hidden_problem(self.path, (self._quoted(line),), found, line),
+            )
+        return normal(text)
+
+    def _bound(self, text: str, line: int, most: int, what: str) -> None:
+        if len(text) > most:
+            raise _Refused(
+                line, "too-long", f"{what} has {len(text):,} characters, and at most {most:,} are read",
+                "tell it in fewer words; a sheet's long text stands below its front matter",
             )  # fmt: skip
-        frame.keys.setdefault(event.value, line)
+
+    def _key_twice(self, key: str, line: int, first: int) -> None:
+        self.problems.append(
+            Problem(
+                Place(self.path, line), "key-twice", f'the key "{key}" stands here twice',
+                quoted=self._quoted(line), help="keep one of the two; the first one is used",
+                note="the first one is here", note_place=Place(self.path, first),
+            )
+        )  # fmt: skip
+
+    def _quoted(self, line: int) -> str:
+        return self.lines[line - 1] if 0 < line <= len(self.lines) else ""
 
     def _has_colon(self, frame: _Frame) -> bool:
-        return frame.key is None or self.text[frame.key_end :].lstrip().startswith(":")
+        return frame.key is None or bool(_COLON.match(self.text, frame.key_end))
 
     def _loose(self, frame: _Frame) -> None:
         """Words in brackets that a comma cut off: YAML takes them for a key without a value."""

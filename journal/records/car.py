@@ -4,6 +4,7 @@ from typing import Annotated
 
 from pydantic import BeforeValidator
 
+from journal.records.address import Addresses
 from journal.records.fields import (
     Amount,
     Day,
@@ -50,8 +51,10 @@ class Car(Written):
 
     `booked_in`, `target`, `delivered` are dates; `target` and `delivered` are absent until they
     are known. `estimate` holds hours by subsystem. `cover` is a photograph for the front page,
-    by its path under `photos/`. `public` allows a public archive at all. `payments` are the
-    owner's; `odometer` is the unit in which the odometer counts.
+    by its path under `photos/`. `public` allows a public archive at all, `plate_shown`
+    the registration plate in it. `payments` are the owner's; `odometer` is the unit in which the
+    odometer counts. `address` is where the archive will
+    be reached: by reader, or the owner's alone.
     """
 
     name: Text
@@ -61,6 +64,7 @@ class Car(Written):
     colour: Text | None = None
     engine: Text | None = None
     plate: Text | None = None
+    plate_shown: Yes = False
     drive: Annotated[Drive, BeforeValidator(one_of(Drive)), vocabulary_schema(Drive)] = Drive.RIGHT
     booked_in: Day
     target: Day | None = None
@@ -77,3 +81,4 @@ class Car(Written):
     ] = OdometerUnit.MILE
     cover: Text | None = None
     public: Yes = False
+    address: Annotated[Addresses, short_form("owner")] = Addresses()

@@ -4,95 +4,10 @@ A code is the word in brackets in a message. It is defined here once; `journal c
 prints what stands here.
 """
 
-from typing import NamedTuple
-
-
-class Explanation(NamedTuple):
-    """What a code means, and why it matters."""
-
-    meaning: str
-    why: str
-
+from journal.records.filecodes import FILE_CODES, Explanation
 
 CODES: dict[str, Explanation] = {
-    # Files and their form.
-    "unreadable-file": Explanation(
-        "The file is there and the computer will not open it.",
-        "Nothing that stands in it can be used until it opens.",
-    ),
-    "not-utf8": Explanation(
-        "The file holds bytes that are not text in the encoding UTF-8.",
-        "A guess would turn some letters into others, and nobody would notice for years.",
-    ),
-    "not-text": Explanation(
-        "The file holds zero bytes, which no text has: it is damaged, or a file of another kind.",
-        "A damaged file read as text would look whole and not be.",
-    ),
-    "no-front-matter": Explanation(
-        "A sheet starts with its date and the rest of its front matter between two lines of ---.",
-        "Without it nobody can tell on what day, and on what part of the car, the work was done.",
-    ),
-    "stray-file": Explanation(
-        "A file that is no sheet lies in the folder of the sheets.",
-        "A sheet saved under a wrong ending would be missing from the record without a word.",
-    ),
-    "sheet-name-twice": Explanation(
-        "Two sheet files have the same name in different folders.",
-        "A sheet is called by its name, in links and in corrections, so a name must mean one sheet.",
-    ),
-    "no-register": Explanation(
-        "The car has no register.yaml, the list of components that the ledger answers for.",
-        "Without it the ledger has no lines, and no work can be booked to a component.",
-    ),
-    "no-cars": Explanation(
-        "The content folder has a workshop and no car file.",
-        "There is nothing to keep a journal of yet.",
-    ),
-    "bad-picture": Explanation(
-        "A photograph is there, but it cannot be read as a picture.",
-        "What cannot be shown is no evidence, so the ledger does not count it.",
-    ),
-    # YAML.
-    "bad-yaml": Explanation(
-        "The lines of keys and values cannot be read from this place on.",
-        "The file is left out as a whole, since what follows could mean anything.",
-    ),
-    "yaml-alias": Explanation(
-        "A value starts with & or *, which in YAML name another place of the file.",
-        "Everything in a journal stands where it is read; a text may start so when it is in quotes.",
-    ),
-    "yaml-tag": Explanation(
-        "A value starts with !, which in YAML changes what kind of value it is.",
-        "The journal takes every value as the text that was written; put it in quotes to keep the !.",
-    ),
-    "too-deep": Explanation(
-        "The keys are nested far deeper than anything in a journal is.",
-        "It is most often indentation that has slipped, so that lines belong to the wrong thing.",
-    ),
-    "key-twice": Explanation(
-        "The same key stands twice in one place; only the first one is used.",
-        "One of the two lines is lost, and it may be the one that was meant.",
-    ),
-    "loose-words": Explanation(
-        "Inside braces a comma ends a value, and the words after it have no key of their own.",
-        "They would be lost: {found: worn, scored} says only that it was worn.",
-    ),
-    "empty-entry": Explanation(
-        "A name was written where an entry belongs, and nothing after the colon.",
-        "A line that was begun and not finished would vanish from the record.",
-    ),
-    "unknown-key": Explanation(
-        "This key is not one that may stand here.",
-        "What is written under a key that nobody knows would never reach a ledger or a page.",
-    ),
-    "missing-key": Explanation(
-        "A key that must be there is not.",
-        "Without it the thing cannot be understood, and it is left out.",
-    ),
-    "wrong-shape": Explanation(
-        "A list, a set of keys or a plain text stands where another of the three belongs.",
-        "The value cannot be read as what it should be, and is left out.",
-    ),
+    **FILE_CODES,
     # Values.
     "bad-date": Explanation(
         "A date is not written as year-month-day, or the calendar has no such day.",
@@ -103,7 +18,7 @@ CODES: dict[str, Explanation] = {
         "A comma can mean thousands or tenths, and the ledger must not guess which.",
     ),
     "out-of-range": Explanation(
-        "A number lies outside what it can be: a share above 1, a count below 0.",
+        "A number or a day lies outside what it can be: a share above 1, a count below 0, the year 3024.",
         "It is a slip of the pen that would throw the figures out.",
     ),
     "bad-word": Explanation(
@@ -113,6 +28,11 @@ CODES: dict[str, Explanation] = {
     "bad-name": Explanation(
         "A short name is written in lower-case words joined by hyphens.",
         "It names files and pages, and must work on every computer.",
+    ),
+    "bad-address": Explanation(
+        "The place where an archive will be reached is not the web address of a folder, with http:// "
+        "or https:// before it.",
+        "The links of the feed start with it, and whoever follows them would come to nothing.",
     ),
     # Names that are not known.
     "unknown-component": Explanation(
@@ -158,6 +78,11 @@ CODES: dict[str, Explanation] = {
     "unknown-link": Explanation(
         "A link in the text names no sheet of this car and is no whole address.",
         "A reader who follows it would find nothing.",
+    ),
+    "no-alt-text": Explanation(
+        "A photograph, or the scan of a paper, that the owner may see has no alt: text.",
+        "A reader who cannot see it is read these words in its place. They say what is seen, as one "
+        "would on the telephone, and not what it means; the caption stands beside the picture anyway.",
     ),
     "picture-in-text": Explanation(
         "A picture stands in the text of the sheet.",
@@ -218,10 +143,14 @@ CODES: dict[str, Explanation] = {
         "A sheet that only the workshop reads tells of work on the car.",
         "The owner's ledger would not know of that work and give other figures than ours.",
     ),
-    "telling-file-name": Explanation(
-        "The file name of a sheet that the public reads holds a person's name or a full number.",
-        "The public archive masks names and numbers in every text, and names the sheet's page by "
-        "its file.",
+    "no-plate": Explanation(
+        "The car's file says that the public sees the registration plate, and no plate is written.",
+        "Nothing can be shown; or the plate was left out by mistake.",
+    ),
+    "private-in-archive": Explanation(
+        "A finished archive holds something that its reader may not see, written on that line.",
+        "The archive is searched before it takes the place of the one before, which then stays as "
+        "it is.",
     ),
     # Parts, outwork, snags.
     "part-out-of-order": Explanation(

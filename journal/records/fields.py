@@ -4,7 +4,6 @@ Every scalar arrives as the text that stands in the file, so nothing is guessed.
 with a sentence of ours; `reading` turns the refusal into a `Problem` at its line.
 """
 
-import re
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from decimal import Decimal
@@ -23,9 +22,9 @@ from pydantic import (
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from journal.words.amounts import Interval, parse_decimal
-from journal.words.dates import parse_date
+from journal.words.dates import OutOfTime, parse_date
 from journal.words.money import KNOWN
-from journal.words.names import is_slug, nearest
+from journal.words.names import is_slug, nearest, slug_of
 from journal.words.text import listed, normal
 from journal.words.units import ALL_UNITS
 
@@ -110,6 +109,8 @@ def _date(value: object) -> object:
     text = scalar(value, "a date")
     try:
         return parse_date(text)
+    except OutOfTime as fault:
+        raise refuse("out-of-range", f"must be a day {fault}, found {text}") from None
     except ValueError:
         raise refuse(
             "bad-date",
@@ -196,7 +197,7 @@ def _yes(value: object) -> object:
 def _slug(value: object) -> str:
     text = scalar(value, "a name")
     if not is_slug(text):
-        slug = "-".join(re.findall(r"[a-z0-9]+", text.casefold()))
+        slug = slug_of(text)
         values = {"help": f"write {slug}"} if slug else {}
         raise refuse(
             "bad-name", f'must be lower-case words joined by hyphens, found "{text}"', **values

@@ -33,8 +33,8 @@ class Paper(Written):
     """One paper: a factory record, an old invoice, a registration book, a period photograph.
 
     `date` is the day it was issued, `dated` the same in words when the day is not known
-    ("spring 1961"); `file` is its scan in `papers/`; `says` is what it tells; `numbers` are the
-    car's numbers as it gives them, `keepers`, `registration` and
+    ("spring 1961"); `file` is its scan in `papers/`, and `alt` what is seen in that; `says` is what
+    it tells; `numbers` are the car's numbers as it gives them, `keepers`, `registration` and
     `odometer` what it tells of those; `for_` is the widest reader who may see it.
     """
 
@@ -44,6 +44,7 @@ class Paper(Written):
     dated: Text | None = None
     source: Text | None = None
     file: Text | None = None
+    alt: Text | None = None
     says: Text | None = None
     numbers: Named[Text] = Named()
     keepers: Annotated[

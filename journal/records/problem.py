@@ -1,9 +1,14 @@
 """Problems: what is wrong in what was written, as values with a place and a way out."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
 from journal.records.place import Key, Place, Source
+from journal.words.text import counted, shortened
+
+# A message is read by a person; what it quotes may be as long as a file.
+_ROOM = {"message": 400, "quoted": 300, "help": 600, "note": 400}
 
 
 class Severity(StrEnum):
@@ -19,7 +24,7 @@ class Problem:
 
     `code` names the bad thing and stands in `journal.records.codes`; `message` is one sentence
     with the value as written; `quoted` is the author's own line; `note` names the other place
-    involved; `help` is there only when the step is sure.
+    involved; `help` is there only when the step is sure. Each of them is cut where it is very long.
     """
 
     place: Place
@@ -30,6 +35,36 @@ class Problem:
     help: str | None = None
     note: str | None = None
     note_place: Place | None = None
+
+    def __post_init__(self) -> None:
+        """Cut what is too long to be read in a message."""
+        for name, room in _ROOM.items():
+            text = getattr(self, name)
+            if text and len(text) > room:
+                object.__setattr__(self, name, shortened(text, room))
+
+
+# The rest of a file with more is told by its number: it is one slip repeated, or no file of ours.
+MOST_OF_A_FILE = 100
+
+
+def shown_of(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], dict[str, int]]:
+    """The problems that are shown, the first hundred of each file, and how many are not, by path."""
+    shown: list[Problem] = []
+    seen: dict[str, int] = {}
+    for problem in problems:
+        path = problem.place.path
+        seen[path] = seen.get(path, 0) + 1
+        if seen[path] <= MOST_OF_A_FILE:
+            shown.append(problem)
+    left = {path: n - MOST_OF_A_FILE for path, n in seen.items() if n > MOST_OF_A_FILE}
+    return tuple(shown), left
+
+
+def left_words(left: int) -> str:
+    """What is said of problems that are not shown."""
+    verb = "is" if left == 1 else "are"
+    return f"{counted(left, 'more problem')} of this file {verb} not shown"
 
 
 def problem_order(problem: Problem) -> tuple[str, int, str, str]:

@@ -14,15 +14,28 @@ MONTHS = (
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
+# Before the first there was no car, and after the last there are no plans; reckoning from day to
+# day and month to month stays short between them.
+FIRST_YEAR, LAST_YEAR = 1800, 2199
+
+
+class OutOfTime(ValueError):
+    """A day of the calendar that no car file can mean; the text continues "a day"."""
+
+
 def parse_date(text: str) -> date:
     """Read an ISO 8601 calendar date in its extended form, `2024-03-05`.
 
     Raises ValueError for any other form (week dates and ordinal dates are not written in a
-    workshop) and for a day that the calendar does not have.
+    workshop) and for a day that the calendar does not have, OutOfTime for one before 1800 or
+    after 2199.
     """
     if not _ISO.fullmatch(text):
         raise ValueError("not written as year-month-day")
-    return date.fromisoformat(text)
+    day = date.fromisoformat(text)
+    if not FIRST_YEAR <= day.year <= LAST_YEAR:
+        raise OutOfTime(f"from {FIRST_YEAR} to {LAST_YEAR}")
+    return day
 
 
 def long_date(day: date) -> str:

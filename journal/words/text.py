@@ -28,3 +28,8 @@ def counted(number: int, one: str, many: str = "") -> str:
 def comparable(number: str) -> str:
     """A stamped number without blanks, case and punctuation, for comparing two readings."""
     return "".join(c for c in normal(number).casefold() if c.isalnum())
+
+
+def shortened(text: str, room: int) -> str:
+    """A text that is no longer than `room` characters, cut with a mark where it was longer."""
+    return text if len(text) <= room else text[: room - 2].rstrip() + " …"

@@ -30,3 +30,7 @@ def test_day__of_the_only_hand_is_the_same_with_initials_and_without() -> None:
     told = "hours of MT come to 25 on one day"
     hands = {"MT": "Margit Tolland"}
     assert [(second.source.path, told)] == _told(first, second, hands=hands)
+
+
+def test_hours__of_which_none_are_told_are_whose_hours_of_nobody() -> None:
+    assert [] == list(check_hours(a_car({}, [a_sheet("2024-03-05", hours=[])])))

@@ -1,4 +1,4 @@
-"""File names of sheets: the public reads them, and nothing is masked in them."""
+"""What stands where its readers cannot see it, and what is to be shown and is not there."""
 
 from typing import Any
 
@@ -8,29 +8,24 @@ from journal.checks.privacy import check_privacy
 from tests.writing import a_car, a_sheet
 
 
-def _told(name: str, *, public: str = "yes", **front: Any) -> list[str]:
-    car = a_car(
-        {}, [a_sheet("2024-03-05", name=name, **front)],
-        numbers={"chassis": {"found": "TD 58/0417"}, "gearbox": {"found": "41"}}, public=public,
-    )  # fmt: skip
-    return [p.message.split(",")[0] for p in check_privacy(car) if p.code == "telling-file-name"]
+def _codes(*, sheet: dict[str, Any] | None = None, **car: Any) -> list[str]:
+    return [p.code for p in check_privacy(a_car({}, [a_sheet("2024-03-05", **sheet or {})], **car))]
 
 
 @pytest.mark.parametrize(
-    ("name", "told"),
+    ("front", "codes"),
     [
-        ("pipes-made", []),
-        ("mrs-harrow-looks-in", ["the file name tells Mrs Eleanor Harrow"]),
-        ("harrowing-day", []),
-        ("birkett-on-holiday", ["the file name tells Jonah Birkett"]),
-        ("td-58-0417-found", ["the file name tells TD 58/0417"]),
-        ("41-bolts", []),
+        ({"for_": "workshop", "work": {"brakes/pipes": "fitted"}}, ["private-work"]),
+        ({"for_": "workshop", "proving": {"brakes/oil": "up"}}, ["private-work"]),
+        ({"for_": "owner", "work": {"brakes/pipes": "fitted"}}, []),
+        ({"for_": "workshop"}, []),
     ],
 )
-def test_file_name__tells_no_person_and_no_full_number(name: str, told: list[str]) -> None:
-    assert told == _told(name)
+def test_sheet_for_the_workshop__tells_of_no_work(front: dict[str, Any], codes: list[str]) -> None:
+    assert codes == _codes(sheet=front)
 
 
-def test_file_name__is_nobodys_business_where_the_public_does_not_read_it() -> None:
-    assert [] == _told("mrs-harrow-looks-in", public="no")
-    assert [] == _told("mrs-harrow-looks-in", for_="owner")
+def test_plate__that_the_public_is_to_see_is_written() -> None:
+    assert ["no-plate"] == _codes(plate_shown="yes")
+    assert [] == _codes(plate_shown="yes", plate="SVX 417")
+    assert [] == _codes(plate_shown="no")

@@ -7,7 +7,7 @@ import pytest
 
 from journal.ledgers.numbers import NumberLine, Verdict, fold_numbers
 from journal.readers import car_for
-from journal.readers.mask import mask_number
+from journal.readers.numbers import mask_number
 from journal.records.sheet import Sheet
 from journal.words.vocabulary import Evidence, Reader
 from tests.writing import a_car, a_sheet

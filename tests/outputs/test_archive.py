@@ -21,7 +21,7 @@ from journal.reading.content import read_content
 from journal.records.problem import Severity
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
-from tests.published import CAR, CONTENT, archive_for, pages
+from tests.published import CAR, CONTENT, MEANS, archive_for, pages
 
 READERS = list(Reader)
 _X = "{http://www.w3.org/1999/xhtml}"
@@ -153,14 +153,14 @@ def _bytes(folder: Path) -> dict[str, bytes]:
 
 
 def test_publishing_twice__gives_the_same_bytes(tmp_path: Path) -> None:
-    order = Order(CONTENT, tmp_path / "again", Reader.OWNER, CAR, workers=1)
+    order = Order(CONTENT, tmp_path / "again", Reader.OWNER, CAR, means=MEANS)
     publish(read_content(CONTENT), order)
     assert _bytes(archive_for(Reader.OWNER)) == _bytes(tmp_path / "again")
 
 
 def test_publishing__changes_nothing_that_was_written(tmp_path: Path) -> None:
     before = _bytes(CONTENT)
-    publish(read_content(CONTENT), Order(CONTENT, tmp_path / "a", Reader.PUBLIC, CAR))
+    publish(read_content(CONTENT), Order(CONTENT, tmp_path / "a", Reader.PUBLIC, CAR, means=MEANS))
     assert before == _bytes(CONTENT)
 
 
@@ -279,7 +279,9 @@ def test_broken_sheet__costs_that_sheet_alone(tmp_path: Path) -> None:
     shutil.copytree(CONTENT, root)
     sheets = sorted((root / CAR / "sheets").rglob("*.md"))
     sheets[3].write_text("no front matter here", encoding="utf-8")
-    problems = publish(read_content(root), Order(root, tmp_path / "a", Reader.WORKSHOP, CAR))
+    problems = publish(
+        read_content(root), Order(root, tmp_path / "a", Reader.WORKSHOP, CAR, means=MEANS)
+    )
     assert "no-front-matter" in {p.code for p in problems if p.severity is Severity.ERROR}
     made = {p.stem for p in (tmp_path / "a" / "sheets").glob("*.html")} - {"index"}
     assert {p.stem for p in sheets} - {sheets[3].stem} == made
@@ -299,14 +301,14 @@ def test_owner__is_told_no_running_balance_from_files_that_cannot_all_be_read(
     )
     for reader, there in ((Reader.OWNER, False), (Reader.WORKSHOP, True)):
         target = tmp_path / reader.value
-        publish(read_content(root), Order(root, target, reader, CAR))
+        publish(read_content(root), Order(root, target, reader, CAR, means=MEANS))
         assert (target / "statements" / "statement-1.html").is_file()
         assert there is (target / "statements" / "running.html").is_file()
 
 
 def test_as_of_a_day__a_car_that_came_in_later_is_not_there(tmp_path: Path) -> None:
     content, day = read_content(CONTENT), date(2024, 2, 19)
-    publish(content, Order(CONTENT, tmp_path / "a", Reader.WORKSHOP, as_of=day))
+    publish(content, Order(CONTENT, tmp_path / "a", Reader.WORKSHOP, as_of=day, means=MEANS))
     front = (tmp_path / "a" / "index.html").read_text(encoding="utf-8")
     assert "Aldermoor Tern" in front
     assert "Lapwing" not in front

@@ -1,166 +1,27 @@
 """What a reader may not see is in no byte of their archive, and in no name of a file.
 
-The content that is published is made from the record classes themselves: every key that can be
-written is written. A field that the lists of a reader do not name gets a word or a figure that
-stands nowhere else, so that a field added tomorrow is tried tomorrow.
+The content is made by `tests/planting.py` from the record classes themselves. `journal publish` searches
+the archive too; here it is searched by other means.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass, field
-from datetime import date
-from decimal import Decimal
-from enum import StrEnum
 from pathlib import Path
-from types import UnionType
-from typing import Annotated, Any, Union, get_args, get_origin
+from typing import Any
 
 import pytest
 import yaml
-from pydantic import BaseModel
-from pydantic.fields import FieldInfo
 
 from journal.outputs.archive import Order, publish
-from journal.readers.rules import SEEN
+from journal.outputs.leaks import Search, squeezed
+from journal.outputs.secret import Kind, Private
 from journal.reading.content import read_content
-from journal.records.fields import Named, Slug
-from journal.records.papers import PapersFile
-from journal.records.register import RegisterFile
-from journal.records.shapes import SHAPES
+from journal.records.place import Place
 from journal.records.sheet import SheetFront
-from journal.words.amounts import Interval
 from journal.words.vocabulary import Reader
-from tests.tern import FILES, a_picture, put_file
+from tests.pictures.telling import telling_pictures, with_packed
+from tests.planting import DAY, HAND, PLAIN, Planter, every_text, plant
+from tests.tern import a_picture, put_file
 
-DAY = "2024-03-05"
-SHEET = f"tern/sheets/{DAY}-day.md"
-PLACES = {
-    "workshop": "workshop.yaml", "car": "tern/car.yaml", "register": "tern/register.yaml",
-    "papers": "tern/papers/papers.yaml", "statement": "tern/statements/2024-03-04.yaml",
-}  # fmt: skip
-PLAIN = "plain words"
-HAND = "qmt"
-# Values of closed kinds, and days that agree with one another.
-_FIXED: dict[str, Any] = {
-    "unit": "mm", "currency": "EUR", "subsystem": "brakes", "passed": "yes", "public": "yes",
-    "booked-in": "2024-03-01", "delivered": "2030-01-01", "from": "2024-03-01", "to": "2024-03-04",
-    "issued": "2024-03-04",
-}  # fmt: skip
-# Names that other files know the entry by.
-_KEYS = {
-    "RegisterFile.components": "brakes", "Hand.rate": "2020-01-01", "SheetFront.work": "brakes/pipes",
-    "SheetFront.proving": "brakes/fluid-named", "Car.estimate": "brakes", "Workshop.hands": HAND,
-    "Workshop.proving": "brakes/own",
-}  # fmt: skip
-# A line says one of two things; the other one of each pair is tried.
-_EITHER = frozenset({"does-not-apply", "came-off"})
-# These wrap a file; no list names them, and their entries are what is seen.
-_WRAPS = frozenset({RegisterFile, PapersFile})
-
-
-@dataclass
-class Planter:
-    """Writes records for one reader; `planted` is what must not come out, with where it stands.
-
-    `free` is what stands in every text that the reader may see, `lines` the widest reader of
-    everything within a sheet that has one, and of papers.
-    """
-
-    reader: Reader
-    free: str = PLAIN
-    lines: Reader = Reader.PUBLIC
-    planted: dict[str, str] = field(default_factory=dict)
-
-    def record(self, shape: type[BaseModel], hidden: bool = False) -> dict[str, Any]:
-        """A record with every key written."""
-        seen = SEEN[self.reader].get(shape, frozenset())
-        hidden = hidden or self._private(shape)
-        return {
-            found.alias or name: self._field(
-                shape, name, found, hidden or (shape not in _WRAPS and name not in seen)
-            )
-            for name, found in shape.model_fields.items()
-            if found.alias not in _EITHER
-        }
-
-    def _private(self, shape: type[BaseModel]) -> bool:
-        has_reader = "for_" in shape.model_fields and shape is not SheetFront
-        return has_reader and self.lines is Reader.WORKSHOP
-
-    def _field(self, shape: type[BaseModel], name: str, found: FieldInfo, hidden: bool) -> Any:
-        key, where = found.alias or name, f"{shape.__name__}.{name}"
-        if key == "for":
-            return (Reader.PUBLIC if shape is SheetFront else self.lines).value
-        if where == "SheetFront.hours":
-            (line,) = _records(found.annotation)
-            return {"brakes": {HAND: {**self.record(line, hidden), "hours": "1.5"}}}
-        kind = Annotated[found.annotation, *found.metadata] if found.metadata else found.annotation
-        text = found.annotation is str or kind == Slug
-        if key in _FIXED and not (text and hidden and key == "from"):
-            return DAY if key == "date" else _FIXED[key]
-        return self._value(kind, where, hidden)
-
-    def _value(self, kind: Any, where: str, hidden: bool) -> Any:
-        origin, args = get_origin(kind), get_args(kind)
-        if kind == Slug and not hidden:
-            return "entry"
-        if origin is Annotated:
-            return self._value(args[0], where, hidden)
-        if origin in (Union, UnionType):
-            return self._value(next(a for a in args if a is not type(None)), where, hidden)
-        if origin is tuple:
-            return [self._value(args[0], where, hidden)]
-        if origin is Named:
-            private = hidden or any(self._private(r) for r in _records(args[0]))
-            return {self._key(where, private): self._value(args[0], where, private)}
-        if isinstance(kind, type) and issubclass(kind, BaseModel):
-            return self.record(kind, hidden)
-        return self._scalar(kind, where, hidden)
-
-    def _key(self, where: str, hidden: bool) -> str:
-        return _KEYS.get(where) or (self._word(where) if hidden else "entry")
-
-    def _scalar(self, kind: Any, where: str, hidden: bool) -> str:
-        if kind is str:
-            return self._word(where) if hidden else self.free
-        if kind is Decimal:
-            return self._figure(where) if hidden else "1"
-        if kind in (bool, date, Interval):
-            return {bool: "yes", date: DAY, Interval: "0.5"}[kind]
-        assert issubclass(kind, StrEnum), f"{where} is of a kind that this test does not know"
-        return str(next(iter(kind)).value)
-
-    def _word(self, where: str) -> str:
-        return self._plant(f"zq{len(self.planted):03d}zq", where)
-
-    def _figure(self, where: str) -> str:
-        return self._plant(f"{300 + len(self.planted)}.61", where)
-
-    def _plant(self, mark: str, where: str) -> str:
-        self.planted[mark] = where
-        return mark
-
-
-def _records(kind: Any) -> set[type[BaseModel]]:
-    if isinstance(kind, type) and issubclass(kind, BaseModel):
-        return {kind}
-    return {record for arg in get_args(kind) for record in _records(arg)}
-
-
-def _content(root: Path, planter: Planter, body: str = "") -> Path:
-    """A content folder with one car and one of everything that can be written."""
-    files = {name: planter.record(shape) for name, shape in SHAPES.items()}
-    files["car"] |= {"cover": f"{DAY}/{planter.free}"}
-    files["sheet"] |= {"date": DAY}
-    files["register"]["components"]["brakes"] = {
-        "pipes": next(iter(files["register"]["components"]["brakes"].values()))
-    }
-    front = yaml.safe_dump(files.pop("sheet"), allow_unicode=True)
-    put_file(root, SHEET, f"---\n{front}---\n{body}".encode())
-    for name, written in files.items():
-        put_file(root, PLACES[name], yaml.safe_dump(written, allow_unicode=True).encode())
-    put_file(root, f"tern/photos/{DAY}/{planter.free}", a_picture())
-    put_file(root, f"tern/papers/{planter.free}", a_picture())
-    return root
+NOT_THE_WORKSHOP = [Reader.OWNER, Reader.PUBLIC]
 
 
 def _published(root: Path, target: Path, reader: Reader, car: str | None = "tern") -> str:
@@ -168,57 +29,141 @@ def _published(root: Path, target: Path, reader: Reader, car: str | None = "tern
     content = read_content(root)
     assert [] == [p for p in content.problems if p.place.path.startswith(("tern/", "workshop"))]
     publish(content, Order(root, target, reader, car))
-    return "\n".join(_texts(target))
+    return "\n".join(every_text(target))
 
 
-def _texts(target: Path) -> Iterator[str]:
-    for file in sorted(target.rglob("*")):
-        yield file.relative_to(target).as_posix()
-        if file.is_file():
-            yield file.read_bytes().decode("utf-8", "replace")
+# Fields
 
 
-def _leaks(planter: Planter, text: str) -> dict[str, str]:
-    return {mark: where for mark, where in planter.planted.items() if mark in text}
-
-
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+@pytest.mark.parametrize("reader", NOT_THE_WORKSHOP)
 def test_field_that_no_list_names__is_nowhere_in_the_archive(
     reader: Reader, tmp_path: Path
 ) -> None:
     planter = Planter(reader)
-    text = _published(_content(tmp_path / "content", planter), tmp_path / "archive", reader)
-    assert {} == _leaks(planter, text)
+    text = _published(plant(tmp_path / "content", planter), tmp_path / "archive", reader)
+    assert {} == planter.leaks(text)
     assert PLAIN in text
 
 
 def test_field_that_no_list_names__is_there_for_the_workshop(tmp_path: Path) -> None:
     # The test above would find nothing either if nothing were ever shown.
     planter = Planter(Reader.PUBLIC)
-    root = _content(tmp_path / "content", planter)
-    shown = _leaks(planter, _published(root, tmp_path / "archive", Reader.WORKSHOP)).values()
+    root = plant(tmp_path / "content", planter)
+    shown = planter.leaks(_published(root, tmp_path / "archive", Reader.WORKSHOP)).values()
     assert {"PartLine.why", "PartLine.price", "Work.note", "Hand.name", "Payment.what"} <= {*shown}
 
 
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
-def test_line_for_the_workshop__is_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
-    planter = Planter(reader, lines=Reader.WORKSHOP)
-    root = _content(tmp_path / "content", planter, "::: workshop\nzqblockzq\n:::\n")
-    planter.planted["zqblockzq"] = "block"
-    assert {} == _leaks(planter, _published(root, tmp_path / "archive", reader))
+# Lines, blocks and sheets for each circle of readers
 
 
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
-def test_sheet_for_the_workshop__is_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
-    root = tmp_path / "content"
-    _content(root, Planter(reader))
-    planter = Planter(reader)
-    front = yaml.safe_dump(
-        {**planter.record(SheetFront, hidden=True), "date": DAY, "for": "workshop"}
+@pytest.mark.parametrize(
+    ("reader", "lines"),
+    [
+        (Reader.OWNER, Reader.WORKSHOP),
+        (Reader.PUBLIC, Reader.WORKSHOP),
+        (Reader.PUBLIC, Reader.OWNER),
+    ],
+)
+def test_lines_for_others__are_nowhere_in_the_archive(
+    reader: Reader, lines: Reader, tmp_path: Path
+) -> None:
+    planter = Planter(reader, lines=lines)
+    body = f"::: {lines.value}\n{planter.mark('block')}\n:::\n"
+    text = _published(plant(tmp_path / "content", planter, body), tmp_path / "archive", reader)
+    assert {} == planter.leaks(text)
+    places = {where.split(".")[0] for where in planter.planted.values()}
+    assert {"PartLine", "OutworkLine", "Extra", "SnagLine", "Photo", "Paper"} <= places
+
+
+def test_lines_for_the_reader__are_there(tmp_path: Path) -> None:
+    planter = Planter(Reader.OWNER, lines=Reader.OWNER, free="zqownzq")
+    body = "::: owner\nzqblockzq\n:::\n"
+    text = _published(
+        plant(tmp_path / "content", planter, body), tmp_path / "archive", Reader.OWNER
     )
-    put_file(root, f"tern/sheets/{DAY}-zqnamezq.md", f"---\n{front}---\nzqbodyzq\n".encode())
-    planter.planted |= {"zqnamezq": "name of the sheet", "zqbodyzq": "text of the sheet"}
-    assert {} == _leaks(planter, _published(root, tmp_path / "archive", reader))
+    assert {} == planter.leaks(text)
+    assert text.count("zqownzq") > 20
+    assert "zqblockzq" in text
+
+
+@pytest.mark.parametrize(
+    ("reader", "sheet"),
+    [
+        (Reader.OWNER, Reader.WORKSHOP),
+        (Reader.PUBLIC, Reader.WORKSHOP),
+        (Reader.PUBLIC, Reader.OWNER),
+    ],
+)
+def test_sheet_for_others__is_nowhere_in_the_archive(
+    reader: Reader, sheet: Reader, tmp_path: Path
+) -> None:
+    root = tmp_path / "content"
+    plant(root, Planter(reader))
+    planter = Planter(reader, start=400)
+    written = {**planter.record(SheetFront, hidden=True), "date": DAY, "for": sheet.value}
+    name, text = planter.mark("name of the sheet"), planter.mark("text of the sheet")
+    front = yaml.safe_dump(written)
+    put_file(root, f"tern/sheets/{DAY}-{name}.md", f"---\n{front}---\n{text}\n".encode())
+    assert {} == planter.leaks(_published(root, tmp_path / "archive", reader))
+
+
+# Files
+
+
+@pytest.mark.parametrize("reader", NOT_THE_WORKSHOP)
+def test_names_of_files__are_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
+    planter = Planter(reader)
+    root = plant(tmp_path / "content", planter)
+    shown, private, loose, paper = map(
+        planter.mark, ("shown photo", "private photo", "photo told of nowhere", "private paper")
+    )
+    for name in (shown, private, loose):
+        put_file(root, f"tern/photos/{DAY}/{name}.jpg", a_picture())
+    put_file(root, f"tern/papers/{paper}.jpg", a_picture())
+    sheet = f"date: {DAY}\nsubsystem: brakes\nphotos: [{shown}.jpg, {{file: {private}.jpg, for: workshop}}]"
+    text = f"---\n{sheet}\n---\n![as found]({shown}.jpg) and ![not]({private}.jpg)\n"
+    put_file(root, f"tern/sheets/{DAY}-more.md", text.encode())
+    papers = yaml.safe_load((root / "tern/papers/papers.yaml").read_text(encoding="utf-8"))
+    papers["papers"]["other"] = {"title": "x", "file": f"{paper}.jpg", "for": "workshop"}
+    put_file(root, "tern/papers/papers.yaml", yaml.safe_dump(papers).encode())
+    assert {} == planter.leaks(_published(root, tmp_path / "archive", reader))
+
+
+@pytest.mark.parametrize("reader", list(Reader))
+def test_words_within_a_picture__are_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
+    planter = Planter(Reader.PUBLIC)
+    root = tmp_path / "content"
+    plant(root, Planter(Reader.PUBLIC, start=400))
+    files = telling_pictures(planter.mark)
+    for name, data in files.items():
+        put_file(root, f"tern/photos/{DAY}/{name}", data)
+        put_file(root, f"tern/papers/{name}", data)
+    front = f"date: {DAY}\nsubsystem: brakes\nphotos: [{', '.join(files)}]"
+    put_file(root, f"tern/sheets/{DAY}-more.md", f"---\n{front}\n---\n".encode())
+    papers = yaml.safe_load((root / "tern/papers/papers.yaml").read_text(encoding="utf-8"))
+    for n, name in enumerate(files):
+        papers["papers"][f"scan-{n}"] = {"title": "x", "file": name, "for": "public"}
+    put_file(root, "tern/papers/papers.yaml", yaml.safe_dump(papers).encode())
+    text = _published(root, tmp_path / "archive", reader)
+    assert {} == planter.leaks(text)
+    published = [
+        f for f in (tmp_path / "archive").rglob("*") if f.suffix in (".jpg", ".webp", ".avif")
+    ]
+    assert len(published) >= 2 * len(files)
+    for file in published:
+        assert {} == planter.leaks(with_packed(file.read_bytes()).decode("latin-1"))
+
+
+def test_words_within_a_picture__are_there_to_begin_with() -> None:
+    # The test above would find nothing either if nothing were in the pictures.
+    planter = Planter(Reader.PUBLIC)
+    raw = b"\n".join(map(with_packed, telling_pictures(planter.mark).values()))
+    text = raw.decode("latin-1") + raw.replace(b"\x00", b"").decode("latin-1")
+    assert planter.planted == planter.leaks(text)
+    assert 50 < len(planter.planted)
+
+
+# Numbers, persons, money
 
 
 OWNER, COLLEAGUE, NUMBER = "Mrs Eleanor Quillfeather", "Margit Tollandry", "TD 5894176"
@@ -228,33 +173,122 @@ def test_public__meets_no_person_and_no_full_number_whatever_text_tells_them(
     tmp_path: Path,
 ) -> None:
     told = f"{OWNER} met {COLLEAGUE} over {NUMBER}"
-    root = _content(tmp_path / "content", Planter(Reader.PUBLIC, free=told), f"{told}.\n")
+    root = plant(tmp_path / "content", Planter(Reader.PUBLIC, free=told), f"{told}.\n")
     for name, path in (("owner", "tern/car.yaml"), ("hands", "workshop.yaml")):
-        written = yaml.safe_load((root / path).read_text(encoding="utf-8"))
+        written: dict[str, Any] = yaml.safe_load((root / path).read_text(encoding="utf-8"))
         if name == "owner":
             written["numbers"]["entry"]["found"] = NUMBER
         written |= {"owner": OWNER} if name == "owner" else {name: {HAND: COLLEAGUE}, "name": PLAIN}
         put_file(root, path, yaml.safe_dump(written).encode())
     text = _published(root, tmp_path / "archive", Reader.PUBLIC)
     assert [] == [word for word in ("Quillfeather", "Tollandry", "94176", HAND) if word in text]
-    assert "the owner met a colleague over TD 5894•••" in text
+    assert "The owner met a colleague over TD 5894•••" in text
 
 
 def test_public__meets_no_money(tmp_path: Path) -> None:
-    root = _content(tmp_path / "content", Planter(Reader.PUBLIC))
+    root = plant(tmp_path / "content", Planter(Reader.PUBLIC, free="for £40 or 40 EUR"))
+    workshop = yaml.safe_load((root / "workshop.yaml").read_text(encoding="utf-8"))
+    put_file(root, "workshop.yaml", yaml.safe_dump({**workshop, "name": PLAIN}).encode())
     text = _published(root, tmp_path / "archive", Reader.PUBLIC)
     assert [] == [sign for sign in ("£", "€", "GBP", "EUR") if sign in text]
 
 
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+# The other cars
+
+
+@pytest.mark.parametrize("reader", NOT_THE_WORKSHOP)
 def test_other_cars__are_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
-    root = _content(tmp_path / "content", Planter(reader))
-    for path, text in FILES.items():
-        if path.startswith("tern/"):
-            other = text.replace("Aldermoor Tern", "zqcarzq").replace("Eleanor Harrow", "zqownerzq")
-            put_file(root, path.replace("tern/", "zqfolderzq/"), other.encode())
-    front = f"---\ndate: {DAY}\nsubsystem: gearbox\ntitle: zqtitlezq\n---\n"
-    put_file(root, f"zqfolderzq/sheets/{DAY}-day.md", front.encode())
-    text = _published(root, tmp_path / "archive", reader)
-    marks = ("zqcarzq", "zqownerzq", "zqfolderzq", "zqtitlezq")
-    assert [] == [mark for mark in marks if mark in text]
+    root = plant(tmp_path / "content", Planter(reader))
+    planter = Planter(reader, free="zqphotozq", start=400)
+    planter.planted["zqphotozq"] = "every text that may be seen"
+    folder = planter.mark("folder")
+    body = f"{planter.mark('text')}\n"
+    plant(root, planter, body, car=folder, hidden=True)
+    assert len(planter.planted) > 100
+    assert {} == planter.leaks(_published(root, tmp_path / "archive", reader))
+
+
+def test_other_cars__are_there_for_the_workshop(tmp_path: Path) -> None:
+    root = plant(tmp_path / "content", Planter(Reader.OWNER))
+    planter = Planter(Reader.OWNER, start=400)
+    plant(root, planter, car="lapwing", hidden=True)
+    text = _published(root, tmp_path / "archive", Reader.WORKSHOP, car=None)
+    assert len(planter.leaks(text)) > 30
+
+
+# How a file is read
+
+
+SECRET = Private(Kind.WORDS, 'never "mind" the Größe & 5 < 6, it\'s zq001zq now', Place("a.md", 3))
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        SECRET.text,
+        "&quot;".join(SECRET.text.split('"')),
+        "<p>never &quot;mind&quot; the Gr&ouml;&szlig;e &amp; 5 &lt; 6, it&#39;s zq001zq now</p>",
+        '<img alt="never &#34;mind&#34; the Größe &amp; 5 &lt; 6, it&#39;s zq001zq now">',
+        '<td>never <em>"mind"</em> the Größe &amp; 5 &lt; 6,\n  it\'s <b>zq</b>001zq now</td>',
+        '{"x": "never \\"mind\\" the Gr\\u00f6\\u00dfe & 5 < 6, it\'s zq001zq now"}',
+        '{"x": "never \\"mind\\" the Größe \\u0026 5 \\u003c 6,\\nit\'s zq001zq now"}',
+        "x?q=never%20%22mind%22%20the%20Gr%C3%B6%C3%9Fe%20%26%205%20%3C%206%2C%20it%27s%20zq001zq%20now",
+        "<a title='{&quot;x&quot;:&quot;never \\&quot;mind\\&quot; the Größe &amp; 5 &lt; 6, "
+        "it&#39;s zq001zq now&quot;}'>",
+    ],
+)
+def test_search__reads_a_text_as_it_is_read(written: str, tmp_path: Path) -> None:
+    (tmp_path / "a.html").write_text(written, encoding="utf-8")
+    assert [("a.html", SECRET)] == [(x.file, x.private) for x in Search([SECRET]).leaks(tmp_path)]
+
+
+@pytest.mark.parametrize("number", range(4))
+def test_search__reads_pictures_and_what_is_packed_in_them(number: int, tmp_path: Path) -> None:
+    planter = Planter(Reader.PUBLIC)
+    name, data = [*telling_pictures(planter.mark).items()][number]
+    (tmp_path / name).write_bytes(data)
+    sought = [Private(Kind.WORDS, mark, Place(where, 1)) for mark, where in planter.planted.items()]
+    found = {leak.private.place.path for leak in Search(sought).leaks(tmp_path)}
+    form = ("JPEG", "PNG", "WebP", "TIFF")[number]
+    assert {where for where in planter.planted.values() if form in where} == found
+
+
+def test_search__reads_names_of_files_and_folders(tmp_path: Path) -> None:
+    (tmp_path / "zq001zq now").mkdir()
+    (tmp_path / "zq001zq now" / "a%20zq002zq.html").write_text("", encoding="utf-8")
+    sought = [Private(Kind.NAME, text, Place(text, 1)) for text in ("zq001zq now", "a zq002zq")]
+    found = [
+        (leak.file, leak.private.text, leak.in_name) for leak in Search(sought).leaks(tmp_path)
+    ]
+    assert [
+        ("zq001zq now", "zq001zq now", True),
+        ("zq001zq now/a%20zq002zq.html", "zq001zq now", True),
+        ("zq001zq now/a%20zq002zq.html", "a zq002zq", True),
+    ] == found
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        "never mind the Größe", "NEVER \"MIND\" THE GRÖSSE & 5 < 6, IT'S ZQ001ZQ NOW",
+        "<td>never \"mind\" the Größe & 5 &lt; 6,</td><td>it's zq001zq now</td>",
+        SECRET.text + "adays", "x" + SECRET.text,
+    ],
+)  # fmt: skip
+def test_search__does_not_take_other_words_for_these(written: str, tmp_path: Path) -> None:
+    (tmp_path / "a.html").write_text(written, encoding="utf-8")
+    assert [] == [*Search([SECRET]).leaks(tmp_path)]
+
+
+def test_search__passes_over_what_the_reader_may_see(tmp_path: Path) -> None:
+    (tmp_path / "a.html").write_text(SECRET.text, encoding="utf-8")
+    held = f"They say: {SECRET.text.upper()}!"
+    assert [] == [*Search([SECRET], [held]).leaks(tmp_path)]
+    # A number counts whatever the reader's car file holds.
+    number = Private(Kind.NUMBER, "zq001zq", SECRET.place)
+    assert [number] == [leak.private for leak in Search([number], [held]).leaks(tmp_path)]
+
+
+def test_squeezed__is_letters_and_digits_in_one_case() -> None:
+    assert "td580417" == squeezed("TD 58/0417") == squeezed("ＴＤ\u00a058–0417")
+    assert squeezed("Gro\u0308ße") == squeezed("GRÖSSE")

@@ -116,7 +116,7 @@ def test_archive__has_a_page_and_a_table_for_every_statement(root: Path, tmp_pat
     put_file(root, DAY, sheet_text("hours: {MT: 4.5}").encode())
     for reader in (Reader.WORKSHOP, Reader.OWNER):
         target = tmp_path / reader.value
-        assert () == publish(read_content(root), Order(root, target, reader, workers=1))
+        assert () == publish(read_content(root), Order(root, target, reader))
         names = sorted(p.name for p in (target / "statements").iterdir())
         assert ["running.csv", "running.html", "statement-1.csv", "statement-1.html"] == names
         text = (target / "statements/running.html").read_text(encoding="utf-8")
@@ -138,7 +138,7 @@ def test_archive__of_the_public_has_no_money(root: Path, tmp_path: Path) -> None
     put_file(root, "tern/car.yaml", (car + "public: yes\n").encode())
     _issue(root, MARCH)
     target = tmp_path / "public"
-    publish(read_content(root), Order(root, target, Reader.PUBLIC, workers=1))
+    publish(read_content(root), Order(root, target, Reader.PUBLIC))
     assert not (target / "statements").exists()
     assert not (target / "money.html").exists()
     for page in target.rglob("*.html"):

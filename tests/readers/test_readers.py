@@ -8,7 +8,7 @@ import pytest
 from pydantic import BaseModel
 
 from journal.readers import car_for
-from journal.readers.mask import mask_number
+from journal.readers.numbers import mask_number
 from journal.readers.rules import SEEN
 from journal.records.car import Car, Owner, Payment
 from journal.records.carfile import CarFile
@@ -171,6 +171,32 @@ def test_rates__are_known_to_the_owner_who_pays_them() -> None:
     assert 0 == len(car_for(Reader.PUBLIC, _car()).workshop.hands)
 
 
+# What names a thing that a reader does not see
+
+
+def test_thing_that_is_not_seen__is_not_named_either() -> None:
+    work = {"brakes/pipes": {"did": "fitted", "part": "gift", "paper": ["letter", "record"]}}
+    private = a_sheet("2024-01-01", name="money", for_="workshop")
+    sheet = a_sheet(
+        "2024-01-02", work=work, papers=["letter", "record"], corrects="2024-01-01-money",
+        parts={"gift": {"what": "A gift", "for": "workshop"}},
+    )  # fmt: skip
+    register = {"brakes/pipes": {"as-found": "first-fit", "paper": ["record", "letter"]}}
+    papers = {
+        "letter": {"title": "L", "for": "workshop"},
+        "record": {"title": "R", "for": "public"},
+    }
+    car = a_car(register, [private, sheet], papers=papers)
+    for reader in (Reader.OWNER, Reader.PUBLIC):
+        seen = car_for(reader, car)
+        front = seen.sheets[0].front
+        line = front.work.get("brakes/pipes")
+        assert line is not None
+        assert (None, ("record",)) == (line.part, line.paper)
+        assert (("record",), ()) == (front.papers, front.corrects)
+        assert ("record",) == seen.register.components[0].line.paper
+
+
 # Persons
 
 
@@ -192,7 +218,7 @@ def test_public__persons_named_in_the_text_are_not_named() -> None:
     car = _car()
     text = "Mrs Harrow rang. JB held the drum for Margit Tolland; northgate gears were late."
     car = replace(car, sheets=(replace(car.sheets[0], body=(Block(Reader.PUBLIC, text, 9),)),))
-    told = "the owner rang. a colleague held the drum for a colleague; a supplier were late."
+    told = "The owner rang. A colleague held the drum for a colleague; a supplier were late."
     assert told == car_for(Reader.PUBLIC, car).sheets[0].body[0].text
     assert text == car_for(Reader.OWNER, car).sheets[0].body[0].text
 
@@ -257,6 +283,20 @@ def test_papers__are_the_owners_unless_marked() -> None:
     assert ("record",) == car_for(Reader.PUBLIC, _car()).papers.names()
 
 
+def test_scan__that_shows_a_number_or_a_keeper_is_not_the_publics() -> None:
+    papers = {
+        "card": {"title": "Card", "file": "card.jpg", "numbers": {"chassis": "TD 58/0417"}, "for": "public"},
+        "book": {"title": "Book", "file": "book.jpg", "keepers": ["Mr Edwin Lathom"], "for": "public"},
+        "test": {"title": "Test", "file": "test.jpg", "registration": "SVX 417", "for": "public"},
+        "view": {"title": "View", "file": "view.jpg", "for": "public"},
+    }  # fmt: skip
+    car = replace(a_car({}, papers=papers), paper_files=frozenset(f"{n}.jpg" for n in papers))
+    public = car_for(Reader.PUBLIC, car)
+    assert [None, None, None, "view.jpg"] == [paper.file for _, paper in public.papers]
+    assert {"view.jpg"} == public.paper_files
+    assert car.paper_files == car_for(Reader.OWNER, car).paper_files
+
+
 def test_snags__are_not_the_publics_unless_marked() -> None:
     snags = {
         "a": {"raise": "pin missing"},
@@ -285,11 +325,13 @@ def test_extras__for_the_workshop_are_not_the_owners() -> None:
     assert 0 == len(_front(Reader.PUBLIC, extras=extras).extras)
 
 
-def test_title__made_from_the_file_name_is_masked_for_the_public() -> None:
+def test_sheet__whose_file_name_tells_a_number_is_called_otherwise_for_the_public() -> None:
     car = _car()
     car = replace(car, sheets=(replace(car.sheets[0], name="2024-01-01-td-58-0417-found"),))
-    assert "Td 58 0••• found" == car_for(Reader.PUBLIC, car).sheets[0].title
-    assert "Td 58 0417 found" == car_for(Reader.OWNER, car).sheets[0].title
+    (public,) = car_for(Reader.PUBLIC, car).sheets
+    assert ("2024-01-01-found", "Found") == (public.name, public.title)
+    (owner,) = car_for(Reader.OWNER, car).sheets
+    assert ("2024-01-01-td-58-0417-found", "Td 58 0417 found") == (owner.name, owner.title)
 
 
 def test_labels_of_the_workshops_own__are_masked_and_its_name_is_not() -> None:

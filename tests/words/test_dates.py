@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from journal.words.dates import (
+    OutOfTime,
     long_date,
     month_name,
     months_between,
@@ -20,7 +21,7 @@ from journal.words.dates import (
 )
 
 
-@given(st.dates())
+@given(st.dates(date(1800, 1, 1), date(2199, 12, 31)))
 def test_date__written_and_read_is_the_same_day(day: date) -> None:
     assert day == parse_date(day.isoformat()) == date.fromisoformat(day.isoformat())
 
@@ -45,6 +46,12 @@ def test_date__is_read_only_where_the_standard_library_reads_it_too(text: str) -
     except ValueError:
         return
     assert day == date.fromisoformat(text)
+
+
+@pytest.mark.parametrize("text", ["0001-01-01", "1799-12-31", "2200-01-01", "9999-12-31"])
+def test_date__that_no_car_file_can_mean_is_refused(text: str) -> None:
+    with pytest.raises(OutOfTime, match="from 1800 to 2199"):
+        parse_date(text)
 
 
 def test_leap_days__are_those_of_the_calendar() -> None:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.words.names import is_slug, nearest, title_of
+from journal.words.names import is_slug, nearest, slug_of, title_of
 
 KEYS = ("gearbox/laygear", "gearbox/front-bearing", "brakes/pipes", "rear-axle/hub-near-side")
 _NAMES = st.from_regex(r"[a-z]{1,4}(-[a-z]{1,4})?", fullmatch=True)
@@ -70,3 +70,14 @@ def test_title__is_the_name_in_words() -> None:
     assert "Front wheel bearings" == title_of("front-wheel-bearings")
     assert "2nd gear" == title_of("2nd-gear")
     assert "" == title_of("")
+
+
+def test_slug__is_no_longer_than_a_file_name_may_be() -> None:
+    assert is_slug("a" * 100)
+    assert not is_slug("a" * 101)
+    assert "a" * 100 == slug_of("a" * 300)
+
+
+def test_nearest__takes_no_text_for_a_name_that_nobody_would_give() -> None:
+    # To measure how alike two texts are takes time by their lengths.
+    assert nearest("laygear " * 1_000_000, ["gearbox/laygear"]) is None

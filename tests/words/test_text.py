@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.words.text import comparable, counted, listed, normal
+from journal.words.text import comparable, counted, listed, normal, shortened
 
 
 @pytest.mark.parametrize(
@@ -52,3 +52,8 @@ def test_count__agrees_with_its_word() -> None:
 def test_stamped_number__is_compared_by_its_letters_and_digits(written: str) -> None:
     assert "td580417" == comparable(written)
     assert comparable(written) != "td580418"
+
+
+def test_text__that_is_too_long_is_cut_with_a_mark() -> None:
+    assert "four" == shortened("four", 4)
+    assert "fo …" == shortened("fours", 4)

@@ -1,0 +1,52 @@
+"""Whose a line is that does not say so: that of the first line under the same name.
+
+A snag that is raised for the workshop alone is cleared weeks later in a line that nobody thinks of
+marking. What was kept back stays back, until a line says that more may read of it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TypeVar
+
+from journal.records.fields import Named
+from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.sheet import Sheet, SnagLine
+from journal.words.vocabulary import READER_RANK, Reader
+
+L = TypeVar("L", PartLine, OutworkLine, Extra, SnagLine)
+_Known = dict[tuple[str, str], Reader]
+
+
+def readers_followed(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
+    """Sheets in order, with the widest reader of every line that tells more of a thing already told.
+
+    A thing that is first told of in a sheet for fewer readers is for no more than those. A line that
+    says fewer itself is for those alone, and changes nothing for later ones.
+    """
+    known: _Known = {}
+    return tuple(_sheet(sheet, known) for sheet in sheets)
+
+
+def _sheet(sheet: Sheet, known: _Known) -> Sheet:
+    front, widest = sheet.front, sheet.front.for_
+    update = {
+        "parts": _lines("parts", front.parts, widest, known),
+        "outwork": _lines("outwork", front.outwork, widest, known),
+        "extras": _lines("extras", front.extras, widest, known),
+        "snags": _lines("snags", front.snags, widest, known),
+    }
+    return replace(sheet, front=front.model_copy(update=update))
+
+
+def _lines(kind: str, lines: Named[L], widest: Reader, known: _Known) -> Named[L]:
+    return Named((name, _line((kind, name), line, widest, known)) for name, line in lines)
+
+
+def _line(key: tuple[str, str], line: L, widest: Reader, known: _Known) -> L:
+    if key not in known:
+        known[key] = min(line.for_, widest, key=READER_RANK.__getitem__)
+    elif "for_" in line.model_fields_set:
+        known[key] = max(line.for_, known[key], key=READER_RANK.__getitem__)
+    else:
+        return line.model_copy(update={"for_": known[key]})
+    return line
