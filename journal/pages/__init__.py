@@ -7,8 +7,12 @@ makes files beside them that are no pages.
 from collections.abc import Callable
 
 from journal.pages.component import page_component
+from journal.pages.contact import page_contact
 from journal.pages.decisions import page_decisions
 from journal.pages.departures import page_departures
+from journal.pages.evidence import page_evidence
+from journal.pages.feed import file_feed
+from journal.pages.find import page_find
 from journal.pages.front import page_front
 from journal.pages.hours import page_hours
 from journal.pages.ledger import page_ledger
@@ -23,6 +27,7 @@ from journal.pages.picture import page_picture
 from journal.pages.pictures import page_pictures
 from journal.pages.progress import page_progress
 from journal.pages.proving import page_proving
+from journal.pages.searchdata import files_search
 from journal.pages.sheet import page_sheet
 from journal.pages.sheets import page_sheets
 from journal.pages.snags import page_snags
@@ -59,8 +64,11 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_measured,
     page_pictures,
     page_picture,
+    page_evidence,
+    page_contact,
     page_papers,
     page_numbers,
+    page_find,
 )
 
-FILES: tuple[Callable[[CarView], tuple[TextFile, ...]], ...] = ()
+FILES: tuple[Callable[[CarView], tuple[TextFile, ...]], ...] = (file_feed, files_search)

@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple
 
-from journal.pages.links import Links
+from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 from journal.records.car import Car
@@ -15,6 +15,8 @@ ARCHIVE_OF = {
     Reader.PUBLIC: "The public archive",
 }
 
+FEED = "feed.xml"
+
 # Label, path within the car's folder, and the folder whose pages belong under it.
 PLACES = (
     ("Sheets", "sheets/index.html", "sheets/"),
@@ -23,6 +25,7 @@ PLACES = (
     ("Parts", "parts.html", ""),
     ("Pictures", "pictures/index.html", "pictures/"),
     ("Papers", "papers.html", ""),
+    ("Find", "find.html", ""),
 )
 MORE_PLACES = (
     ("Waiting", "waiting.html", ""),
@@ -97,6 +100,7 @@ def frame(links: Links, title: str) -> dict[str, Any]:
         "document": f"{title} · {car_title(car)}" if title else car_title(car),
         "up": links.home + base,
         "scripts": (),
+        "feeds": (feed_ref(links),),
         "home": links.to("index.html"),
         "across": links.home + base + "index.html" if view.base else None,
         "car_title": car_title(car),
@@ -108,6 +112,11 @@ def frame(links: Links, title: str) -> dict[str, Any]:
         "more": _places(MORE_PLACES, path, links),
         "general_caution": GENERAL,
     }
+
+
+def feed_ref(links: Links) -> Ref:
+    """The feed of a car's sheets, for a news reader."""
+    return Ref(f"New sheets of {car_title(links.view.car.car)}", links.to(FEED))
 
 
 def _car_note(car: Car) -> str:

@@ -2,9 +2,11 @@
 
 from typing import Any, NamedTuple
 
+from journal.ledgers.gallery import Picture
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Entry, Link
 from journal.pages.common import cautions_for, frame
+from journal.pages.hanging import by_subsystem, room_place
 from journal.pages.lines import (
     WITNESS,
     contradiction_words,
@@ -16,13 +18,18 @@ from journal.pages.lines import (
 from journal.pages.links import Links, Ref, component_path
 from journal.pages.numberwords import number_disputes
 from journal.pages.page import Page
-from journal.pages.plates import before_and_after, plates_of
+from journal.pages.pairs import before_and_after
+from journal.pages.photowords import clock_note
+from journal.pages.plates import plates_of
 from journal.pages.readingwords import reading_words
 from journal.pages.view import CarView
-from journal.pages.words import day_words, sentence
+from journal.pages.words import day_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_entry
 from journal.words.amounts import plain_number
 from journal.words.vocabulary import EVIDENCE_MEANING
+
+# As many pictures as hang on the page of one component.
+WALL = 60
 
 
 class EntryWords(NamedTuple):
@@ -37,11 +44,13 @@ class EntryWords(NamedTuple):
 
 
 class EvidenceWords(NamedTuple):
-    """One piece of evidence."""
+    """One piece of evidence; `clock` is what the camera says of the day, `wrong` if it cannot be."""
 
     kind: str
     ref: Ref
     day: str
+    clock: str = ""
+    wrong: bool = False
 
 
 def page_component(view: CarView) -> tuple[Page, ...]:
@@ -58,11 +67,16 @@ def page_component(view: CarView) -> tuple[Page, ...]:
 
 def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
     component = line.component
-    pictures = plates_of(view, links, view.gallery.of(component.key))
     pair = before_and_after(view, links, component.key, same=not line.changed)
-    shown = {plate.number for plate in pair or ()}
+    paired = {pair.before.number, pair.after.number} if pair else set()
+    pictures = tuple(
+        p
+        for p in view.gallery.of(component.key)
+        if p.path in view.pictures and p.number not in paired
+    )
     return {
         **frame(links, component.label),
+        "scripts": ("pictures.js",) if pair else (),
         "subsystem": links.subsystem(component.subsystem),
         "works": component.line.works or "",
         "works_papers": tuple(links.paper(name) for name in component.line.paper),
@@ -90,7 +104,8 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
         "displaced": tuple(displaced_words(view, links, d) for d in line.displaced),
         "readings": tuple(reading_words(links, r) for r in view.measured.on(component.key)),
         "pair": pair,
-        "plates": tuple(p for p in pictures if p.number not in shown),
+        "plates": plates_of(view, links, _first_and_last(pictures)),
+        "more_pictures": _more(view, links, component.subsystem, pictures),
         "cautions": cautions_for(view, (component.subsystem,), component.line.safety),
     }  # fmt: skip
 
@@ -118,10 +133,30 @@ def _evidence(view: CarView, links: Links, link: Link) -> EvidenceWords:
         picture = view.gallery.at(link.ref)
         text = picture.caption if picture and picture.caption else sheet.text
         href = links.picture(picture.number) if picture else None
-        return EvidenceWords("Photograph", Ref(text, href or sheet.href), day)
+        return EvidenceWords("Photograph", Ref(text, href or sheet.href), day, *_clock(picture))
     if link.kind == "number":
         return EvidenceWords("Number", Ref(f"{link.ref}, read in {sheet.text}", sheet.href), day)
     return EvidenceWords("Words", sheet, day)
+
+
+def _clock(picture: Picture | None) -> tuple[str, bool]:
+    if picture is None:
+        return "", False
+    return clock_note(picture), (picture.days_off or 0) > 0
+
+
+def _first_and_last(pictures: tuple[Picture, ...]) -> tuple[Picture, ...]:
+    if len(pictures) <= WALL:
+        return pictures
+    return (*pictures[: WALL // 2], *pictures[-WALL // 2 :])
+
+
+def _more(view: CarView, links: Links, subsystem: str, pictures: tuple[Picture, ...]) -> Ref | None:
+    """Where the pictures hang that are too many for one page."""
+    if len(pictures) <= WALL:
+        return None
+    place = links.to(room_place(by_subsystem(view), subsystem))
+    return Ref(f"The first and the last of {some(len(pictures), 'photograph')}; all of them", place)
 
 
 def _entry(view: CarView, links: Links, line: Line, entry: Entry) -> EntryWords:

@@ -9,11 +9,13 @@ from journal.ledgers.originality.figures import Summary
 from journal.pages.charts import Gauge, Segment, gauge, stack
 from journal.pages.common import OriginMark, frame, origin_mark
 from journal.pages.figures import kept_words, three_figures
+from journal.pages.gallerywords import EVIDENCE
 from journal.pages.lines import (
     ContradictionWords,
     LedgerRow,
     contradiction_words,
     ledger_row,
+    origin_counted,
 )
 from journal.pages.links import Links, Ref
 from journal.pages.numberwords import number_disputes
@@ -54,10 +56,21 @@ class FigureRow(NamedTuple):
     now: Gauge
 
 
+class Choice(NamedTuple):
+    """One question of the filter: its name in the page's address, its words, the word before an
+    answer that is told, and the answers that some line gives, each with its words."""
+
+    name: str
+    label: str
+    said: str
+    answers: tuple[tuple[str, str], ...]
+
+
 class Branch(NamedTuple):
     """The lines of one subsystem."""
 
     ref: Ref
+    name: str
     anchor: str
     rows: tuple[LedgerRow, ...]
 
@@ -70,6 +83,8 @@ def page_ledger(view: CarView) -> tuple[Page, ...]:
     rows = tuple(_figures(links.subsystem(name), s) for name, s in ledger.subsystems)
     values = {
         **frame(links, "Originality ledger"),
+        "scripts": ("filter.js",),
+        "choices": _choices(links, ledger.lines),
         "how_many": counted(len(ledger.lines), "component"),
         "figures": three_figures(ledger.whole, kept_words(back)),
         "found_bar": _bar(ledger.lines, found=True),
@@ -81,6 +96,7 @@ def page_ledger(view: CarView) -> tuple[Page, ...]:
         "grades": tuple((grade.value, EVIDENCE_MEANING[grade]) for grade in Evidence),
         "contradictions": tuple(_disputes(view, links)),
         "departures": links.to("departures.html"),
+        "photographs": links.to(EVIDENCE),
     }
     return (Page(view.base + PATH, "ledger.html", values),)
 
@@ -95,8 +111,7 @@ def _disputes(view: CarView, links: Links) -> Iterator[tuple[Ref, ContradictionW
 
 
 def _origin_of(line: Line, found: bool) -> Origin:
-    item = line.as_found if found else line.now
-    return Origin.ABSENT if item.gone else item.origin
+    return origin_counted(line.as_found if found else line.now)
 
 
 def _bar(lines: Iterable[Line], *, found: bool) -> tuple[tuple[OriginMark, Segment], ...]:
@@ -134,6 +149,28 @@ def _figures(ref: Ref, summary: Summary) -> FigureRow:
     )
 
 
+def _choices(links: Links, lines: tuple[Line, ...]) -> tuple[Choice, ...]:
+    origins = {_origin_of(line, found=False) for line in lines}
+    grades = {line.evidence for line in lines}
+    branches = dict.fromkeys(line.component.subsystem for line in lines)
+    return (
+        Choice(
+            "origin", "Origin now", "now", tuple((o.value, o.value) for o in Origin if o in origins)
+        ),
+        Choice(
+            "subsystem", "Subsystem", "in", tuple((b, links.subsystem(b).text) for b in branches)
+        ),
+        Choice(
+            "evidence",
+            "Evidence",
+            "evidence",
+            tuple((g.value, g.value) for g in Evidence if g in grades),
+        ),
+    )
+
+
 def _branch(links: Links, lines: Iterable[Line], name: str) -> Branch:
     of = [line for line in lines if line.component.subsystem == name]
-    return Branch(links.subsystem(name), f"lines-{name}", tuple(ledger_row(x, links) for x in of))
+    return Branch(
+        links.subsystem(name), name, f"lines-{name}", tuple(ledger_row(x, links) for x in of)
+    )

@@ -31,9 +31,10 @@ class ItemWords(NamedTuple):
 
 
 class LedgerRow(NamedTuple):
-    """One component's line."""
+    """One component's line. `counts_as` is the origin under which it counts now."""
 
     ref: Ref
+    counts_as: str
     weight: str
     found: ItemWords
     now: ItemWords
@@ -88,10 +89,16 @@ def item_words(item: Item) -> ItemWords:
     )
 
 
+def origin_counted(item: Item) -> Origin:
+    """The origin under which an item counts: what is scrapped, exchanged or lost is not there."""
+    return Origin.ABSENT if item.gone else item.origin
+
+
 def ledger_row(line: Line, links: Links) -> LedgerRow:
     """A line of the ledger in words."""
     return LedgerRow(
         links.component(line.component.key),
+        origin_counted(line.now).value,
         plain_number(line.weight),
         item_words(line.as_found),
         item_words(line.now),

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from journal.pages.view import CarView
 from journal.records.workshop import subsystem_label
+from journal.words.names import file_name
 
 
 class Ref(NamedTuple):
@@ -20,17 +21,17 @@ class Ref(NamedTuple):
 
 def sheet_path(name: str) -> str:
     """The page of a day sheet."""
-    return f"sheets/{name}.html"
+    return f"sheets/{file_name(name)}.html"
 
 
 def subsystem_path(name: str) -> str:
     """The timeline of a subsystem."""
-    return f"subsystems/{name}.html"
+    return f"subsystems/{file_name(name)}.html"
 
 
 def component_path(key: str) -> str:
     """The biography of a component."""
-    return f"components/{key}.html"
+    return f"components/{'/'.join(map(file_name, key.split('/')))}.html"
 
 
 def picture_path(number: int) -> str:

@@ -59,7 +59,7 @@ def _paper(view: CarView, links: Links, name: str, paper: Paper) -> PaperWords:
         paper.says or "",
         tuple((title_of(number), value) for number, value in paper.numbers),
         tuple(_tells(view, paper)),
-        plate_of_scan(view, links, paper.file, caption) if paper.file else None,
+        plate_of_scan(view, links, paper.file, caption, paper.alt) if paper.file else None,
         tuple(links.component(key, full=True) for key in supports),
         tuple(links.sheet(sheet) for sheet in used),
     )

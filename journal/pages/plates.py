@@ -1,6 +1,9 @@
 """Photographs as a page shows them: published renditions, words, and where they lead."""
 
+import re
 from collections.abc import Iterable
+from fractions import Fraction
+from functools import cache
 from typing import NamedTuple
 
 from journal.ledgers.gallery import Picture
@@ -22,21 +25,30 @@ STAGE_WORDS: dict[Stage | None, str] = {
 
 
 class Plate(NamedTuple):
-    """One photograph ready to print. `small` is its narrowest rendition, for lists; `stage` and
-    `caption` may be empty; `shape` is `tall` for an upright picture, else `wide`."""
+    """One photograph ready to print. `src` is the JPEG for whatever cannot show WebP; `stage` and
+    `caption` may be empty; `shape` is `tall` for an upright picture, else `wide`; `ratio` names the
+    common proportion nearest to its own, `r3x2` for three wide and two high."""
 
     number: int
     src: str
     srcset: str
     width: int
     height: int
-    small: str
     alt: str
     caption: str
     stage: str
     day: str
     href: str | None
     shape: str
+    ratio: str
+
+
+# Where the picture stands on its page: it opens there, so that nothing else moves from one to the next.
+LARGE = "#picture"
+# Width by height; the style has a rule for each.
+RATIOS = ((1, 2), (2, 3), (3, 4), (1, 1), (5, 4), (4, 3), (3, 2), (16, 9), (2, 1), (5, 2), (3, 1))
+# What says no more of a photograph than the name of a file.
+_FILE_NAME = re.compile(r".+\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?|hei[cf])", re.IGNORECASE)
 
 
 def plates_of(view: CarView, links: Links, pictures: Iterable[Picture]) -> tuple[Plate, ...]:
@@ -48,12 +60,12 @@ def plates_of(view: CarView, links: Links, pictures: Iterable[Picture]) -> tuple
 def plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     """One photograph, or None when it is not published."""
     published = view.pictures.get(picture.path)
-    if published is None or not published.renditions:
+    if published is None:
         return None
+    page = links.picture(picture.number)
     return _plate(
-        links, published, picture.number, picture.alt or _alt(view, picture),
-        picture.caption or "", sentence(STAGE_WORDS[picture.stage]) if picture.stage else "",
-        day_words(picture.day), links.picture(picture.number),
+        links, published, picture.number, _alt(view, picture), caption_of(picture),
+        stage_label(picture.stage), day_words(picture.day), f"{page}{LARGE}" if page else None,
     )  # fmt: skip
 
 
@@ -70,65 +82,72 @@ def cover_of(view: CarView, links: Links) -> Plate | None:
         return None
     told = plate_at(view, links, path)
     published = view.pictures.get(path)
-    if told is not None or published is None or not published.renditions:
+    if told is not None or published is None:
         return told
     return _plate(links, published, 0, view.car.car.name, "", "", "", None)
 
 
-def plate_of_scan(view: CarView, links: Links, file: str, caption: str) -> Plate | None:
+def plate_of_scan(
+    view: CarView, links: Links, file: str, caption: str, alt: str | None = None
+) -> Plate | None:
     """The scan of a paper, or None when it is not published; it opens in its widest rendition."""
     published = view.scans.get(file)
-    if published is None or not published.renditions:
+    if published is None:
         return None
-    opens = links.to(published.large.path)
-    return _plate(links, published, 0, f"Scan: {caption}", caption, "", "", opens)
+    opens = links.to(published.jpeg.path)
+    return _plate(links, published, 0, alt or f"Scan: {caption}", caption, "", "", opens)
 
 
 def _plate(
     links: Links, published: Published, number: int, alt: str, caption: str, stage: str, day: str,
     href: str | None,
 ) -> Plate:  # fmt: skip
-    sizes = published.renditions
-    shown = next((r for r in sizes if max(r.width, r.height) >= 1000), published.large)
-    srcset = ", ".join(f"{links.to(r.path)} {r.width}w" for r in sizes)
+    srcset = ", ".join(f"{links.to(r.path)} {r.width}w" for r in published.webp)
+    shown = published.jpeg
     return Plate(
-        number, links.to(shown.path), srcset, shown.width, shown.height,
-        links.to(published.small.path), alt, caption, stage, day, href,
-        "tall" if shown.height > shown.width else "wide",
+        number, links.to(shown.path), srcset, shown.width, shown.height, alt, caption, stage, day, href,
+        "tall" if shown.height > shown.width else "wide", ratio_of(shown.width, shown.height),
     )  # fmt: skip
 
 
+@cache
+def ratio_of(width: int, height: int) -> str:
+    """The common proportion nearest to that of a picture: `r3x2`, `r2x3`, `r16x9`."""
+
+    def apart(ratio: tuple[int, int]) -> Fraction:
+        times = Fraction(width * ratio[1], height * ratio[0])
+        return max(times, 1 / times)
+
+    return "r{}x{}".format(*min(RATIOS, key=apart))
+
+
+def stage_label(stage: Stage | None) -> str:
+    """A stage as it stands before a caption; empty without one."""
+    return sentence(STAGE_WORDS[stage]) if stage else ""
+
+
+def caption_of(picture: Picture) -> str:
+    """The caption, unless it is no more than the name of a file."""
+    return _told(picture.caption, picture.path)
+
+
+def _told(words: str | None, path: str) -> str:
+    words = (words or "").strip()
+    stem = path.rpartition("/")[2].rpartition(".")[0]
+    # A lone word such as `dashboard` may well be both.
+    bare = words.casefold() == stem.casefold() and not words.isalpha()
+    return "" if bare or _FILE_NAME.fullmatch(words) else words
+
+
 def _alt(view: CarView, picture: Picture) -> str:
-    """What can be said of a photograph that was given no words of its own."""
-    if picture.caption:
-        return picture.caption
+    """What a photograph shows, for who cannot see it: its own words, else its caption, else what can
+    be said without either."""
+    words = _told(picture.alt, picture.path) or caption_of(picture)
+    if words:
+        return words
     components = [view.car.component(key) for key in picture.of]
     names = [c.label for c in components if c is not None]
     stage = f", {STAGE_WORDS[picture.stage]}" if picture.stage else ""
     if names:
         return f"{listed(names)}{stage}"
     return f"Photograph of {day_words(picture.day)}{stage}"
-
-
-def before_and_after(
-    view: CarView, links: Links, key: str, *, same: bool = True
-) -> tuple[Plate, Plate] | None:
-    """The first picture of a component as found and the last as finished, if they compare.
-
-    Two pictures compare when at least a third of the components that either shows are in both.
-    When the item is not the `same` any more, something beside it must be in both, or they would
-    show two things.
-    """
-    pictures = [p for p in view.gallery.of(key) if plate_of(view, links, p) is not None]
-    found = [p for p in pictures if p.stage is Stage.AS_FOUND]
-    finished = [p for p in pictures if p.stage is Stage.AS_FINISHED]
-    pairs = [(b, a) for a in reversed(finished) for b in found if _compare(b, a, key, same)]
-    if not pairs:
-        return None
-    before, after = plates_of(view, links, pairs[0])
-    return before, after
-
-
-def _compare(before: Picture, after: Picture, key: str, same: bool) -> bool:
-    both, either = {*before.of} & {*after.of}, {*before.of} | {*after.of}
-    return 3 * len(both) >= len(either) and (same or both != {key})

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from journal.pages.words import some
-from journal.records.problem import Problem, Severity, problem_order
+from journal.records.problem import Problem, Severity, left_words, problem_order, shown_of
 from journal.words.text import listed
 
 
@@ -20,14 +20,20 @@ class ProblemWords(NamedTuple):
 
 
 def problem_words(problems: Iterable[Problem]) -> tuple[ProblemWords, ...]:
-    """Problems in order of path and line."""
-    return tuple(
+    """Problems in order of path and line; what is left of a file with very many stands at the end."""
+    shown, left = shown_of(sorted(problems, key=problem_order))
+    told = (
         ProblemWords(
             f"{p.place.path}:{p.place.line}", p.severity.value, p.message,
             p.quoted.strip(), _note(p), p.help or "",
         )
-        for p in sorted(problems, key=problem_order)
+        for p in shown
     )  # fmt: skip
+    more = (
+        ProblemWords(path, Severity.ERROR.value, left_words(number), "", "", "")
+        for path, number in left.items()
+    )
+    return (*told, *more)
 
 
 def problem_count(problems: Sequence[Problem]) -> str:

@@ -17,7 +17,7 @@ from markupsafe import Markup
 from journal.pages.links import Links
 from journal.pages.plates import Plate, plate_at
 from journal.pages.view import CarView
-from journal.reading.markdown import body_parser
+from journal.reading.markdown import body_parser, leads_outward, link_target
 from journal.records.sheet import Block, photo_path
 from journal.words.vocabulary import Reader
 
@@ -82,10 +82,10 @@ class Prose:
         return kept
 
     def _follow(self, link: Token) -> bool:
-        target = str(link.attrs.get("href", ""))
-        if target.split(":", 1)[0] in ("http", "https", "mailto"):
+        if leads_outward(link):
             link.attrs["rel"] = "noreferrer"
             return True
+        target = link_target(link)
         name = target.rsplit("/", 1)[-1].removesuffix(".md")
         href = self._links.sheet(name).href or self._links.component(target).href
         if href:
@@ -93,7 +93,7 @@ class Prose:
         return href is not None
 
     def _picture(self, image: Token) -> Token:
-        path = photo_path(self._day, str(image.attrs.get("src", "")))
+        path = photo_path(self._day, link_target(image))
         plate = plate_at(self._view, self._links, path)
         if plate is None:
             return Token("text", "", 0, content=image.content)
@@ -102,10 +102,11 @@ class Prose:
 
 
 def _img(plate: Plate, alt: str) -> str:
-    sizes = "(min-width: 62rem) 38rem, 100vw"
+    sizes = "(min-width: 110rem) 47rem, (min-width: 44rem) 38.3rem, 92vw"
     return (
-        f'<img src="{escape(plate.src)}" srcset="{escape(plate.srcset)}" sizes="{sizes}" '
-        f'width="{plate.width}" height="{plate.height}" alt="{escape(alt)}">'
+        f'<picture><source type="image/webp" srcset="{escape(plate.srcset)}" sizes="{sizes}">'
+        f'<img src="{escape(plate.src)}" width="{plate.width}" height="{plate.height}" '
+        f'alt="{escape(alt)}" loading="lazy" decoding="async"></picture>'
     )
 
 

@@ -8,16 +8,21 @@ from journal.pages.figures import kept_words, three_figures
 from journal.pages.lines import ledger_row, left_works
 from journal.pages.links import Links, Ref, anchor, subsystem_names, subsystem_path
 from journal.pages.page import Page
+from journal.pages.pairs import pairs_under
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
 from journal.pages.view import CarView
-from journal.pages.words import day_words, days_words
+from journal.pages.words import day_words, days_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_sheet
 from journal.records.sheet import Sheet
 
+# As many pictures of one sheet as stand on the line.
+PLATES = 3
+
 
 class TimelineEntry(NamedTuple):
-    """One sheet on the line; `departs` when the car left the works specification that day."""
+    """One sheet on the line; `departs` when the car left the works specification that day. `more`
+    tells of pictures that stand in the sheet alone."""
 
     ref: Ref
     day: str
@@ -25,6 +30,7 @@ class TimelineEntry(NamedTuple):
     excerpt: str
     work: tuple[WorkWords, ...]
     plates: tuple[Plate, ...]
+    more: Ref | None
     departs: bool
 
 
@@ -46,8 +52,11 @@ def _values(view: CarView, links: Links, name: str) -> dict[str, Any]:
     back = sum(d.recoverable for line in lines for d in line.displaced)
     kept = kept_words(back)
     safety = any(line.component.line.safety for line in lines)
+    pairs = pairs_under(view, links, name)
     return {
         **frame(links, links.subsystem(name).text),
+        "scripts": ("pictures.js",) if pairs else (),
+        "pairs": pairs,
         "sentences": branch_sentences(view, name),
         "figures": three_figures(summary, kept) if summary and summary.weight else (),
         "entries": tuple(
@@ -71,14 +80,24 @@ def _entry(view: CarView, links: Links, sheet: Sheet, name: str) -> TimelineEntr
         for line in view.originality.lines
         if line.component.subsystem == name and left_works(line)
     )
+    plates = plates_of(view, links, pictures)
     return TimelineEntry(
         links.sheet(sheet.name),
         day_words(sheet.date),
         sheet.date.isoformat(),
         excerpt(sheet.body, 260),
         work_of_sheet(view, links, sheet, name),
-        plates_of(view, links, pictures),
+        plates[:PLATES],
+        _more(links, sheet, len(plates) - PLATES),
         departs,
+    )
+
+
+def _more(links: Links, sheet: Sheet, more: int) -> Ref | None:
+    if more <= 0:
+        return None
+    return Ref(
+        f"{sentence(some(more, 'more photograph'))} in the sheet", links.sheet(sheet.name).href
     )
 
 

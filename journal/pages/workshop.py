@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from journal.digests.waiting import hurt
-from journal.pages.common import ARCHIVE_OF, car_title, has_page
+from journal.pages.common import ARCHIVE_OF, car_title, feed_ref, has_page
 from journal.pages.links import Links, Ref
 from journal.pages.newswords import (
     FIRST,
@@ -52,6 +52,7 @@ def page_workshop(views: Sequence[CarView], problems: Sequence[Problem]) -> tupl
         "document": f"{first.car.workshop.name}: the cars",
         "up": "",
         "scripts": (),
+        "feeds": tuple(feed_ref(_links(view)) for view in views),
         "workshop": first.car.workshop.name,
         "archive": ARCHIVE_OF[first.reader],
         "until": day_words(max(view.until for view in views)),

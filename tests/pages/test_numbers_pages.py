@@ -9,21 +9,14 @@ from journal.pages.measured import page_measured
 from journal.pages.numbers import page_numbers
 from journal.pages.papers import page_papers
 from journal.pages.view import view_of
-from journal.pictures.published import Published, Rendition
 from journal.readers import car_for
 from journal.records.carfile import CarFile
 from journal.words.vocabulary import Reader
+from tests.pages.picturing import published
 from tests.writing import a_car, a_sheet
 
 TEMPLATES = environment(theme_folder())
-SCANS = {
-    "book.jpg": Published(
-        (
-            Rendition("papers/files/a-640.jpg", 640, 900),
-            Rendition("papers/files/a-1600.jpg", 1600, 2250),
-        )
-    )
-}
+SCANS = {"book.jpg": published(width=1600, height=2250, folder="papers/files")}
 
 
 def _shown(pages: Any, car: CarFile, reader: Reader = Reader.WORKSHOP, **more: Any) -> str:

@@ -10,19 +10,19 @@ import html5lib
 import pytest
 
 from journal.outputs.theme import environment, theme_folder
-from journal.pages import PAGES, page_workshop
+from journal.pages import FILES, PAGES, page_workshop
 from journal.pages.page import Page
 from journal.pages.standing import standing_sentences
 from journal.pages.view import CarView, view_of
-from journal.pictures.published import Published, Rendition
 from journal.records.carfile import CarFile
 from journal.words.cautions import CAUTIONS, GENERAL
 from journal.words.vocabulary import Reader
+from tests.pages.picturing import published
 from tests.writing import WORKSHOP, a_car, a_sheet
 
 TEMPLATES = environment(theme_folder())
 PHOTO = "2024-03-05/pipes.jpg"
-PICTURES = {PHOTO: Published((Rendition("pictures/files/a.jpg", 480, 320),))}
+PICTURES = {PHOTO: published()}
 
 
 def a_view(car: CarFile, *, base: str = "", reader: Reader = Reader.WORKSHOP) -> CarView:
@@ -74,7 +74,7 @@ def test_table__names_every_kind_in_the_order_written() -> None:
         "page_component", "page_ledger", "page_departures", "page_decisions", "page_waiting",
         "page_progress", "page_parts", "page_outwork", "page_suppliers", "page_snags", "page_proving",
         "page_hours", "page_money", "page_statement", "page_measured", "page_pictures", "page_picture",
-        "page_papers", "page_numbers",
+        "page_evidence", "page_contact", "page_papers", "page_numbers", "page_find",
     ]  # fmt: skip
 
 
@@ -99,9 +99,12 @@ def test_page__is_sound_markup(car: str) -> None:
 @pytest.mark.parametrize("car", CARS)
 @pytest.mark.parametrize("base", ["", "tern/"])
 def test_links__lead_to_pages_of_the_archive(car: str, base: str) -> None:
-    pages = all_pages(a_view(CARS[car], base=base))
-    files = {f"{base}{r.path}" for p in PICTURES.values() for r in p.renditions}
-    there = {page.path for page in pages} | files | {"style.css"}
+    view = a_view(CARS[car], base=base)
+    pages = all_pages(view)
+    files = {f"{base}{r.path}" for p in PICTURES.values() for r in (*p.webp, p.jpeg)}
+    files |= {file.path for make in FILES for file in make(view)}
+    scripts = {path.name for path in theme_folder().glob("*.js")}
+    there = {page.path for page in pages} | files | scripts | {"style.css", "icon.svg"}
     # Beside every statement lies the same as a table.
     there |= {p.path.replace(".html", ".csv") for p in pages if p.template == "statement.html"}
     there |= {"index.html"} if base else set()

@@ -1,0 +1,144 @@
+"""The feed: the latest sheets for a news reader, as Atom (RFC 4287).
+
+With an address the links are whole; without one they start from where the feed lies.
+"""
+
+import hashlib
+import re
+from datetime import date
+from urllib.parse import quote
+from xml.etree.ElementTree import Element, SubElement, indent, tostring
+
+from markupsafe import Markup
+
+from journal.pages.common import ARCHIVE_OF, FEED, car_title, cautions_for
+from journal.pages.links import Links, sheet_path
+from journal.pages.page import TextFile
+from journal.pages.plates import Plate, plates_of
+from journal.pages.prose import Prose, excerpt
+from journal.pages.view import CarView
+from journal.pages.words import day_words, sentence
+from journal.records.sheet import Sheet
+from journal.words.text import listed
+
+LATEST = 50
+
+# All that an XML 1.0 document cannot hold (section 2.2 of the recommendation).
+_NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# Ids are UUIDs of version 5 (RFC 9562) under this one, which stands for nothing else.
+_NAMESPACE = bytes.fromhex("14e1c47c164943db868b6863e7973c97")
+
+
+def file_feed(view: CarView) -> tuple[TextFile, ...]:
+    """The feed of one car, with its latest sheets, the newest first."""
+    address = view.car.car.address.of(view.reader)
+    links = Links(view, FEED)
+    links.home = address or ""
+    latest = view.car.sheets[-LATEST:][::-1]
+    days = {sheet.name: _updated(view, sheet) for sheet in latest}
+    feed = _head(view, links.home, max(days.values(), default=view.until))
+    if address:
+        _link(feed, "self", address + FEED, "application/atom+xml")
+    for sheet in latest:
+        feed.append(_entry(view, links, sheet, days[sheet.name]))
+    text = '<?xml version="1.0" encoding="utf-8"?>\n' + _written(feed) + "\n"
+    return (TextFile(view.base + FEED, text),)
+
+
+def _written(feed: Element) -> str:
+    indent(feed, " ")
+    for element in feed.iter():
+        element.text = _NO_XML.sub("", element.text or "")
+        element.attrib = {name: _NO_XML.sub("", text) for name, text in element.attrib.items()}
+    return tostring(feed, encoding="unicode")
+
+
+def _head(view: CarView, home: str, updated: date) -> Element:
+    feed = Element("feed", {"xmlns": "http://www.w3.org/2005/Atom", "xml:lang": "en-GB"})
+    workshop = view.car.workshop.name
+    SubElement(feed, "id").text = _identity(view, "")
+    SubElement(feed, "title").text = car_title(view.car.car)
+    SubElement(feed, "subtitle").text = f"{ARCHIVE_OF[view.reader]}, kept by {workshop}"
+    SubElement(feed, "updated").text = _instant(updated)
+    SubElement(SubElement(feed, "author"), "name").text = workshop
+    _link(feed, "alternate", home + "index.html", "text/html")
+    return feed
+
+
+def _link(holder: Element, rel: str, href: str, kind: str) -> None:
+    SubElement(holder, "link", {"rel": rel, "type": kind, "href": href})
+
+
+def _entry(view: CarView, links: Links, sheet: Sheet, updated: date) -> Element:
+    entry = Element("entry")
+    SubElement(entry, "id").text = _identity(view, sheet.name)
+    SubElement(entry, "title").text = sheet.title
+    SubElement(entry, "updated").text = _instant(updated)
+    SubElement(entry, "published").text = _instant(sheet.date)
+    _link(entry, "alternate", links.home + quote(sheet_path(sheet.name)), "text/html")
+    branches = [links.subsystem(name).text for name in sheet.front.subsystem]
+    for name, label in zip(sheet.front.subsystem, branches, strict=True):
+        SubElement(entry, "category", {"term": name, "label": label})
+    SubElement(entry, "summary").text = excerpt(sheet.body) or sentence(listed(branches))
+    SubElement(entry, "content", {"type": "html"}).text = _content(view, links, sheet)
+    return entry
+
+
+def _content(view: CarView, links: Links, sheet: Sheet) -> str:
+    """The sheet as its page prints it for this reader: first picture, text, cautions."""
+    prose = Prose(view, links, sheet.date)
+    passages = prose.passages(sheet.body)
+    plates = plates_of(view, links, view.gallery.in_sheet(sheet.name))
+    parts = [_correction(later) for later in _corrected_by(view, sheet)]
+    parts += [_picture(plate) for plate in plates[:1] if plate.number not in prose.shown]
+    for passage in passages:
+        parts += [Markup("<p><i>{}</i></p>").format(passage.label)] if passage.label else []
+        parts.append(passage.html)
+    worked = (key.split("/")[0] for key, _ in sheet.front.work)
+    touched = tuple(dict.fromkeys((*sheet.front.subsystem, *worked)))
+    parts += [Markup("<p><b>Caution.</b> {}</p>").format(c) for c in cautions_for(view, touched)]
+    return Markup("\n").join(parts)
+
+
+def _picture(plate: Plate) -> Markup:
+    shown = Markup('<p><img src="{}" width="{}" height="{}" alt="{}"></p>').format(
+        plate.src, plate.width, plate.height, plate.alt
+    )
+    said = Markup("\n<p><i>{}</i></p>").format(plate.caption) if plate.caption else Markup()
+    return shown + said
+
+
+def _corrected_by(view: CarView, sheet: Sheet) -> tuple[Sheet, ...]:
+    return tuple(
+        later
+        for later in view.car.sheets
+        if any(correction.sheet == sheet.name for correction in later.front.corrects)
+    )
+
+
+def _correction(later: Sheet) -> Markup:
+    told = "<p><i>Corrected by the sheet of {}, {}.</i></p>"
+    return Markup(told).format(day_words(later.date), later.title)
+
+
+def _updated(view: CarView, sheet: Sheet) -> date:
+    """The day a sheet was last told of: its own, or that of a later correction."""
+    return max((sheet.date, *(later.date for later in _corrected_by(view, sheet))))
+
+
+def _instant(day: date) -> str:
+    """A day as RFC 3339 has it, at its first moment."""
+    return f"{day.isoformat()}T00:00:00Z"
+
+
+def _identity(view: CarView, sheet: str) -> str:
+    """An id that stays the same wherever the archive is put, and whatever a sheet is altered to.
+
+    It is the reader's own: what the owner reads of a day is not what the public reads of it.
+    """
+    name = f"{view.reader.value}/{view.car.name}/{sheet}".encode()
+    digest = bytearray(hashlib.sha1(_NAMESPACE + name, usedforsecurity=False).digest()[:16])
+    digest[6] = digest[6] & 0x0F | 0x50
+    digest[8] = digest[8] & 0x3F | 0x80
+    text = digest.hex()
+    return f"urn:uuid:{text[:8]}-{text[8:12]}-{text[12:16]}-{text[16:20]}-{text[20:]}"

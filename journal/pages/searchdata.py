@@ -1,0 +1,183 @@
+"""What the search reads: words with the documents they stand in, and the documents' sentences.
+
+All of it lies in `find/` as script files, since a page opened from a memory stick may load nothing
+else. Each calls `journalFind` with its kind, its name and its data:
+
+- `start`: how many documents of each kind there are, and what the other files hold;
+- `terms`: words by their first letters, each with its documents and its weight in them;
+- `texts`: documents, by number: title, page, note, sentences, and a picture when it is one.
+
+The weight of a word in a document is BM25 with weighted fields (Robertson and Zaragoza, The
+Probabilistic Relevance Framework: BM25 and Beyond, 2009, sections 3.4 and 3.6), k1 1.2 and b 0.75,
+each field measured against its own mean length. What is kept is the part that saturates, from 0 to 1,
+in 61 steps; how rare a word is follows from how many documents it has.
+"""
+
+import json
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from journal.pages.page import TextFile
+from journal.pages.searchdocs import Document, documents
+from journal.pages.searchwords import terms
+from journal.pages.view import CarView
+
+FOLDER = "find/"
+K1, B = 1.2, 0.75
+# What a word counts in the title, in the note with the words that are not shown, and in the sentences.
+BOOSTS = (3, 1, 1)
+LEVELS = 61
+# Bytes that a file of words or of texts may hold; one word or one document may be longer alone.
+TERMS_ROOM, TEXTS_ROOM = 32_000, 16_000
+MOST_LETTERS = 12
+
+_SIGNS = "0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_DIGITS = 31
+# Ends a word: no folded word has a capital of the English alphabet.
+_STOP = "Q"
+
+
+class Word(NamedTuple):
+    """A word as it is looked up, and its documents: number and level, in order of numbers."""
+
+    term: str
+    places: tuple[tuple[int, int], ...]
+
+
+def files_search(view: CarView) -> tuple[TextFile, ...]:
+    """The files of the search of one car."""
+    return tuple(TextFile(view.base + f.path, f.text) for f in search_files(documents(view)))
+
+
+def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
+    """The files for some documents, which stand together by kind."""
+    words = [(prefix, tuple(group)) for prefix, group in _by_letters(words_of(found), 1)]
+    texts = tuple(_by_room(found))
+    start = {
+        "kinds": [
+            [kind.one, kind.many, len(tuple(of))]
+            for kind, of in groupby(found, key=lambda d: d.kind)
+        ],
+        "terms": [prefix for prefix, _ in words],
+        "texts": [first for first, _ in texts],
+    }
+    return (
+        _file("start", "", start),
+        *(_file("terms", prefix, [_line(word) for word in group]) for prefix, group in words),
+        *(_file("texts", str(n), [_text(d) for d in some]) for n, (_, some) in enumerate(texts)),
+    )
+
+
+def words_of(found: Sequence[Document]) -> tuple[Word, ...]:
+    """Every word of some documents, in order of code points, with its level in each of them."""
+    fields = [fields_of(document) for document in found]
+    lengths = [[count.total() for count in of] for of in fields]
+    means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
+    places: dict[str, list[tuple[int, int]]] = {}
+    for number, (of, length) in enumerate(zip(fields, lengths, strict=True)):
+        for term, times in _times(of, length, means).items():
+            level = max(1, round(LEVELS * times / (K1 + times)))
+            places.setdefault(term, []).append((number, level))
+    return tuple(Word(term, tuple(places[term])) for term in sorted(places))
+
+
+def fields_of(document: Document) -> tuple[Counter[str], ...]:
+    """How often each word stands in each field of a document, in the order of `BOOSTS`."""
+    note = (document.kind.one, document.note, document.also)
+    return tuple(
+        Counter(term for text in texts for term in terms(text))
+        for texts in ((document.title,), note, document.sentences)
+    )
+
+
+def _times(
+    fields: Sequence[Counter[str]], lengths: Sequence[int], means: Sequence[float]
+) -> dict[str, float]:
+    """How often each word stands in a document, each field by its boost and its length."""
+    times: dict[str, float] = {}
+    for count, boost, length, mean in zip(fields, BOOSTS, lengths, means, strict=True):
+        for term, often in count.items():
+            times[term] = times.get(term, 0) + boost * often / (1 - B + B * length / mean)
+    return times
+
+
+def _by_letters(words: Sequence[Word], letters: int) -> Iterator[tuple[str, tuple[Word, ...]]]:
+    """Words by their first letters: by one, or by more where those of one file take too much room."""
+    for prefix, group in groupby(words, key=lambda word: word.term[:letters]):
+        of = tuple(group)
+        if _size(of) <= TERMS_ROOM or len(of) == 1 or letters == MOST_LETTERS:
+            yield prefix, of
+            continue
+        if of[0].term == prefix:
+            yield prefix, of[:1]
+            of = of[1:]
+        yield from _by_letters(of, letters + 1)
+
+
+def _size(words: Iterable[Word]) -> int:
+    return sum(len(_json(_line(word)).encode()) + 1 for word in words)
+
+
+def _by_room(found: Sequence[Document]) -> Iterator[tuple[int, tuple[Document, ...]]]:
+    """Documents in files of about the same size, each with the number of its first document."""
+    first, size = 0, 0
+    for number, document in enumerate(found):
+        room = len(_json(_text(document)).encode()) + 1
+        if number > first and size + room > TEXTS_ROOM:
+            yield first, tuple(found[first:number])
+            first, size = number, 0
+        size += room
+    if found:
+        yield first, tuple(found[first:])
+
+
+def _line(word: Word) -> str:
+    """A word and where it stands, in one run of letters and figures.
+
+    Whoever searches the archive for a word finds those that stand in its texts, and not the stems that
+    were made of them.
+    """
+    return f"{word.term}{_STOP}{packed(word.places)}"
+
+
+def packed(places: Iterable[tuple[int, int]]) -> str:
+    """Documents and levels in few signs, each of them a letter or a figure.
+
+    A document is told by its distance from the one before it, to the base of 31 from the lowest digit
+    on, with 31 added to a digit where more follow; its level takes one sign after it.
+    """
+    signs: list[str] = []
+    last = 0
+    for number, level in places:
+        ahead, last = number - last, number
+        while ahead >= _DIGITS:
+            ahead, digit = divmod(ahead, _DIGITS)
+            signs.append(_SIGNS[_DIGITS + digit])
+        signs += (_SIGNS[ahead], _SIGNS[level])
+    return "".join(signs)
+
+
+def _text(document: Document) -> list[object]:
+    shown: list[object] = [document.title, document.href, document.note, list(document.sentences)]
+    return [*shown, list(document.picture)] if document.picture else shown
+
+
+def file_name(kind: str, name: str) -> str:
+    """The file of some data: its name holds plain letters and figures, and code points for others."""
+    plain = "".join(c if c.isascii() and c.isalnum() else f"-{ord(c):x}-" for c in name)
+    return f"{FOLDER}{kind}-{plain}.js" if name else f"{FOLDER}{kind}.js"
+
+
+def _file(kind: str, name: str, data: object) -> TextFile:
+    call = ",".join((_json(kind), _json(name), _json(data)))
+    return TextFile(file_name(kind, name), f"journalFind({call});\n")
+
+
+def _json(data: object) -> str:
+    """JSON that is the same as a script, and that nothing could take for markup."""
+    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    for sign in "<\u2028\u2029":
+        text = text.replace(sign, f"\\u{ord(sign):04x}")
+    return text

@@ -1,0 +1,115 @@
+"""The sentences of a day sheet, as the search shows them: its text, then the day's facts."""
+
+from collections.abc import Iterator
+
+from markdown_it.token import Token
+
+from journal.pages.links import Links
+from journal.pages.partwords import part_name
+from journal.pages.provingwords import proofs_of_sheet
+from journal.pages.searchwords import sentences
+from journal.pages.view import CarView
+from journal.pages.words import limit_words, readings_words, supplier_words
+from journal.pages.workwords import WorkWords, view_hand, work_of_sheet
+from journal.reading.markdown import body_parser
+from journal.records.sheet import Sheet
+from journal.words.names import title_of
+from journal.words.text import listed
+
+_PARSER = body_parser()
+# Every proof of a sheet is told one by one.
+_ALL = 10_000
+
+
+def sheet_sentences(view: CarView, links: Links, sheet: Sheet) -> tuple[str, ...]:
+    """Everything that a sheet tells this reader, sentence by sentence; no money."""
+    facts = (
+        *_work(view, links, sheet), *_measured(links, sheet), *_proofs(view, links, sheet),
+        *_goods(view, sheet), *_snags(view, sheet), *_others(view, sheet),
+    )  # fmt: skip
+    return (*prose_sentences(sheet), *facts)
+
+
+def prose_sentences(sheet: Sheet) -> Iterator[str]:
+    """The text of a sheet without its marks, sentence by sentence."""
+    for block in sheet.body:
+        for token in _PARSER.parse(block.text):
+            if token.type == "inline" and token.children:
+                yield from sentences("".join(_plain(child) for child in token.children))
+            elif token.type in ("fence", "code_block", "html_block"):
+                yield from sentences(token.content)
+
+
+def _plain(token: Token) -> str:
+    if token.type in ("softbreak", "hardbreak"):
+        return " "
+    return token.content if token.type in ("text", "code_inline", "html_inline", "image") else ""
+
+
+def _work(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:
+    for work in work_of_sheet(view, links, sheet):
+        yield f"{work.ref.text}: {'; '.join(_acts(work))}."
+
+
+def _acts(work: WorkWords) -> Iterator[str]:
+    if work.acts:
+        yield work.acts[:1].lower() + work.acts[1:]
+    if work.change:
+        before = f"{work.change.before.label} gives way to " if work.change.before else "now "
+        yield before + work.change.after.label
+    yield from (f"{fact.label[:1].lower()}{fact.label[1:]}: {fact.text}" for fact in work.facts)
+
+
+def _measured(links: Links, sheet: Sheet) -> Iterator[str]:
+    for name, read in sheet.front.measured:
+        on = f" on {links.component(read.on).text}" if read.on else ""
+        limit = limit_words(read.limit.least, read.limit.most) if read.limit else None
+        said = [f"{name}{on}: {readings_words(read.read, read.unit)}"]
+        said += [f"limit {limit}"] if limit else []
+        yield "; ".join([*said, *filter(None, (read.with_, read.note))])
+
+
+def _proofs(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:
+    if len(sheet.front.proving):
+        for ref, result, _ in proofs_of_sheet(view, links, sheet.name, _ALL):
+            yield f"{ref.text}: {result}"
+
+
+def _goods(view: CarView, sheet: Sheet) -> Iterator[str]:
+    workshop = view.car.workshop
+    parts = {p.name: part_name(p) for p in view.parts.parts if sheet.name in p.sheets}
+    lots = {lot.name: lot.what for lot in view.outwork.batches if lot.what}
+    for name, part in sheet.front.parts:
+        number = f"no. {part.number}" if part.number else None
+        supplier = supplier_words(workshop, part.from_)
+        said = (parts.get(name, title_of(name)), number, supplier, part.why, part.note)
+        yield "; ".join(filter(None, said))
+    for name, lot in sheet.front.outwork:
+        what, to = lots.get(name, title_of(name)), supplier_words(workshop, lot.to)
+        yield "; ".join(filter(None, (what, to, lot.finish, lot.certificate, lot.note)))
+
+
+def _snags(view: CarView, sheet: Sheet) -> Iterator[str]:
+    names = sheet.front.snags.names()
+    called = {snag.name: snag.text for snag in view.snags.snags if snag.name in names}
+    for name, line in sheet.front.snags:
+        what = called.get(name, title_of(name))
+        if line.raise_:
+            yield f"Snag: {line.raise_}"
+        if line.defer:
+            yield f"{what}: put off, {line.defer}"
+        if line.clear:
+            yield f"{what}: cleared, {line.clear}"
+
+
+def _others(view: CarView, sheet: Sheet) -> Iterator[str]:
+    """Who worked, what was agreed beyond the estimate, and what this sheet corrects."""
+    booked = [
+        (hand, line) for _, hands in sheet.front.hours for hand, lines in hands for line in lines
+    ]
+    hands = dict.fromkeys(view_hand(view, hand) for hand, _ in booked if hand)
+    if hands:
+        yield f"At work: {listed(tuple(hands))}."
+    yield from (line.note for _, line in booked if line.note)
+    yield from (f"Agreed beyond the estimate: {extra.what}" for _, extra in sheet.front.extras)
+    yield from (f"Corrects an earlier sheet: {c.what}" for c in sheet.front.corrects if c.what)
