@@ -8,6 +8,7 @@ from click.testing import CliRunner
 from journal.commands import main
 from journal.records.sheet import SheetFront
 from journal.words.vocabulary import Act, Fate, Origin
+from tests.tern import a_picture
 from tests.test_layers import LAYERS, ROOT
 
 README = (ROOT.parent / "README.md").read_text(encoding="utf-8")
@@ -41,7 +42,7 @@ def test_readme__the_first_sheet_is_right_as_it_stands(tmp_path: Path) -> None:
     written.parent.mkdir(parents=True)
     written.write_text("\n".join(line[4:] for line in sheet.splitlines()), encoding="utf-8")
     (car / "photos" / "2024-03-05").mkdir(parents=True)
-    (car / "photos" / "2024-03-05" / "laygear-1.jpg").write_bytes(b"")
+    (car / "photos" / "2024-03-05" / "laygear-1.jpg").write_bytes(a_picture())
     done = CliRunner().invoke(main, ["check", str(tmp_path / "my-workshop")])
     assert "All clean.\n" == done.output
 

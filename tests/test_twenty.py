@@ -64,7 +64,7 @@ def test_check__counts_twenty_mistakes_at_the_end() -> None:
 
 
 def test_publish__writes_the_rest_of_a_car_file_with_twenty_mistakes(tmp_path: Path) -> None:
-    order = Order(TWENTY, tmp_path / "archive", Reader.WORKSHOP, workers=1)
+    order = Order(TWENTY, tmp_path / "archive", Reader.WORKSHOP)
     problems = publish(read_content(TWENTY), order)
     assert [code for _, _, code in EXPECTED] == [p.code for p in problems]
     pages = {p.relative_to(order.target).as_posix() for p in order.target.rglob("*.html")}
