@@ -1,0 +1,1 @@
+journalFind("terms","ω",["ωQX8cB5E"]);

@@ -1,0 +1,1 @@
+journalFind("terms","q",["quantityQziG","quarterQW6bggtc1Hw1o1s942jG6oS1z7A","quarterturnQR94","questionQx772ahardB1i","quickQW3FH5g","quickerQF7g1c","quickreleaseQW3F","quietQP96","quietlyQS7d","quiteQv88"]);

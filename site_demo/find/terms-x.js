@@ -1,0 +1,1 @@
+journalFind("terms","x",["xQY69","x1QY69"]);

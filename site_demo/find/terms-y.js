@@ -1,0 +1,1 @@
+journalFind("terms","y",["yardQX6936feA1E2m3bhfabX5l","yeQw8c8bde5o1c8c","yearQT6c2d1b291c373jae5d5e2d1bamde4cad1l1c2f1g1e5a3b2p1a1jG7w","yellowQM2FL4dag3eL1c2fg9","yellowedQW6bP9z","yellowerQV6d","yetQP8eug","yieldQE8i","yokeQE2EF6l","youQT6c499e1d2c4m5d8e3a8a1a9g6eec3g8q46","youllQP96","youngerQy9d","yourQJ7ejc"]);
