@@ -60,9 +60,11 @@
     writeAddress();
     choices[0].focus();
   });
-  window.addEventListener("hashchange", () => {
-    if (!location.hash || location.hash.includes("=")) readAddress();
-  });
+  for (const moved of ["popstate", "hashchange"]) {
+    window.addEventListener(moved, () => {
+      if (!location.hash || location.hash.includes("=")) readAddress();
+    });
+  }
 
   readAddress();
   form.hidden = false;

@@ -1,5 +1,7 @@
 """The filter of the ledger in a real browser, against counts taken from the ledger itself."""
 
+from pathlib import Path
+
 import pytest
 from selenium import webdriver
 from selenium.webdriver.common.by import By
@@ -12,7 +14,7 @@ from journal.ledgers.originality.fold import fold_originality
 from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
-from tests.browser.driving import complaints, let_scripts_run, screen
+from tests.browser.driving import a_browser, complaints, let_scripts_run, screen
 from tests.published import CAR, CONTENT, archive_for
 
 LINES = "tr[data-origin]"
@@ -113,17 +115,19 @@ def test_answer_that_there_is_not__asks_nothing(browser: webdriver.Chrome) -> No
     assert "All 171 components" == _said(browser)
 
 
-def test_back__takes_back_one_choice_at_a_time(browser: webdriver.Chrome) -> None:
-    _open(browser)
-    _choose(browser, "origin", "pattern")
-    _choose(browser, "subsystem", "brakes")
-    assert "2 of 171 components: now pattern, in Brakes" == _said(browser)
-    browser.back()
-    _wait_for(browser, "28 of 171 components: now pattern", "origin=pattern")
-    browser.back()
-    _wait_for(browser, "All 171 components")
-    browser.forward()
-    _wait_for(browser, "28 of 171 components: now pattern", "origin=pattern")
+def test_back__takes_back_one_choice_at_a_time(tmp_path: Path) -> None:
+    # A browser of its own: what other tests left in the history of theirs is not gone back to.
+    with a_browser(tmp_path) as browser:
+        _open(browser)
+        _choose(browser, "origin", "pattern")
+        _choose(browser, "subsystem", "brakes")
+        assert "2 of 171 components: now pattern, in Brakes" == _said(browser)
+        browser.back()
+        _wait_for(browser, "28 of 171 components: now pattern", "origin=pattern")
+        browser.back()
+        _wait_for(browser, "All 171 components")
+        browser.forward()
+        _wait_for(browser, "28 of 171 components: now pattern", "origin=pattern")
 
 
 def _wait_for(browser: webdriver.Chrome, said: str, asked: str = "") -> None:
