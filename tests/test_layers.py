@@ -22,7 +22,9 @@ APART = ("checks", "ledgers", "digests")
 OUTSIDE: dict[str, frozenset[str]] = {
     "words": frozenset(),
     "records": frozenset({"pydantic", "pydantic_core"}),
-    "reading": frozenset({"yaml", "markdown_it", "mdit_py_plugins", "pydantic", "pydantic_core"}),
+    "reading": frozenset(
+        {"yaml", "markdown_it", "mdit_py_plugins", "pydantic", "pydantic_core", "cryptography"}
+    ),
     "checks": frozenset({"markdown_it"}),
     "readers": frozenset({"pydantic"}),
     "ledgers": frozenset(),
@@ -30,9 +32,9 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "digests": frozenset(),
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe"}),
-    "outputs": frozenset({"ahocorasick", "jinja2", "pydantic"}),
+    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic"}),
     "desk": frozenset({"watchdog", "click"}),
-    "commands": frozenset({"click", "platformdirs", "rich"}),
+    "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)
 

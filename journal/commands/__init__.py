@@ -10,6 +10,7 @@ from journal.commands.bookin import book_in
 from journal.commands.check import check
 from journal.commands.publish import publish_command
 from journal.commands.schema import schema
+from journal.commands.seal import make_key_command, seal
 from journal.commands.show import show
 from journal.commands.statement import statement
 
@@ -20,5 +21,5 @@ def main() -> None:
     """Keep the build journal of a restoration: day sheets in, archive and ledgers out."""
 
 
-for command in (book_in, check, publish_command, show, statement, schema):
+for command in (book_in, check, publish_command, show, statement, schema, make_key_command, seal):
     main.add_command(command)

@@ -1,0 +1,178 @@
+"""Verifying a bag, from cheap to costly: its form, its totals, its files, every hash, then who signed it.
+
+Each stage tells all that it finds. A stage that rests on one that failed is left out.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from hashlib import file_digest
+from pathlib import Path
+
+from journal.ledgers.seals import Seals, fold_seals
+from journal.outputs.bag.close import KEY, SIGNATURE, SIGNED, signed_text
+from journal.outputs.bag.layout import (
+    ALGORITHMS,
+    BAGIT,
+    DECLARATION,
+    INFO,
+    PAYLOAD,
+    files_below,
+    info_in,
+    is_safe,
+    manifest,
+    manifest_in,
+    oxum,
+    tag_manifest,
+)
+from journal.reading.seals import is_signed, key_hash, public_key_in, read_seals
+
+SEALS = f"{PAYLOAD}/seals"
+
+
+class Kind(StrEnum):
+    """What kind of thing is wrong."""
+
+    FORM = "not as a bag is written"
+    UNSAFE = "unsafe"
+    MISSING = "missing"
+    UNEXPECTED = "unexpected"
+    CHANGED = "changed"
+    UNSIGNED = "not signed"
+    UNSEALED = "seal does not hold"
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing that is wrong: where, what should be there and what is."""
+
+    kind: Kind
+    path: str
+    expected: str = ""
+    found: str = ""
+
+
+@dataclass(frozen=True)
+class Verified:
+    """What was found of a bag, what was counted, and the seals in it."""
+
+    findings: tuple[Finding, ...]
+    files: int = 0
+    key: str = ""
+    seals: Seals = field(default_factory=Seals)
+
+    @property
+    def good(self) -> bool:
+        """Whether nothing is wrong."""
+        return not self.findings
+
+
+def verify_bag(folder: Path) -> Verified:
+    """Everything that is wrong with a bag."""
+    lists, findings = _lists(folder)
+    if findings:
+        return Verified(tuple(findings))
+    present = files_below(folder)
+    findings = [*_links(folder), *_total(folder, present), *_complete(lists, present)]
+    findings += _changed(folder, lists, frozenset(present))
+    key, unsigned = _signature(folder)
+    findings += unsigned
+    seals = fold_seals(read_seals(folder / SEALS), {}, {})
+    findings += [
+        Finding(Kind.UNSEALED, f"{SEALS}/{f.seal}", f.expected, f.found or f.what)
+        for f in seals.faults
+    ]
+    if key and seals.last is not None and seals.last.key != key:
+        findings.append(Finding(Kind.UNSEALED, SEALS, key, seals.last.key))
+    payload = sum(path.startswith(f"{PAYLOAD}/") for path in present)
+    return Verified(tuple(dict.fromkeys(findings)), payload, key, seals)
+
+
+def _lists(folder: Path) -> tuple[dict[str, dict[str, str]], list[Finding]]:
+    """The manifests by name, read; and what keeps them from being used."""
+    findings = []
+    lists: dict[str, dict[str, str]] = {}
+    if _text(folder / BAGIT) != DECLARATION:
+        findings.append(Finding(Kind.FORM, BAGIT, DECLARATION, _text(folder / BAGIT) or "nothing"))
+    if not (folder / PAYLOAD).is_dir():
+        findings.append(Finding(Kind.MISSING, f"{PAYLOAD}/"))
+    for name in (f(a) for a in ALGORITHMS for f in (manifest, tag_manifest)):
+        if not (folder / name).is_file():
+            findings.append(Finding(Kind.MISSING, name))
+            continue
+        listed = manifest_in(_text(folder / name))
+        if listed is None:
+            findings.append(
+                Finding(Kind.FORM, name, "a hash and a path on every line", "other text")
+            )
+            continue
+        findings += [Finding(Kind.UNSAFE, path) for path in listed if not is_safe(path)]
+        lists[name] = listed
+    return lists, findings
+
+
+def _text(file: Path) -> str:
+    return file.read_text(encoding="utf-8", errors="replace") if file.is_file() else ""
+
+
+def _links(folder: Path) -> Iterator[Finding]:
+    """A link shows a file that the bag does not hold."""
+    for path in sorted(folder.rglob("*")):
+        if path.is_symlink():
+            yield Finding(Kind.UNSAFE, path.relative_to(folder).as_posix(), "a file", "a link")
+
+
+def _total(folder: Path, present: tuple[str, ...]) -> Iterator[Finding]:
+    stated = info_in(_text(folder / INFO)).get("payload-oxum", "")
+    counted = oxum(folder, [path for path in present if path.startswith(f"{PAYLOAD}/")])
+    if stated != counted:
+        yield Finding(Kind.CHANGED, f"{INFO}: Payload-Oxum", stated or "nothing", counted)
+
+
+def _complete(
+    lists: Mapping[str, Mapping[str, str]], present: tuple[str, ...]
+) -> Iterator[Finding]:
+    """Every listed file is there, and every file that is there is listed by every algorithm."""
+    tag_manifests = {tag_manifest(a) for a in ALGORITHMS}
+    for name, listed in lists.items():
+        tags = name in tag_manifests
+        own = {p for p in present if p.startswith(f"{PAYLOAD}/") is not tags} - tag_manifests
+        yield from (
+            Finding(Kind.MISSING, path, f"listed in {name}") for path in sorted({*listed} - own)
+        )
+        yield from (
+            Finding(Kind.UNEXPECTED, path, f"listed in {name}", "not listed")
+            for path in sorted(own - {*listed})
+        )
+
+
+def _changed(
+    folder: Path, lists: Mapping[str, Mapping[str, str]], present: frozenset[str]
+) -> Iterator[Finding]:
+    algorithms = {f(a): a for a in ALGORITHMS for f in (manifest, tag_manifest)}
+    for name, listed in lists.items():
+        for path, expected in sorted(listed.items()):
+            if path not in present:
+                continue
+            with (folder / path).open("rb") as opened:
+                found = file_digest(opened, algorithms[name]).hexdigest()
+            if found != expected:
+                yield Finding(Kind.CHANGED, path, expected, found)
+
+
+def _signature(folder: Path) -> tuple[str, list[Finding]]:
+    """The name of the key that signed the bag, and what is wrong with the signature."""
+    for name in (SIGNED, SIGNATURE, KEY):
+        if not (folder / name).is_file():
+            return "", [Finding(Kind.UNSIGNED, name, "a signature of the workshop", "nothing")]
+    stated = (folder / SIGNED).read_bytes()
+    key = public_key_in((folder / KEY).read_bytes())
+    if key is None or not is_signed(key, stated, (folder / SIGNATURE).read_bytes()):
+        return "", [
+            Finding(Kind.UNSIGNED, SIGNED, "signed by the key beside it", "signed by no such key")
+        ]
+    if stated.decode("utf-8", errors="replace") != signed_text(folder):
+        return key_hash(key), [
+            Finding(Kind.UNSIGNED, SIGNED, "the hashes of this bag", "the hashes of another one")
+        ]
+    return key_hash(key), []
