@@ -4,6 +4,7 @@ The places are taken from the records, so that a field that is added later is fi
 """
 
 from collections.abc import Callable
+from copy import deepcopy
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
@@ -63,6 +64,9 @@ def put_filled(root: Path, tell: Telling, body: str = "") -> Path:
     """A content folder with one car and one of everything that can be written; returns `root`."""
     for name, shape in SHAPES.items():
         written = record(shape, tell)
+        if name == "workshop":
+            # Where several work, more is asked than where one works alone.
+            written["hands"]["XY"] = deepcopy(next(iter(written["hands"].values())))
         if name == "register":
             written["components"]["brakes"] = {
                 "pipes": next(iter(written["components"]["brakes"].values()))

@@ -19,7 +19,9 @@ _QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], m
 
 @pytest.fixture(scope="module")
 def content(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return put_filled(tmp_path_factory.mktemp("any") / "content", lambda _: "plain words")
+    root = put_filled(tmp_path_factory.mktemp("any") / "content", lambda _: "plain words")
+    assert 1 == len(read_content(root).cars[0].sheets)
+    return root
 
 
 @pytest.fixture(scope="module")
@@ -107,5 +109,29 @@ def test_any_slip_of_the_pen_in_a_whole_file__is_read_or_told(
     put_file(content, path, _changed(written[path], changes).encode())
     try:
         _holds(content)
+    finally:
+        put_file(content, path, written[path].encode())
+
+
+@pytest.mark.parametrize("path", PLACES.values(), ids=PLACES)
+@pytest.mark.parametrize("nothing", ["[]", "{}"])
+def test_nothing_in_place_of_any_value__is_read_or_told(
+    content: Path, written: dict[str, str], path: str, nothing: str
+) -> None:
+    lines = written[path].split("\n")
+    try:
+        for number, line in enumerate(lines):
+            key, colon, _ = line.partition(":")
+            if not colon:
+                continue
+            depth = len(line) - len(line.lstrip())
+            after = number + 1
+            while after < len(lines) and lines[after].startswith(
+                (" " * (depth + 1), f"{' ' * depth}- ")
+            ):
+                after += 1
+            changed = [*lines[:number], f"{key}: {nothing}", *lines[after:]]
+            put_file(content, path, "\n".join(changed).encode())
+            _holds(content)
     finally:
         put_file(content, path, written[path].encode())
