@@ -18,7 +18,6 @@ from journal.ledgers.proving import ProofLine, ProofState, Proving
 from journal.ledgers.snags import SnagKind, Snags
 from journal.records.carfile import CarFile
 from journal.words.amounts import plain_number
-from journal.words.text import counted
 from journal.words.vocabulary import Evidence, Reader
 
 
@@ -189,8 +188,3 @@ def _number_wants(line: NumberLine) -> str:
     if line.evidence is Evidence.STATED:
         return "is stated in words alone, without a paper or a photograph"
     return ""
-
-
-def told_count(gate: Gate) -> str:
-    """`3 reasons`."""
-    return counted(len(gate.reasons), "reason")

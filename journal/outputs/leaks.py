@@ -171,7 +171,7 @@ def _texts(text: str) -> Iterator[View]:
     if "<" in text:
         ways.append(_unescaped(unescape(_TAG.sub("\x00", _INLINE.sub("", text)))))
     for way in dict.fromkeys(ways):
-        yield View(squeezed(way), lambda way=way: way)  # type: ignore[misc]
+        yield View(squeezed(way), way.__str__)
 
 
 def _unescaped(text: str) -> str:

@@ -3,10 +3,10 @@
 With an address the links are whole; without one they start from where the feed lies.
 """
 
-import hashlib
 import re
 from datetime import date
 from urllib.parse import quote
+from uuid import UUID, uuid5
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from markupsafe import Markup
@@ -26,7 +26,7 @@ LATEST = 50
 # All that an XML 1.0 document cannot hold (section 2.2 of the recommendation).
 _NO_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 # Ids are UUIDs of version 5 (RFC 9562) under this one, which stands for nothing else.
-_NAMESPACE = bytes.fromhex("14e1c47c164943db868b6863e7973c97")
+_NAMESPACE = UUID("14e1c47c-1649-43db-868b-6863e7973c97")
 
 
 def file_feed(view: CarView) -> tuple[TextFile, ...]:
@@ -136,9 +136,4 @@ def _identity(view: CarView, sheet: str) -> str:
 
     It is the reader's own: what the owner reads of a day is not what the public reads of it.
     """
-    name = f"{view.reader.value}/{view.car.name}/{sheet}".encode()
-    digest = bytearray(hashlib.sha1(_NAMESPACE + name, usedforsecurity=False).digest()[:16])
-    digest[6] = digest[6] & 0x0F | 0x50
-    digest[8] = digest[8] & 0x3F | 0x80
-    text = digest.hex()
-    return f"urn:uuid:{text[:8]}-{text[8:12]}-{text[12:16]}-{text[16:20]}-{text[20:]}"
+    return uuid5(_NAMESPACE, f"{view.reader.value}/{view.car.name}/{sheet}").urn

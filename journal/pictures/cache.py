@@ -13,6 +13,7 @@ from dataclasses import asdict, dataclass
 from datetime import date, time
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import Encoded
@@ -191,17 +192,18 @@ def _told(entry: Entry) -> dict[str, object]:
     return {"facts": facts, "files": [asdict(kept) for kept in entry.files]}
 
 
-def _entry(sha: str, told: dict[str, object]) -> Entry:
+def _entry(sha: str, told: Any) -> Entry:
+    """An entry as it was written; anything else raises, and is a sign of damage."""
     if "unreadable" in told:
         return Entry(sha, Unreadable(str(told["unreadable"])))
-    facts: dict[str, object] = dict(told["facts"])  # type: ignore[call-overload]
+    facts = dict(told["facts"])
     taken_on, taken_at = facts.pop("taken_on"), facts.pop("taken_at")
     return Entry(
         sha,
         PhotoFacts(
-            **facts,  # type: ignore[arg-type]
-            taken_on=date.fromisoformat(str(taken_on)) if taken_on else None,
-            taken_at=time.fromisoformat(str(taken_at)) if taken_at else None,
+            **facts,
+            taken_on=date.fromisoformat(taken_on) if taken_on else None,
+            taken_at=time.fromisoformat(taken_at) if taken_at else None,
         ),
-        tuple(Kept(**kept) for kept in told["files"]),  # type: ignore[attr-defined]
+        tuple(Kept(**kept) for kept in told["files"]),
     )

@@ -86,7 +86,8 @@ def make_pictures(
         entry = entries[job.path]
         if not _copied(studio, job, entry, target):
             studio.cache.forget(entry)
-            entry = _finished(studio, {job.path: replace(entry, files=())})[job.path]
+            entries |= _finished(studio, {job.path: replace(entry, files=())})
+            entry = entries[job.path]
             _copied(studio, job, entry, target)
         if isinstance(entry.told, PhotoFacts):
             made[job.path] = _published(job, entry, entry.told)
@@ -99,7 +100,9 @@ def hashed(file: str) -> Hashed:
         stat, raw = Stat.of(Path(file)), Path(file).read_bytes()
     except OSError:
         return Hashed(Stat(0, 0), Entry("", Unreadable("the file cannot be opened")))
-    return Hashed(stat, Entry(sha256(raw).hexdigest(), facts_of(raw)))
+    told = facts_of(raw)
+    sha = told.sha256 if isinstance(told, PhotoFacts) else sha256(raw).hexdigest()
+    return Hashed(stat, Entry(sha, told))
 
 
 def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
@@ -141,7 +144,6 @@ def _remembered(studio: Studio, path: str, answer: Hashed) -> Entry:
 
 def _finished(studio: Studio, looked: Mapping[str, Entry]) -> dict[str, Entry]:
     """The same with every rendition made; photographs with the same content are made once."""
-    entries = dict(looked)
     paths = {entry.sha256: path for path, entry in looked.items() if not entry.finished}
     work: dict[str, Callable[[], Entry]] = {
         sha: partial(
@@ -155,7 +157,7 @@ def _finished(studio: Studio, looked: Mapping[str, Entry]) -> dict[str, Entry]:
         done[sha] = answer or replace(looked[paths[sha]], told=_KILLED)
         if answer is not None and answer.told != _CHANGED:
             studio.cache.keep(answer)
-    return {path: done.get(entry.sha256, entry) for path, entry in entries.items()}
+    return {path: done.get(entry.sha256, entry) for path, entry in looked.items()}
 
 
 def _worked(

@@ -28,8 +28,3 @@ class Published:
     def small(self) -> Rendition:
         """The narrowest, for lists."""
         return self.webp[0]
-
-    @property
-    def large(self) -> Rendition:
-        """The widest."""
-        return self.webp[-1]

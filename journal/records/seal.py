@@ -9,6 +9,7 @@ that `sha256sum --check` reads).
 import re
 from dataclasses import dataclass, fields
 from datetime import date
+from typing import Any
 
 from journal.words.merkle import leaf_hash
 
@@ -96,13 +97,13 @@ def statement_in(text: str) -> Statement | None:
     names = [f.name for f in fields(Statement)]
     if lines[:1] != [HEADING] or len(lines) != len(names) + 2:
         return None
-    told: dict[str, object] = {}
+    told: dict[str, Any] = {}
     for name, line in zip(names, lines[1:], strict=False):
         label, _, value = line.partition(": ")
         if label != _label(name):
             return None
         told[name] = _value(name, value)
-    statement = Statement(**told)  # type: ignore[arg-type]
+    statement = Statement(**told)
     whole = None not in told.values() and statement.text() == text
     return statement if whole else None
 

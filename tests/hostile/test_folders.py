@@ -117,7 +117,6 @@ NO_FILE = "what lies here is no file but a pipe, a socket or a device"
 UNREAD = "the file cannot be read: it is no file but a pipe, a socket or a device"
 
 
-@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes here")
 @pytest.mark.timeout(20)
 @pytest.mark.parametrize(
     ("path", "told"),

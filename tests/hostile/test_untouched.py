@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -43,7 +44,9 @@ def _hostile(root: Path) -> Path:
 
 
 @pytest.mark.parametrize("make", [_good, _hostile], ids=["good", "hostile"])
-def test_check_publish_and_show__leave_every_file_as_it_is(make, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+def test_check_publish_and_show__leave_every_file_as_it_is(
+    make: Callable[[Path], Path], tmp_path: Path
+) -> None:
     content = make(tmp_path / "content")
     car = (content / "tern/car.yaml").read_text(encoding="utf-8")
     put_file(content, "tern/car.yaml", f"{car}public: yes\n".encode())

@@ -1,6 +1,8 @@
 """Seals held against files: what is honest and what is not."""
 
+from dataclasses import replace
 from datetime import date
+from typing import Any
 
 import pytest
 
@@ -95,10 +97,9 @@ def test_without_seals__nothing_is_said_of_files() -> None:
     assert Seals() == fold_seals((), {"sheets/march.md": A}, DAYS)
 
 
-def _with(seal: Seal, **changes: object) -> Seal:
+def _with(seal: Seal, **changes: Any) -> Seal:
     assert seal.statement is not None
-    stated = Statement(**{**seal.statement.__dict__, **changes})  # type: ignore[arg-type]
-    return Seal(seal.name, stated, seal.entries, seal.signed)
+    return replace(seal, statement=replace(seal.statement, **changes))
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
+from xml.etree.ElementTree import Element
 
 import html5lib
 import pytest
@@ -21,10 +22,10 @@ MEANS = ("ledger.html",)
 _FIGURE = re.compile(r"(−)?[£€]?(\d{1,3}(?:,\d{3})+|\d+)(\.\d+)?")
 
 
-def _direct(cell: object) -> str:
+def _direct(cell: Element) -> str:
     """The text of a cell without what stands in small beside it."""
-    own = [cell.text or ""]  # type: ignore[attr-defined]
-    for child in cell:  # type: ignore[attr-defined]
+    own = [cell.text or ""]
+    for child in cell:
         own.append("" if child.tag == "small" else "".join(child.itertext()))
         own.append(child.tail or "")
     return "".join(own).strip()

@@ -8,6 +8,7 @@ add up. Ignores hours, and tax.
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from journal.ledgers.parts.goods import moved
 from journal.ledgers.parts.money import charged
@@ -39,13 +40,13 @@ def _words(name: str, lines: Sequence[Told], fitted: Fitting | None) -> Part:
     part = Part(name, (), lines[0].sheet.front.subsystem[0])
     for told in lines:
         line = told.line
-        said = {
+        said: dict[str, Any] = {
             "what": line.what, "number": line.number, "supplier": line.from_, "qty": line.qty,
             "price": line.price, "carriage": line.carriage, "ordered": line.ordered,
             "promised": line.promised,
         }  # fmt: skip
         part = replace(
-            part, **{field: value for field, value in said.items() if value is not None},  # type: ignore[arg-type]
+            part, **{field: value for field, value in said.items() if value is not None},
             of=_joined(part.of, (*line.of, *told.fitted_to)),
             notes=part.notes + ((line.note,) if line.note else ()),
             sheets=_joined(part.sheets, (told.sheet.name,)),

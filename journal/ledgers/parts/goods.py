@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from journal.ledgers.parts.part import NONE, Arrival, GoodsBack, Part
 from journal.ledgers.parts.told import Told
@@ -50,9 +51,9 @@ def _expected(part: Part) -> Decimal:
     return still if still > 0 else max(part.wanted - part.here, NONE) if part.qty else NONE
 
 
-def _at(part: Part, place: int, **new: object) -> Part:
+def _at(part: Part, place: int, **new: Any) -> Part:
     arrivals = list(part.arrivals)
-    arrivals[place] = replace(arrivals[place], **new)  # type: ignore[arg-type]
+    arrivals[place] = replace(arrivals[place], **new)
     return replace(part, arrivals=tuple(arrivals))
 
 

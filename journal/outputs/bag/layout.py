@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from hashlib import file_digest
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 DECLARATION = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 BAGIT, INFO, PAYLOAD = "bagit.txt", "bag-info.txt", "data"
@@ -114,8 +114,3 @@ def _folded(line: str) -> Iterator[str]:
         else:
             now = f"{now} {word}"
     yield now
-
-
-def name_of(path: str) -> str:
-    """The last part of a path."""
-    return PurePosixPath(path).name
