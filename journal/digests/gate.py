@@ -2,7 +2,7 @@
 
 Hears the ledgers of snags, originality, proving, decisions, outwork and numbers. The handover waits for
 an open hold, a stand-in on the car, a proof that is missing or does not stand, a departure that nobody
-decided, outwork that is not back, and an identity number without evidence. Whoever hands over all the
+decided, outwork that is not back, and an identity number in dispute or without evidence. Whoever hands over all the
 same hands these over with the car, as reservations.
 """
 
@@ -37,7 +37,7 @@ class Reason:
     """One reason, as a sentence without its full stop, with the sheet that it comes from.
 
     `sheet` is absent where no sheet tells of it, which may be the very reason. `readers` is the widest
-    reader who may read the words; whoever may read less is told `bare` in their place.
+    reader who may read the words; whoever may see less is told `bare` in their place.
     """
 
     bar: Bar
@@ -185,6 +185,8 @@ def _number_wants(line: NumberLine) -> str:
         return "was not read on the item that is there now"
     if not line.read:
         return "was not read on the car"
+    if line.disputed:
+        return "is in dispute: two statements of it differ"
     if line.evidence is Evidence.STATED:
-        return "is stated in words alone, without a paper or a photograph"
+        return "is stated in words alone; no photograph shows it"
     return ""

@@ -12,6 +12,7 @@ from journal.ledgers.originality import Line
 from journal.ledgers.originality.fold import fold_originality
 from journal.outputs.table import Cell, Table
 from journal.outputs.tables_decisions import table_decisions
+from journal.outputs.tables_gate import table_gate
 from journal.outputs.tables_goods import table_outwork, table_parts, table_suppliers
 from journal.outputs.tables_measured import table_measured
 from journal.outputs.tables_money import table_hours, table_money, table_statement
@@ -61,6 +62,7 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
     "snags": table_snags,
     "proving": table_proving,
+    "gate": table_gate,
     "hours": table_hours,
     "money": table_money,
     "statement": table_statement,

@@ -1,0 +1,31 @@
+"""The table of what stands between the car and its handover."""
+
+from datetime import date
+
+from journal.digests.gate import digest_gate
+from journal.ledgers.decisions import fold_decisions
+from journal.ledgers.numbers import fold_numbers
+from journal.ledgers.originality.fold import fold_originality
+from journal.ledgers.outwork import fold_outwork
+from journal.ledgers.proving import fold_proving
+from journal.ledgers.snags import fold_snags
+from journal.outputs.table import Table
+from journal.records.carfile import CarFile
+from journal.words.text import counted
+
+
+def table_gate(car: CarFile, _day: date) -> Table:
+    """One row a reason, with the sheet that it comes from."""
+    numbers = fold_numbers(car)
+    gate = digest_gate(
+        car, snags=fold_snags(car),
+        originality=fold_originality(car, disputed=numbers.disputed_components),
+        proving=fold_proving(car), decisions=fold_decisions(car), outwork=fold_outwork(car),
+        numbers=numbers,
+    )  # fmt: skip
+    rows = tuple((r.bar.value, r.words, r.subsystem, r.sheet) for r in gate.reasons)
+    stands = counted(len(rows), "reason stands", "reasons stand")
+    total = (
+        "Nothing stands against the handover." if gate.open else f"{stands} against the handover."
+    )
+    return Table(("kind", "reason", "subsystem", "sheet"), rows, total)
