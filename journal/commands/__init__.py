@@ -13,6 +13,7 @@ from journal.commands.schema import schema
 from journal.commands.seal import make_key_command, seal
 from journal.commands.show import show
 from journal.commands.statement import statement
+from journal.commands.verify import verify
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -21,5 +22,15 @@ def main() -> None:
     """Keep the build journal of a restoration: day sheets in, archive and ledgers out."""
 
 
-for command in (book_in, check, publish_command, show, statement, schema, make_key_command, seal):
+for command in (
+    book_in,
+    check,
+    publish_command,
+    show,
+    statement,
+    schema,
+    make_key_command,
+    seal,
+    verify,
+):
     main.add_command(command)

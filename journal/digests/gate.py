@@ -2,8 +2,8 @@
 
 Hears the ledgers of snags, originality, proving, decisions, outwork and numbers. The handover waits for
 an open hold, a stand-in on the car, a proof that is missing or does not stand, a departure that nobody
-decided, outwork that is not back, and an identity number in dispute or without evidence. Whoever hands over all the
-same hands these over with the car, as reservations.
+decided, outwork that is not back, and an identity number in dispute or without evidence. Whoever hands
+over all the same hands these over with the car, as reservations.
 """
 
 from collections.abc import Iterator

@@ -2,7 +2,7 @@
 
 import shutil
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -15,7 +15,6 @@ from journal.reading.seals import FOLDER, key_hash, read_seals
 from journal.records.carfile import CarFile
 from journal.records.seal import ENTRIES, PUBLIC_KEY, SIGNATURE, STATEMENT, Entry, Statement
 from journal.words.merkle import EMPTY, root_of
-from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 
 
@@ -32,23 +31,6 @@ def seals_of(root: Path, car: CarFile) -> Seals:
     """The seals of a car held against the files that are there."""
     files = files_of(root, car)
     return fold_seals(read_seals(root / car.name / FOLDER), files.hashes, files.days)
-
-
-def shown_seals(root: Path, car: CarFile, seen: CarFile, reader: Reader) -> Seals:
-    """The seals as a reader may see them: of files, those alone that the reader's car file holds.
-
-    The public is told the seals and nothing of single files, whose names may be others there.
-    """
-    if not any((root / car.name / FOLDER).glob("*")):
-        return Seals()
-    seals = seals_of(root, car)
-    if reader is Reader.WORKSHOP:
-        return seals
-    paths = {s.source.path.removeprefix(f"{car.name}/") for s in seen.sheets}
-    paths |= {f"photos/{path}" for path in seen.photo_files}
-    paths |= {f"papers/{path}" for path in seen.paper_files}
-    told = () if reader is Reader.PUBLIC else tuple(f for f in seals.files if f.path in paths)
-    return replace(seals, files=told)
 
 
 def write_seal(

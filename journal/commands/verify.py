@@ -1,0 +1,136 @@
+"""`journal verify`: is the record, or a bag, or one file, what it was when it was sealed?"""
+
+from collections.abc import Iterable
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import click
+
+from journal.commands.common import Refusal, car_option, load, one_car, refusing
+from journal.ledgers.seals import Fault, SealedFile, Seals, Standing
+from journal.outputs.bag.layout import BAGIT
+from journal.outputs.bag.verify import Finding, Verified, verify_bag
+from journal.outputs.bag.zip import read_zip
+from journal.outputs.proof import Proven, check_proof, proof_of
+from journal.outputs.seal import seals_of
+from journal.words.spoken import spoken
+from journal.words.text import counted
+from journal.words.wrong import WrongCall
+
+# How a file stands, gravest first; what is open or as it was sealed is only counted.
+_TOLD = (
+    Standing.CHANGED,
+    Standing.REMOVED,
+    Standing.LATE,
+    Standing.AMENDED,
+    Standing.ADDED,
+)
+_MEANS = {
+    Standing.LATE: "of a closed day, and in no seal",
+    Standing.AMENDED: "changed and sealed again",
+    Standing.ADDED: "written after its day was closed, and sealed later",
+}
+
+
+@click.command()
+@click.argument("what", type=click.Path(path_type=Path))
+@car_option
+@click.option(
+    "--of", "path", metavar="PATH",
+    help="Print a proof for this file of the car, to be checked alone.",
+)  # fmt: skip
+@click.option(
+    "--file", type=click.Path(path_type=Path, exists=True, dir_okay=False), metavar="FILE",
+    help="The file that a proof should be of.",
+)  # fmt: skip
+def verify(what: Path, car: str | None, path: str | None, file: Path | None) -> None:
+    """Hold WHAT against its seals: a content folder, a bag (folder or zip), or a proof.
+
+    Prints one verdict, then everything that is not as it was sealed. The exit code is 1 when the
+    record does not hold.
+    """
+    try:
+        good, lines = _verdict(what, car, path, file)
+    except WrongCall as fault:
+        raise refusing(fault) from None
+    for line in lines:
+        click.echo(line)
+    raise SystemExit(0 if good else 1)
+
+
+def _verdict(
+    what: Path, car: str | None, path: str | None, file: Path | None
+) -> tuple[bool, Iterable[str]]:
+    if what.is_dir() and (what / BAGIT).exists():
+        return _bag(verify_bag(what))
+    if what.is_dir():
+        chosen = one_car(load(what), car)
+        if path is not None:
+            return True, [proof_of(what, chosen, path).rstrip("\n")]
+        return _record(seals_of(what, chosen))
+    if not what.is_file():
+        raise Refusal(f'there is nothing at "{what}"')
+    if what.suffix == ".zip":
+        with TemporaryDirectory() as folder:
+            return _bag(verify_bag(read_zip(what, Path(folder) / "bag")))
+    return _proof(check_proof(what.read_text(encoding="utf-8", errors="replace"), file), file)
+
+
+def _record(seals: Seals) -> tuple[bool, list[str]]:
+    if seals.last is None and not seals.faults:
+        return False, ["Nothing is sealed; close a period with journal seal."]
+    sealed = sum(
+        f.standing in (Standing.SEALED, Standing.AMENDED, Standing.ADDED) for f in seals.files
+    )
+    if seals.intact and seals.last is not None:
+        verdict = (
+            f"The record holds: {counted(sealed, 'file')} as sealed, up to {seals.last.up_to}, "
+            f"{counted(len(seals.statements), 'seal')}."
+        )
+    else:
+        verdict = "The record does not hold."
+    told = [f for standing in _TOLD for f in seals.files if f.standing is standing]
+    return seals.intact, [verdict, *map(_fault, seals.faults), *map(_file, told)]
+
+
+def _fault(fault: Fault) -> str:
+    differs = f": expected {fault.expected}, found {fault.found}" if fault.expected else ""
+    return f"seal {fault.seal}: {fault.what}{differs}"
+
+
+def _file(file: SealedFile) -> str:
+    told = _MEANS.get(file.standing)
+    if told is not None:
+        return f"{file.standing.value}  {file.path}: {told}"
+    expected = file.sealings[-1].sha256
+    return f"{file.standing.value}  {file.path}: expected {expected}, found {file.now or 'nothing'}"
+
+
+def _bag(verified: Verified) -> tuple[bool, list[str]]:
+    if not verified.good:
+        return False, ["The bag does not hold.", *map(_finding, verified.findings)]
+    words = ", ".join(spoken(bytes.fromhex(verified.key))[:4])
+    return True, [
+        f"The bag holds: {counted(verified.files, 'file')} as packed, "
+        f"{counted(len(verified.seals.statements), 'seal')}.",
+        f"It is signed with the key that is known by the words {words}, and so on.",
+    ]
+
+
+def _finding(finding: Finding) -> str:
+    differs = f": expected {finding.expected.strip()}" if finding.expected else ""
+    found = f", found {finding.found.strip()}" if finding.found else ""
+    return f"{finding.kind.value}  {finding.path}{differs}{found}"
+
+
+def _proof(proven: Proven | str, file: Path | None) -> tuple[bool, list[str]]:
+    if isinstance(proven, str):
+        return False, [f"The proof does not hold: {proven}."]
+    stated = proven.statement
+    of = f"{file.name} is the file" if file else "The proof is of the file"
+    return True, [
+        f"The proof holds: {of} {proven.path} that {stated.workshop} sealed with seal {stated.seal}, "
+        f"up to {stated.up_to}.",
+        f"Its SHA-256 is {proven.sha256}.",
+        f"The key is {stated.key}.",
+    ]
