@@ -27,9 +27,33 @@ _TITLES = frozenset(title.casefold() for title in TITLES)
 # Names of ours, and small words that could be initials.
 _OURS = frozenset((*SUBSYSTEMS, *(asked.name for proofs in PROVING.values() for asked in proofs)))
 _SMALL = frozenset(
-    word
-    for line in ("am an as at be by do go he if in is it me my no of off on or so to up us we",)
-    for word in line.split()
+    {
+        "am",
+        "an",
+        "as",
+        "at",
+        "be",
+        "by",
+        "do",
+        "go",
+        "he",
+        "if",
+        "in",
+        "is",
+        "it",
+        "me",
+        "my",
+        "no",
+        "of",
+        "off",
+        "on",
+        "or",
+        "so",
+        "to",
+        "up",
+        "us",
+        "we",
+    }
 )
 
 

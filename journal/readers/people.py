@@ -32,7 +32,7 @@ _ABBREVIATIONS = frozenset(
     word
     for line in (
         "AC BA BS BSF BSP BSW CB CO CV DC EP HP HT ID IN LH LHD LT ML NO NOS NS OD OF OH OK ON OS",
-        "PCD PD PM PTFE RH RHD SU TDC UK UNC UNF US",
+        "PCD PD PM PTFE RH RHD TDC UK UNC UNF US",
     )
     for word in line.split()
 )
