@@ -9,7 +9,8 @@ import pytest
 from selenium import webdriver
 
 from journal.words.vocabulary import Reader
-from tests.browser.driving import a_browser, let_scripts_run
+from tests.browser.driving import a_browser, let_scripts_run, screen
+from tests.browser.finding import open_demo
 from tests.browser.serving import served
 from tests.published import archive_for
 
@@ -27,6 +28,21 @@ def browser(opened: webdriver.Chrome) -> Iterator[webdriver.Chrome]:
     let_scripts_run(opened, True)
     yield opened
     let_scripts_run(opened, True)
+
+
+@pytest.fixture(scope="module")
+def stick(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrome]:
+    """A browser of one module, for pages that remember what was done in them."""
+    with a_browser(tmp_path_factory.mktemp("profile")) as browser:
+        browser.set_script_timeout(60)
+        screen(browser, 1280, 900)
+        yield browser
+
+
+@pytest.fixture
+def page(stick: webdriver.Chrome) -> webdriver.Chrome:
+    """The page on which the owner of the demonstration finds things."""
+    return open_demo(stick)
 
 
 @pytest.fixture(scope="session")

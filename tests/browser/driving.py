@@ -15,6 +15,8 @@ PROBES = Path(__file__).parent / "probes"
 # Keys by name, with the virtual key code and the text that each sends.
 KEYS = {
     "Tab": (9, ""), "Enter": (13, "\r"), " ": (32, " "), "ArrowDown": (40, ""), "Escape": (27, ""),
+    "ArrowUp": (38, ""), "ArrowLeft": (37, ""), "ArrowRight": (39, ""), "Home": (36, ""),
+    "End": (35, ""), "Backspace": (8, ""),
 }  # fmt: skip
 _BROWSERS = ("chromium", "chromium-browser", "google-chrome")
 _FLAGS = (
@@ -35,16 +37,14 @@ def browser_binary() -> str:
 
 
 @contextmanager
-def a_browser(profile: Path, *, without: str = "") -> Iterator[webdriver.Chrome]:
-    """A browser with a profile of its own, `without` one of the flags that the others have; fails
-    when there is none on this machine."""
+def a_browser(profile: Path) -> Iterator[webdriver.Chrome]:
+    """A browser with a profile of its own; fails when there is none on this machine."""
     driver = shutil.which("chromedriver")
     assert driver, "install the package chromium-driver, or run: bash tests/run --only-install"
     options = Options()
     options.binary_location = browser_binary()
     for flag in (*_FLAGS, f"--user-data-dir={profile}"):
-        if flag != without:
-            options.add_argument(flag)
+        options.add_argument(flag)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})
     browser = webdriver.Chrome(options=options, service=Service(driver))
     try:

@@ -1,8 +1,7 @@
 """The page on which things are found, put down alone with what it loads, and driven as a person does."""
 
 import json
-from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote, urlsplit
@@ -19,24 +18,12 @@ from journal.pages.searchdata import files_search, search_files
 from journal.pages.searchdocs import SHEET, Document
 from journal.pages.view import CarView
 from journal.words.vocabulary import Reader
-from tests.browser.driving import KEYS, a_browser, complaints, let_scripts_run, press, screen
+from tests.browser.driving import complaints, let_scripts_run, press, screen
 from tests.pages.searching import a_view
 from tests.published import archive_for
 from tests.tern import put_file
 
-KEYS |= {"ArrowUp": (38, ""), "Backspace": (8, "")}
-
-
 HOME = "find.html"
-
-
-@contextmanager
-def a_stick(profile: Path) -> Iterator[webdriver.Chrome]:
-    """A browser that lets no page read another file of the stick, as browsers do."""
-    with a_browser(profile, without="--allow-file-access-from-files") as opened:
-        opened.set_script_timeout(60)
-        screen(opened, 1280, 900)
-        yield opened
 
 
 def open_demo(stick: webdriver.Chrome) -> webdriver.Chrome:

@@ -1,6 +1,5 @@
 """What is found and how it is shown, in a real browser, opened from a memory stick."""
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,9 +13,7 @@ from tests.browser.driving import PROBES, complaints, let_scripts_run, screen
 from tests.browser.finding import (
     HOME,
     a_sheet_found,
-    a_stick,
     look_for,
-    open_demo,
     open_small,
     settled,
     shown,
@@ -25,17 +22,6 @@ from tests.browser.finding import (
 from tests.browser.serving import served
 from tests.browser.tools import axe_source
 from tests.published import archive_for
-
-
-@pytest.fixture(scope="module")
-def stick(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrome]:
-    with a_stick(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def page(stick: webdriver.Chrome) -> webdriver.Chrome:
-    return open_demo(stick)
 
 
 def test_word__is_found_and_shown_in_its_sentence(page: webdriver.Chrome) -> None:

@@ -1,7 +1,5 @@
 """Finding things by keyboard: to the field, through what is found, and back."""
 
-from collections.abc import Iterator
-
 import pytest
 from selenium import webdriver
 from selenium.webdriver.common.by import By
@@ -10,24 +8,11 @@ from selenium.webdriver.support.ui import WebDriverWait
 from tests.browser.driving import press
 from tests.browser.finding import (
     HOME,
-    a_stick,
     focused,
     look_for,
-    open_demo,
     shown,
     tally,
 )
-
-
-@pytest.fixture(scope="module")
-def stick(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrome]:
-    with a_stick(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def page(stick: webdriver.Chrome) -> webdriver.Chrome:
-    return open_demo(stick)
 
 
 def test_more__are_added_below_and_have_the_focus(page: webdriver.Chrome) -> None:

@@ -1,6 +1,5 @@
 """Ten years of sheets: what is loaded before the first key, and what a word loads then."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
@@ -13,7 +12,7 @@ from journal.pages.searchdata import TERMS_ROOM, TEXTS_ROOM
 from journal.records.carfile import CarFile
 from journal.words.draws import Lots
 from tests.browser.driving import complaints
-from tests.browser.finding import a_stick, loaded, look_for, put_find, shown
+from tests.browser.finding import loaded, look_for, put_find, shown
 from tests.pages.searching import a_view
 from tests.writing import a_car, a_sheet
 
@@ -106,9 +105,9 @@ class Archive:
     page: Path
 
 
-def _sizes(browser: webdriver.Chrome) -> dict[str, int]:
+def _sizes(stick: webdriver.Chrome) -> dict[str, int]:
     """The bytes of every file that the browser asked for since this was last asked, by name."""
-    return {Path(path).name: Path(path).stat().st_size for path in loaded(browser)}
+    return {Path(path).name: Path(path).stat().st_size for path in loaded(stick)}
 
 
 @pytest.fixture(scope="module")
@@ -117,35 +116,29 @@ def archive(tmp_path_factory: pytest.TempPathFactory) -> Archive:
     return Archive(folder, put_find(folder, a_view(_car())))
 
 
-@pytest.fixture(scope="module")
-def browser(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrome]:
-    with a_stick(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
-
-
 def test_page__loads_less_than_a_megabyte_before_the_first_key(
-    archive: Archive, browser: webdriver.Chrome
+    archive: Archive, stick: webdriver.Chrome
 ) -> None:
-    complaints(browser)
-    browser.get(archive.page.as_uri())
-    sizes = _sizes(browser)
+    complaints(stick)
+    stick.get(archive.page.as_uri())
+    sizes = _sizes(stick)
     print(f"before the first key: {sum(sizes.values()):,} bytes: {sizes}")
     assert {"find.html", "style.css", "find.js"} <= set(sizes)
     assert sum(sizes.values()) < 1_000_000
 
 
 def test_word__loads_its_letters_and_the_texts_that_are_shown(
-    archive: Archive, browser: webdriver.Chrome
+    archive: Archive, stick: webdriver.Chrome
 ) -> None:
-    browser.get(archive.page.as_uri())
-    _sizes(browser)
-    look_for(browser, "gasket stand ")
-    sizes = _sizes(browser)
+    stick.get(archive.page.as_uri())
+    _sizes(stick)
+    look_for(stick, "gasket stand ")
+    sizes = _sizes(stick)
     words = [name for name in sizes if name.startswith("terms-")]
     texts = [name for name in sizes if name.startswith("texts-")]
     print(f"for two words: {sum(sizes.values()):,} bytes: {sizes}")
     assert all(name[6] in "gs" for name in words)
-    assert 0 < len(texts) <= len(shown(browser)) == 12
+    assert 0 < len(texts) <= len(shown(stick)) == 12
     assert {"start.js", *words, *texts} == set(sizes)
 
 

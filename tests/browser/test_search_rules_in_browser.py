@@ -14,24 +14,11 @@ from journal.pages.searchdocs import documents
 from journal.pages.searchwords import fold, terms
 from tests.browser.finding import (
     a_sheet_found,
-    a_stick,
     loaded,
     look_for,
-    open_demo,
     open_small,
 )
 from tests.pages.searching import a_view, read_search
-
-
-@pytest.fixture(scope="module")
-def stick(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrome]:
-    with a_stick(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def page(stick: webdriver.Chrome) -> webdriver.Chrome:
-    return open_demo(stick)
 
 
 def test_words_written_with_a_hyphen__are_found_without_it(page: webdriver.Chrome) -> None:

@@ -5,10 +5,6 @@ from itertools import pairwise
 
 from selenium import webdriver
 
-from tests.browser.driving import KEYS
-
-KEYS |= {"ArrowLeft": (37, ""), "ArrowRight": (39, ""), "Home": (36, ""), "End": (35, "")}
-
 Point = tuple[float, float]
 
 
