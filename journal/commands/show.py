@@ -18,13 +18,21 @@ from journal.commands.common import (
 )
 from journal.commands.pictures import cache_option, means_for
 from journal.outputs.pictures import looked
+from journal.outputs.seal import seals_of
 from journal.outputs.table import Table
-from journal.outputs.tables import NEED_FACTS, TABLES, as_csv, as_json, shown
+from journal.outputs.tables import (
+    NEED_FACTS,
+    SEALED_TABLES,
+    TABLES,
+    as_csv,
+    as_json,
+    shown,
+)
 from journal.words.wrong import WrongCall
 
 
 @click.command()
-@click.argument("table", type=click.Choice(list(TABLES)))
+@click.argument("table", type=click.Choice([*TABLES, *SEALED_TABLES]))
 @folder_argument
 @car_option
 @click.option(
@@ -47,8 +55,11 @@ def show(
     chosen = one_car(read, car)
     if as_of is not None:
         chosen = chosen.as_of(as_of)
-    last = chosen.sheets[-1].date if chosen.sheets else chosen.car.booked_in
-    derived = TABLES[table](chosen, as_of or last)
+    if table in SEALED_TABLES:
+        derived = SEALED_TABLES[table](chosen, seals_of(content, chosen))
+    else:
+        last = chosen.sheets[-1].date if chosen.sheets else chosen.car.booked_in
+        derived = TABLES[table](chosen, as_of or last)
     if form == "csv":
         click.echo(as_csv(derived), nl=False)
     elif form == "json":

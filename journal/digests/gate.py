@@ -1,9 +1,10 @@
 """The gate: what stands between the car and its handover, all of it at once.
 
-Hears the ledgers of snags, originality, proving, decisions, outwork and numbers. The handover waits for
-an open hold, a stand-in on the car, a proof that is missing or does not stand, a departure that nobody
-decided, outwork that is not back, and an identity number in dispute or without evidence. Whoever hands
-over all the same hands these over with the car, as reservations.
+Hears the ledgers of snags, originality, proving, decisions, outwork and numbers, and the seals. The
+handover waits for an open hold, a stand-in on the car, a proof that is missing or does not stand, a
+departure that nobody decided, outwork that is not back, an identity number in dispute or without
+evidence, and a record that is not what was sealed. Whoever hands over all the same hands these over with
+the car, as reservations.
 """
 
 from collections.abc import Iterator
@@ -15,8 +16,10 @@ from journal.ledgers.numbers import NumberLine, Numbers
 from journal.ledgers.originality import Originality
 from journal.ledgers.outwork import Outwork
 from journal.ledgers.proving import ProofLine, ProofState, Proving
+from journal.ledgers.seals import SealedFile, Seals, Standing
 from journal.ledgers.snags import SnagKind, Snags
 from journal.records.carfile import CarFile
+from journal.records.sheet import Sheet
 from journal.words.amounts import plain_number
 from journal.words.vocabulary import Evidence, Reader
 
@@ -30,6 +33,7 @@ class Bar(StrEnum):
     UNDECIDED = "undecided"
     OUTWORK = "outwork"
     NUMBER = "number"
+    RECORD = "record"
 
 
 @dataclass(frozen=True)
@@ -69,6 +73,7 @@ def digest_gate(
     decisions: Decisions,
     outwork: Outwork,
     numbers: Numbers,
+    seals: Seals,
 ) -> Gate:
     """Every reason why the car may not be handed over, from ledgers of the whole car file."""
     return Gate(
@@ -79,6 +84,7 @@ def digest_gate(
             *_undecided(decisions),
             *_outwork(car, outwork),
             *_numbers(numbers),
+            *_record(car, seals),
         )
     )
 
@@ -190,3 +196,31 @@ def _number_wants(line: NumberLine) -> str:
     if line.evidence is Evidence.STATED:
         return "is stated in words alone; no photograph shows it"
     return ""
+
+
+_BROKEN = {
+    Standing.CHANGED: "was changed after it was sealed, and not sealed again",
+    Standing.REMOVED: "was sealed and is gone",
+    Standing.LATE: "came after its day was closed, and is in no seal",
+}
+
+
+def _record(car: CarFile, seals: Seals) -> Iterator[Reason]:
+    """Seals that do not hold, and files that are not what was sealed."""
+    for fault in seals.faults:
+        words = f"seal {fault.seal} does not hold: {fault.what}"
+        yield Reason(Bar.RECORD, words, words, "papers", None)
+    sheets = {sheet.source.path.removeprefix(f"{car.name}/"): sheet for sheet in car.sheets}
+    for file in seals.files:
+        if file.standing in _BROKEN:
+            yield _broken(file, sheets.get(file.path))
+
+
+def _broken(file: SealedFile, sheet: Sheet | None) -> Reason:
+    """The name of a file may tell what the file does not: only the workshop reads it."""
+    says = _BROKEN[file.standing]
+    return Reason(
+        Bar.RECORD, f"{file.path} {says}", f"a file of the record {says}",
+        sheet.front.subsystem[0] if sheet else "papers", sheet.name if sheet else None,
+        Reader.WORKSHOP,
+    )  # fmt: skip

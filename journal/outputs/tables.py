@@ -10,6 +10,7 @@ from fractions import Fraction
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.fold import fold_originality
+from journal.ledgers.seals import Seals
 from journal.outputs.table import Cell, Table
 from journal.outputs.tables_decisions import table_decisions
 from journal.outputs.tables_gate import table_gate
@@ -62,7 +63,6 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
     "snags": table_snags,
     "proving": table_proving,
-    "gate": table_gate,
     "hours": table_hours,
     "money": table_money,
     "statement": table_statement,
@@ -77,6 +77,9 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "keepers": table_keepers,
     "pictures": table_pictures,
 }
+
+# Tables that hold the car file against its seals besides.
+SEALED_TABLES: dict[str, Callable[[CarFile, Seals], Table]] = {"gate": table_gate}
 
 # The tables that tell what the files of photographs say of themselves.
 NEED_FACTS = frozenset({"pictures"})

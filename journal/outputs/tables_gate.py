@@ -1,28 +1,32 @@
 """The table of what stands between the car and its handover."""
 
-from datetime import date
-
-from journal.digests.gate import digest_gate
+from journal.digests.gate import Gate, digest_gate
 from journal.ledgers.decisions import fold_decisions
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.proving import fold_proving
+from journal.ledgers.seals import Seals
 from journal.ledgers.snags import fold_snags
 from journal.outputs.table import Table
 from journal.records.carfile import CarFile
 from journal.words.text import counted
 
 
-def table_gate(car: CarFile, _day: date) -> Table:
-    """One row a reason, with the sheet that it comes from."""
+def gate_of(car: CarFile, seals: Seals) -> Gate:
+    """The gate of a whole car file and its seals."""
     numbers = fold_numbers(car)
-    gate = digest_gate(
+    return digest_gate(
         car, snags=fold_snags(car),
         originality=fold_originality(car, disputed=numbers.disputed_components),
         proving=fold_proving(car), decisions=fold_decisions(car), outwork=fold_outwork(car),
-        numbers=numbers,
+        numbers=numbers, seals=seals,
     )  # fmt: skip
+
+
+def table_gate(car: CarFile, seals: Seals) -> Table:
+    """One row a reason, with the sheet that it comes from."""
+    gate = gate_of(car, seals)
     rows = tuple((r.bar.value, r.words, r.subsystem, r.sheet) for r in gate.reasons)
     stands = counted(len(rows), "reason stands", "reasons stand")
     total = (

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from journal.outputs.schemas import schemas
-from journal.outputs.tables import TABLES
+from journal.outputs.tables import SEALED_TABLES, TABLES
 from tests.commands.running import files, run
 
 # show
@@ -54,7 +54,7 @@ def test_show__as_a_table_leaves_empty_columns_out(content: Path) -> None:
     assert "returned" not in parts
 
 
-@pytest.mark.parametrize("table", list(TABLES))
+@pytest.mark.parametrize("table", [*TABLES, *SEALED_TABLES])
 @pytest.mark.parametrize("form", ["table", "csv", "json"])
 def test_show__of_every_table_in_every_form_ends_clean(
     table: str, form: str, content: Path
@@ -72,7 +72,7 @@ def test_show__as_of_a_day_knows_nothing_later(content: Path) -> None:
 def test_show__of_an_unknown_table_is_a_wrong_call(content: Path) -> None:
     result = run("show", "ledgers", content)
     assert 2 == result.exit_code
-    known = ", ".join(f"'{table}'" for table in TABLES)
+    known = ", ".join(f"'{table}'" for table in (*TABLES, *SEALED_TABLES))
     assert f"'ledgers' is not one of {known}." in " ".join(result.stderr.split())
 
 

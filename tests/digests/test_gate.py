@@ -1,5 +1,6 @@
 """The gate: every reason that the trade has for not letting a car go, all told at once."""
 
+from datetime import date
 from typing import Any
 
 from journal.digests.gate import Bar, Gate, Reason, digest_gate
@@ -8,22 +9,29 @@ from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.proving import fold_proving
+from journal.ledgers.seals import Fault, SealedFile, Sealing, Seals, Standing
 from journal.ledgers.snags import fold_snags
 from journal.records.sheet import Sheet
 from journal.words.vocabulary import Reader
 from tests.writing import a_car, a_sheet
 
+NONE_SEALED = Seals()
 REGISTER = {"trim/seat": "first-fit", "instruments/clock": "first-fit"}
 
 
-def _gate(*sheets: Sheet, register: Any = REGISTER, **car: Any) -> Gate:
+def _gate(
+    *sheets: Sheet,
+    register: Any = REGISTER,
+    seals: Seals = NONE_SEALED,
+    **car: Any,
+) -> Gate:
     file = a_car(register, sheets, **car)
     numbers = fold_numbers(file)
     return digest_gate(
         file, snags=fold_snags(file),
         originality=fold_originality(file, disputed=numbers.disputed_components),
         proving=fold_proving(file), decisions=fold_decisions(file), outwork=fold_outwork(file),
-        numbers=numbers,
+        numbers=numbers, seals=seals,
     )  # fmt: skip
 
 
@@ -151,3 +159,38 @@ def test_reasons__are_told_all_at_once_by_kind() -> None:
         numbers={"engine": "TE 58/0431"},
     )
     assert [Bar.HOLD, Bar.UNDECIDED, Bar.OUTWORK, Bar.NUMBER] == [r.bar for r in gate.reasons]
+
+
+def test_record_that_is_not_what_was_sealed__bars_the_way_file_by_file() -> None:
+    sealing = (Sealing(1, date(2024, 4, 1), "a" * 64),)
+    seals = Seals(
+        files=(
+            SealedFile("photos/2024-03-05/seat.jpg", Standing.REMOVED, sealing, None),
+            SealedFile("sheets/2024-03-05-day.md", Standing.CHANGED, sealing, "b" * 64),
+            SealedFile("sheets/2024-03-04-late.md", Standing.LATE, (), "c" * 64),
+            SealedFile("car.yaml", Standing.AMENDED, sealing, "d" * 64),
+            SealedFile("register.yaml", Standing.SEALED, sealing, "a" * 64),
+            SealedFile("sheets/2024-05-05-next.md", Standing.OPEN, (), "e" * 64),
+        )
+    )
+    gate = _gate(_trim("2024-03-05"), seals=seals)
+    assert [
+        (Bar.RECORD, "photos/2024-03-05/seat.jpg was sealed and is gone", "papers", None),
+        (
+            Bar.RECORD, "sheets/2024-03-05-day.md was changed after it was sealed, and not sealed again",
+            "trim", "2024-03-05-day",
+        ),
+        (
+            Bar.RECORD, "sheets/2024-03-04-late.md came after its day was closed, and is in no seal",
+            "papers", None,
+        ),
+    ] == _told(gate)  # fmt: skip
+    assert {Reader.WORKSHOP} == {reason.readers for reason in gate.reasons}
+    assert "a file of the record was sealed and is gone" == gate.reasons[0].bare
+
+
+def test_seal_that_does_not_hold__bars_the_way() -> None:
+    gate = _gate(seals=Seals(faults=(Fault("0002", "its root is not that of its list"),)))
+    assert [
+        (Bar.RECORD, "seal 0002 does not hold: its root is not that of its list", "papers", None)
+    ] == _told(gate)

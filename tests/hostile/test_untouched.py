@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from journal.outputs.tables import TABLES
+from journal.outputs.tables import SEALED_TABLES, TABLES
 from journal.words.vocabulary import Reader
 from tests.commands.running import run
 from tests.hostile.filling import put_filled
@@ -57,7 +57,7 @@ def test_check_publish_and_show__leave_every_file_as_it_is(
         run("publish", content, "--for", reader.value, "--to", tmp_path / reader.value)
         # The second time takes its pictures from the cache and puts aside the archive that is there.
         run("publish", content, "--for", reader.value, "--to", tmp_path / reader.value)
-    for table in TABLES:
+    for table in (*TABLES, *SEALED_TABLES):
         for form in ("table", "csv", "json"):
             run("show", table, content, "--as", form)
     assert before == _state(content)
