@@ -46,38 +46,57 @@ class Order:
     means: Means | None = None
 
 
+@dataclass(frozen=True)
+class Archive:
+    """What was written: a view of each car, and every problem found on the way."""
+
+    views: tuple[CarView, ...]
+    problems: tuple[Problem, ...]
+
+
 def publish(content: Content, order: Order) -> tuple[Problem, ...]:
     """Write the archive and return every problem found on the way.
 
     Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it, and
     Withheld when it would show what its reader may not see; the archive before it then stays.
     """
-    cars = _come_in(chosen(content, order.car, order.reader), order.as_of)
+    _cars(content, order)
+    with staged(order.target, keep_out_of=order.root) as staging:
+        return write_archive(content, order, staging).problems
+
+
+def write_archive(content: Content, order: Order, folder: Path) -> Archive:
+    """Write the archive into an empty folder; what it may raise is as for `publish`."""
+    cars = _cars(content, order)
     parts = tuple(_part(content, car, order, single=len(cars) == 1) for car in cars)
     templates = environment(theme_folder())
-    with staged(order.target, keep_out_of=order.root) as staging:
-        made, bad = _pictures(parts, order, staging)
-        facts = {path: published.facts for path, published in made.items()}
-        problems = problems_of(with_facts(content, facts, bad))
-        views: list[CarView] = []
-        for part in parts:
-            view = _view(part, order, made, problems)
-            views.append(view)
-            for pages in PAGES:
-                _write(staging, templates, pages(view))
-            for files in FILES:
-                for file in files(view):
-                    put(staging, file.path, file.text.encode("utf-8"))
-            _write_tables(staging, view)
-        if len(cars) > 1:
-            _write(staging, templates, page_workshop(tuple(views), problems))
-        for pattern in ASSETS:
-            for asset in sorted(theme_folder().glob(pattern)):
-                put(staging, asset.name, asset.read_bytes())
-        for car, view in zip(cars, views, strict=True):
-            others = _others(content, car)
-            refuse_leaks(staging, _as_of(car, order), view.car, others, order.reader)
-    return problems
+    made, bad = _pictures(parts, order, folder)
+    facts = {path: published.facts for path, published in made.items()}
+    problems = problems_of(with_facts(content, facts, bad))
+    views = tuple(_view(part, order, made, problems) for part in parts)
+    for view in views:
+        _write_car(folder, templates, view)
+    if len(cars) > 1:
+        _write(folder, templates, page_workshop(views, problems))
+    for pattern in ASSETS:
+        for asset in sorted(theme_folder().glob(pattern)):
+            put(folder, asset.name, asset.read_bytes())
+    for car, view in zip(cars, views, strict=True):
+        refuse_leaks(folder, _as_of(car, order), view.car, _others(content, car), order.reader)
+    return Archive(views, problems)
+
+
+def _write_car(folder: Path, templates: Environment, view: CarView) -> None:
+    for pages in PAGES:
+        _write(folder, templates, pages(view))
+    for files in FILES:
+        for file in files(view):
+            put(folder, file.path, file.text.encode("utf-8"))
+    _write_tables(folder, view)
+
+
+def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
+    return _come_in(chosen(content, order.car, order.reader), order.as_of)
 
 
 def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile, ...]:
