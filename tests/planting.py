@@ -17,7 +17,7 @@ import yaml
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
-from journal.readers.rules import SEEN, may_see
+from journal.readers.rules import Sight, may_see
 from journal.records.address import Addresses
 from journal.records.fields import Named, Slug
 from journal.records.papers import PapersFile
@@ -55,18 +55,20 @@ class Planter:
 
     `free` is what stands in every text that the reader may see, `lines` the widest reader of
     everything within a sheet that has one, and of papers. `start` keeps the marks of two planters
-    apart.
+    apart. With `prices` the next keeper is shown those.
     """
 
     reader: Reader
     free: str = PLAIN
     lines: Reader = Reader.PUBLIC
     start: int = 0
+    prices: bool = False
     planted: dict[str, str] = field(default_factory=dict)
 
     def record(self, shape: type[BaseModel], hidden: bool = False) -> dict[str, Any]:
         """A record with every key written."""
-        seen = SEEN[self.reader].get(shape, frozenset())
+        sight = Sight(self.reader, prices=self.prices)
+        seen = sight.fields.get(shape, frozenset())
         hidden = hidden or self._private(shape)
         return {
             found.alias or name: self._field(
@@ -99,6 +101,8 @@ class Planter:
             return {"brakes": {HAND: {**self.record(line, hidden), "hours": "1.5"}}}
         kind = Annotated[found.annotation, *found.metadata] if found.metadata else found.annotation
         text = found.annotation is str or kind == Slug
+        if key == "prices-shown":
+            return "yes" if self.prices else "no"
         if key in _FIXED and not (text and hidden and key == "from"):
             return DAY if key == "date" else _FIXED[key]
         return self._value(kind, where, hidden)

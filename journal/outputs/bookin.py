@@ -119,6 +119,7 @@ def _car_yaml(car: BookIn) -> str:
         "# target: 2026-06-30",
         "# estimate: {body: 300, brakes: 60}",
         "# public: yes    (the owner allows a public archive)",
+        "# prices-shown: yes    (the owner lets the next keeper see what parts and outwork cost)",
         "# address: https://archive.example/tern/    (where the owner's archive will be reached)",
     ]
     return "\n".join(lines) + "\n"

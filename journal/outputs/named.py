@@ -16,6 +16,7 @@ from journal.readers.known import (
     OTHER_KEEPER,
     Told,
     called,
+    doors,
     everyday,
     numbers,
     others_persons,
@@ -25,6 +26,7 @@ from journal.readers.known import (
 )
 from journal.readers.numbers import is_sure
 from journal.readers.people import is_word
+from journal.readers.rules import sight_of
 from journal.records.carfile import CarFile
 from journal.words.text import comparable
 from journal.words.vocabulary import Reader
@@ -49,9 +51,10 @@ def named(
         if is_sure(number.text) and comparable(number.text) not in own:
             yield Private(Kind.NUMBER, number.text, number.place)
     yield from _people(full, seen, others, public=public)
-    if public:
-        yield from _plain(Kind.ADDRESS, places(full), full)
-        yield from _money(full)
+    sight = sight_of(reader, full.car)
+    if sight.reader is not Reader.OWNER:
+        yield from _plain(Kind.ADDRESS, places(full) if public else doors(full), full)
+        yield from () if sight.prices else _money(full)
     yield from _plain(Kind.SUPPLIER, suppliers(full, kept=not public), full)
 
 

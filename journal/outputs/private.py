@@ -11,7 +11,8 @@ cause is nearly as bad as one that leaks:
 - Names of entries and files count as they were written, with their hyphens.
 - For the public the car's numbers, persons, addresses and suppliers count in any spelling, and money
   with its sign, whatever the reader's car file holds: the masks should have taken them out. So do
-  numbers and persons of other cars, for the owner too. A number that could be any count, and a name
+  for the next keeper the doors of people, and money unless prices are shown; and numbers and persons of
+  other cars for all. A number that could be any count, and a name
   that is also a word, do not count alone.
 """
 

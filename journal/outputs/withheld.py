@@ -17,7 +17,7 @@ from journal.records.problem import Problem, problem_order
 from journal.words.text import counted
 from journal.words.vocabulary import Reader
 
-_WHOSE = {Reader.OWNER: "owner's", Reader.PUBLIC: "public"}
+_WHOSE = {Reader.OWNER: "owner's", Reader.KEEPER: "next keeper's", Reader.PUBLIC: "public"}
 
 
 class Withheld(Exception):

@@ -12,6 +12,7 @@ from journal.words.vocabulary import ORIGIN_MEANING, Origin, Reader
 ARCHIVE_OF = {
     Reader.WORKSHOP: "The workshop’s archive",
     Reader.OWNER: "The owner’s archive",
+    Reader.KEEPER: "The next keeper’s archive",
     Reader.PUBLIC: "The public archive",
 }
 
@@ -43,12 +44,13 @@ MORE_PLACES = (
 )
 
 _OWNER_TOO = (Reader.WORKSHOP, Reader.OWNER)
+_NOT_THE_PUBLIC = (*_OWNER_TOO, Reader.KEEPER)
 
 # The pages that only some readers have; all others are everyone's.
 READERS: dict[str, tuple[Reader, ...]] = {
     "waiting.html": _OWNER_TOO,
     "progress.html": _OWNER_TOO,
-    "decisions.html": _OWNER_TOO,
+    "decisions.html": _NOT_THE_PUBLIC,
     "money.html": _OWNER_TOO,
     "suppliers.html": (Reader.WORKSHOP,),
 }

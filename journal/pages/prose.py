@@ -26,6 +26,7 @@ _PARSER = body_parser()
 BLOCK_LABEL = {
     Reader.WORKSHOP: "For the workshop only",
     Reader.OWNER: "For the workshop and the owner",
+    Reader.KEEPER: "For the workshop, the owner and the next keeper",
     Reader.PUBLIC: "",
 }
 

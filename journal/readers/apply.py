@@ -7,11 +7,12 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from journal.readers.facts import facts_for
-from journal.readers.mask import owner_mask, public_mask
+from journal.readers.known import town_of
+from journal.readers.mask import keeper_masks, owner_mask, public_mask
 from journal.readers.names import neutral_names
 from journal.readers.references import without_hidden
 from journal.readers.retell import Retelling, retold
-from journal.readers.rules import SEEN, may_see
+from journal.readers.rules import Sight, sight_of
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
@@ -37,44 +38,50 @@ def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> Car
     """
     if reader is Reader.WORKSHOP:
         return car
-    seen = without_hidden(_allowed_parts(reader, car), car)
+    sight = sight_of(reader, car.car)
+    seen = without_hidden(_allowed_parts(sight, car), car)
     if reader is Reader.OWNER:
         return retold(seen, Retelling(owner_mask(car, others)))
+    if reader is Reader.KEEPER:
+        mask, of_numbers = keeper_masks(car, others, prices=sight.prices)
+        return retold(seen, Retelling(mask, of_numbers=of_numbers))
     mask = public_mask(car, others)
     return retold(seen, Retelling(mask, neutral_names(car, seen, others, mask), masked=True))
 
 
-def _allowed_parts(reader: Reader, car: CarFile) -> CarFile:
-    hidden = _identity_photos(car) if reader is Reader.PUBLIC else frozenset()
+def _allowed_parts(sight: Sight, car: CarFile) -> CarFile:
+    hidden = _identity_photos(car) if sight.reader is Reader.PUBLIC else frozenset()
     sheets = tuple(
-        _sheet(sheet, reader, hidden, car)
-        for sheet in car.sheets
-        if may_see(reader, sheet.front.for_)
+        _sheet(sheet, sight, hidden, car) for sheet in car.sheets if sight.may_see(sheet.front.for_)
     )
     papers = Named(
-        (name, _seen(_paper(paper, reader), reader))
+        (name, _seen(_paper(paper, sight), sight))
         for name, paper in car.papers
-        if may_see(reader, paper.for_)
+        if sight.may_see(paper.for_)
     )
     # A cover is seen by those who see the sheet that tells of it.
     told = frozenset(photo_path(s.date, p.file) for s in sheets for p in s.front.photos)
     update: dict[str, object] = {"cover": car.car.cover if car.car.cover in told else None}
-    if reader is Reader.PUBLIC and not car.car.plate_shown:
+    if sight.reader is Reader.PUBLIC and not car.car.plate_shown:
         update["plate"] = None
     facts = {path: facts for path, facts in car.photo_facts.items() if path in told}
     return CarFile(
-        car.name, _workshop(car, reader), _blank(car.workshop_source), _blank(car.source),
-        _seen(car.car, reader).model_copy(update=update), _register(car.register, reader),
-        _blank(car.papers_source), papers, sheets, _statements(car, reader),
+        car.name, _workshop(car, sight), _blank(car.workshop_source), _blank(car.source),
+        _seen(car.car, sight).model_copy(update=update), _register(car.register, sight),
+        _blank(car.papers_source), papers, sheets, _statements(car, sight),
         told & car.photo_files, _paper_files(papers) & car.paper_files, car.unread, car.partly,
-        facts_for(reader, facts),
+        facts_for(sight.reader, facts),
     )  # fmt: skip
 
 
-def _paper(paper: Paper, reader: Reader) -> Paper:
-    """A paper without its scan where the scan shows the public what is masked in texts."""
+def _paper(paper: Paper, sight: Sight) -> Paper:
+    """A paper without its scan where the scan shows the public what is masked in texts; the next
+    keeper is told in which town an earlier one lived, and not at which door."""
+    if sight.reader is Reader.KEEPER:
+        told = (k.model_copy(update={"place": town_of(k.place or "")}) for k in paper.keepers)
+        return paper.model_copy(update={"keepers": tuple(told)})
     shows = len(paper.numbers) or paper.keepers or paper.registration
-    hidden = reader is Reader.PUBLIC and shows
+    hidden = sight.reader is Reader.PUBLIC and shows
     return paper.model_copy(update={"file": None}) if hidden else paper
 
 
@@ -83,14 +90,14 @@ def _blank(source: Source) -> Source:
     return Source(source.path)
 
 
-def _seen(record: R, reader: Reader) -> R:
+def _seen(record: R, sight: Sight) -> R:
     """A record with the fields its reader does not see put back to nothing."""
-    seen = SEEN[reader].get(type(record), frozenset())
+    seen = sight.fields.get(type(record), frozenset())
     update: dict[str, object] = {}
     for name, field in type(record).model_fields.items():
         value = getattr(record, name)
         if name in seen:
-            update[name] = _value(value, reader)
+            update[name] = _value(value, sight)
         else:
             update[name] = _empty(value) if field.is_required() else field.get_default()
     return record.model_copy(update=update)
@@ -108,32 +115,32 @@ def _empty(value: object) -> object:
     )
 
 
-def _value(value: object, reader: Reader) -> object:
+def _value(value: object, sight: Sight) -> object:
     if isinstance(value, BaseModel):
-        return _seen(value, reader)
+        return _seen(value, sight)
     if isinstance(value, Named):
-        return Named((name, _value(entry, reader)) for name, entry in value)
+        return Named((name, _value(entry, sight)) for name, entry in value)
     if type(value) is tuple:
-        return tuple(_value(entry, reader) for entry in value)
+        return tuple(_value(entry, sight) for entry in value)
     return value
 
 
-def _workshop(car: CarFile, reader: Reader) -> Workshop:
+def _workshop(car: CarFile, sight: Sight) -> Workshop:
     shown = Named((n, s) for n, s in car.workshop.suppliers if s.shown)
-    return _seen(car.workshop.model_copy(update={"suppliers": shown}), reader)
+    return _seen(car.workshop.model_copy(update={"suppliers": shown}), sight)
 
 
-def _statements(car: CarFile, reader: Reader) -> tuple[Statement, ...]:
+def _statements(car: CarFile, sight: Sight) -> tuple[Statement, ...]:
     """Issued statements are between workshop and owner."""
-    if reader is not Reader.OWNER:
+    if sight.reader is not Reader.OWNER:
         return ()
-    return tuple(Statement(s.name, _blank(s.source), _seen(s.file, reader)) for s in car.statements)
+    return tuple(Statement(s.name, _blank(s.source), _seen(s.file, sight)) for s in car.statements)
 
 
-def _register(register: Register, reader: Reader) -> Register:
+def _register(register: Register, sight: Sight) -> Register:
     return Register(
         _blank(register.source),
-        tuple(Component(c.key, c.subsystem, _seen(c.line, reader)) for c in register.components),
+        tuple(Component(c.key, c.subsystem, _seen(c.line, sight)) for c in register.components),
     )
 
 
@@ -148,29 +155,29 @@ def _identity_photos(car: CarFile) -> frozenset[str]:
     )
 
 
-def _sheet(sheet: Sheet, reader: Reader, hidden: frozenset[str], car: CarFile) -> Sheet:
+def _sheet(sheet: Sheet, sight: Sight, hidden: frozenset[str], car: CarFile) -> Sheet:
     front = sheet.front
     own = front.model_copy(
         update={
-            "parts": _allowed(front.parts, reader),
-            "outwork": _allowed(front.outwork, reader),
-            "extras": _allowed(front.extras, reader),
-            "snags": _allowed(front.snags, reader),
+            "parts": _allowed(front.parts, sight),
+            "outwork": _allowed(front.outwork, sight),
+            "extras": _allowed(front.extras, sight),
+            "snags": _allowed(front.snags, sight),
             "photos": tuple(
                 p
                 for p in front.photos
-                if may_see(reader, p.for_) and photo_path(sheet.date, p.file) not in hidden
+                if sight.may_see(p.for_) and photo_path(sheet.date, p.file) not in hidden
             ),
         }
     )
-    seen = _seen(own, reader)
-    seen = _no_persons(seen) if reader is Reader.PUBLIC else _own_suppliers(seen, car)
-    blocks = tuple(b for b in sheet.body if may_see(reader, b.reader))
+    seen = _seen(own, sight)
+    seen = _no_persons(seen) if sight.reader is Reader.PUBLIC else _own_suppliers(seen, car)
+    blocks = tuple(b for b in sheet.body if sight.may_see(b.reader))
     return Sheet(sheet.name, _blank(sheet.source), seen, blocks)
 
 
-def _allowed(entries: Named[V], reader: Reader) -> Named[V]:
-    return Named((name, e) for name, e in entries if may_see(reader, e.for_))
+def _allowed(entries: Named[V], sight: Sight) -> Named[V]:
+    return Named((name, e) for name, e in entries if sight.may_see(e.for_))
 
 
 def _no_persons(front: SheetFront) -> SheetFront:

@@ -142,12 +142,39 @@ def places(car: CarFile) -> Iterator[Told]:
             yield from _lines(keeper.place or "", place)
 
 
-def _lines(address: str, place: Place) -> Iterator[Told]:
-    """An address whole, and line by line, a postcode and the number of a house set apart."""
+def doors(car: CarFile) -> Iterator[Told]:
+    """Lines of the addresses of owner and earlier keepers by which a letter would find them: all but
+    the town."""
+    written = [Told(car.car.owner.address or "", car.source.place("owner", "address"))]
+    for name, paper in car.papers:
+        for n, keeper in enumerate(paper.keepers):
+            place = car.papers_source.place("papers", name, "keepers", n, "place")
+            written.append(Told(keeper.place or "", place))
+    for address, place in written:
+        away = (address.strip(), town_of(address))
+        lines = [line for line in _lines(address, place) if line.text not in away]
+        alone = Told(address.strip(), place)
+        yield from lines or ([alone] if address.strip() and town_of(address) is None else [])
+
+
+def town_of(address: str) -> str | None:
+    """The town of an address, or what else its last line without a figure says; None without one."""
+    lines = [line for line in _split(address) if not any(map(str.isdigit, line))]
+    return next((line for line in reversed(lines) if line.casefold() not in _COUNTRIES), None)
+
+
+def _split(address: str) -> list[str]:
+    """The lines of an address, a postcode set apart."""
     lines: list[str] = []
-    for line in re.split(r"\s*[,;\n]\s*", address.strip()):
+    for line in filter(None, re.split(r"\s*[,;\n]\s*", address.strip())):
         code = _POSTCODE.search(line)
         lines += [line[: code.start()], code.group(1)] if code else [line]
+    return lines
+
+
+def _lines(address: str, place: Place) -> Iterator[Told]:
+    """An address whole, and line by line, a postcode and the number of a house set apart."""
+    lines = _split(address)
     if len(lines) > 1:
         yield Told(address.strip(), place)
     for line in lines:

@@ -2,7 +2,8 @@
 
 For the public numbers are masked by their last characters; persons are called by what they are; for
 places, suppliers, ways to reach someone and sums of money there stands a word. The owner reads
-nothing of other cars and of suppliers that the workshop keeps to itself.
+nothing of other cars and of suppliers that the workshop keeps to itself; the next keeper does not
+either, nor at which door or number to reach someone, nor sums of money unless prices are shown.
 """
 
 import re
@@ -11,7 +12,9 @@ from collections.abc import Callable, Iterable, Sequence
 from html import unescape
 
 from journal.readers.known import (
+    Told,
     called,
+    doors,
     everyday,
     numbers,
     others_persons,
@@ -91,11 +94,25 @@ def public_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
     by_name += [s for person in persons(car) for s in person_swaps(person, words)]
     for other in others:
         by_name += [s for person in others_persons(other) for s in person_swaps(person, words)]
-    told = sorted({p.text: p for p in places(car)}.values(), key=lambda p: (-len(p.text), p.text))
-    by_name += [s for place in told for s in place_swaps(place, words)]
+    by_name += _place_swaps(places(car), words)
     by_name += [s for supplier in suppliers(car) for s in supplier_swaps(supplier, words)]
     tell = _kept(by_name, called(car))
-    return lambda text: tell(_reachless(_numberless(_plain(text), by_number)))
+    return lambda text: tell(_priceless(_reachless(_numberless(_plain(text), by_number))))
+
+
+def keeper_masks(
+    car: CarFile, others: Sequence[CarFile] = (), *, prices: bool = False
+) -> tuple[Mask, Mask]:
+    """Two functions that take out what the next keeper does not read: of a text, what the owner does not,
+    the doors and numbers at which people are reached, and sums of money unless `prices` are shown; of
+    the number of an item or a part the same without those, since it may look like one to ring."""
+    tell = owner_mask(car, others)
+    doorless = _kept(_place_swaps(doors(car), everyday(car)), called(car))
+    priced: Mask = str if prices else _priceless
+    return (
+        lambda text: tell(doorless(priced(_reachless(_plain(text))))),
+        lambda text: tell(priced(_plain(text))),
+    )
 
 
 def owner_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
@@ -119,6 +136,12 @@ def owner_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
         return lambda text: text
     tell = _kept(by_name, called(car))
     return lambda text: tell(_numberless(text, by_number))
+
+
+def _place_swaps(told: Iterable[Told], words: frozenset[str]) -> list[Swap]:
+    """Each place once; a place goes before one that is part of it."""
+    each = sorted({p.text: p for p in told}.values(), key=lambda p: (-len(p.text), p.text))
+    return [swap for place in each for swap in place_swaps(place, words)]
 
 
 def _number_swaps(told: Iterable[str]) -> tuple[Swap, ...]:
@@ -168,10 +191,13 @@ def _numberless(text: str, swaps: Sequence[Swap]) -> str:
 
 
 def _reachless(text: str) -> str:
-    """Without ways to reach someone, and without sums of money."""
+    """Without ways to reach someone."""
     text = _swapped(text, _CONTACTS)
-    if sum(map(str.isdigit, text)) >= 10:
-        text = _PHONE.sub(_phone, text)
+    return _PHONE.sub(_phone, text) if sum(map(str.isdigit, text)) >= 10 else text
+
+
+def _priceless(text: str) -> str:
+    """Without sums of money."""
     return _swapped(text, _MONEY)
 
 

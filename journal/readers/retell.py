@@ -13,6 +13,7 @@ from journal.readers.numbers import mask_number
 from journal.records.car import Car, StampedNumber
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
+from journal.records.goods import PartLine
 from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.register import Component, Register
@@ -26,15 +27,19 @@ _FILES = {(Photo, "file"), (Paper, "file"), (Car, "cover")}
 # Nothing else stands in these; the workshop goes by its own name, which may be that of a person.
 _NUMBERS = {(StampedNumber, "found"), (Paper, "numbers"), (Work, "number")}
 _KEPT = {(Workshop, "name"), *_FILES}
+_ITEMS = {*_NUMBERS, (PartLine, "number")}
 
 
 class Retelling(NamedTuple):
     """How a reader is told: `mask` for texts, `names` for those that are called otherwise. With
-    `masked` what is a number is masked wherever it stands."""
+    `masked` what is a number is masked wherever it stands. `of_numbers` is the mask for what is the
+    number of an item or a part, where another than that for texts is wanted: such a number may
+    look like one to ring."""
 
     mask: Mask
     names: Mapping[str, str] = MappingProxyType({})
     masked: bool = False
+    of_numbers: Mask | None = None
 
 
 def retold(car: CarFile, way: Retelling) -> CarFile:
@@ -116,6 +121,8 @@ def _value(value: Any, way: Retelling) -> Any:
 def _field(shape: type[BaseModel], name: str, value: Any, way: Retelling) -> Any:
     if (shape, name) in _KEPT:
         return value
+    if way.of_numbers and (shape, name) in _ITEMS:
+        return _value(value, way._replace(mask=way.of_numbers))
     told = _value(value, way)
     if (shape, name) not in _NUMBERS or not way.masked:
         return told

@@ -49,7 +49,7 @@ class Addresses(Written):
     """Where the archive of one car for each reader will be reached; absent where it is on no server.
 
     Each is the address of the folder that holds the car's front page, and ends in `/`. The public is
-    told its own alone.
+    told its own alone. The next keeper's archive is handed over and is on no server.
     """
 
     workshop: WebAddress | None = None
@@ -65,6 +65,7 @@ class Addresses(Written):
         address = {
             Reader.WORKSHOP: self.workshop,
             Reader.OWNER: self.owner,
+            Reader.KEEPER: None,
             Reader.PUBLIC: self.public,
         }[reader]
         return None if address is None or _UNFIT.search(address) else address

@@ -52,7 +52,8 @@ class Car(Written):
     `booked_in`, `target`, `delivered` are dates; `target` and `delivered` are absent until they
     are known. `estimate` holds hours by subsystem. `cover` is a photograph for the front page,
     by its path under `photos/`. `public` allows a public archive at all, `plate_shown`
-    the registration plate in it. `payments` are the owner's; `odometer` is the unit in which the
+    the registration plate in it; `prices_shown` lets the next keeper see what parts and outwork cost.
+    `payments` are the owner's; `odometer` is the unit in which the
     odometer counts. `address` is where the archive will
     be reached: by reader, or the owner's alone.
     """
@@ -65,6 +66,7 @@ class Car(Written):
     engine: Text | None = None
     plate: Text | None = None
     plate_shown: Yes = False
+    prices_shown: Yes = False
     drive: Annotated[Drive, BeforeValidator(one_of(Drive)), vocabulary_schema(Drive)] = Drive.RIGHT
     booked_in: Day
     target: Day | None = None

@@ -82,4 +82,4 @@ class Extra(Written):
     price: Amount | None = None
     hours: Amount | None = None
     decided: Annotated[Decided, short_form("by")]
-    for_: ReaderField = Reader.OWNER
+    for_: ReaderField = Reader.KEEPER

@@ -52,7 +52,7 @@ class Paper(Written):
     ] = ()
     registration: Text | None = None
     odometer: Amount | None = None
-    for_: ReaderField = Reader.OWNER
+    for_: ReaderField = Reader.KEEPER
 
 
 class PapersFile(Written):

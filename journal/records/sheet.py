@@ -73,7 +73,7 @@ class SnagLine(Written):
     defer: Text | None = None
     clear: Text | None = None
     by: Text | None = None
-    for_: ReaderField = Reader.OWNER
+    for_: ReaderField = Reader.KEEPER
 
 
 class Photo(Written):

@@ -179,15 +179,21 @@ class Stage(StrEnum):
 
 
 class Reader(StrEnum):
-    """Who reads an archive, from the widest view to the narrowest."""
+    """Who reads an archive, from the widest view to the narrowest.
+
+    The keeper is the next one, to whom the car is handed on with all that proves what it is.
+    """
 
     WORKSHOP = "workshop"
     OWNER = "owner"
+    KEEPER = "keeper"
     PUBLIC = "public"
 
 
-# A thing marked `for: owner` is seen by the owner and by all who see more.
-READER_RANK: dict[Reader, int] = {Reader.WORKSHOP: 0, Reader.OWNER: 1, Reader.PUBLIC: 2}
+# A thing marked `for: keeper` is seen by the next keeper and by all who see more.
+READER_RANK: dict[Reader, int] = {
+    Reader.WORKSHOP: 0, Reader.OWNER: 1, Reader.KEEPER: 2, Reader.PUBLIC: 3,
+}  # fmt: skip
 
 
 class GoodsIn(StrEnum):

@@ -21,7 +21,7 @@ from tests.pictures.telling import telling_pictures, with_packed
 from tests.planting import DAY, HAND, PLAIN, Planter, every_text, plant
 from tests.tern import a_picture, put_file
 
-NOT_THE_WORKSHOP = [Reader.OWNER, Reader.PUBLIC]
+NOT_THE_WORKSHOP = [Reader.OWNER, Reader.KEEPER, Reader.PUBLIC]
 
 
 def _published(root: Path, target: Path, reader: Reader, car: str | None = "tern") -> str:
@@ -45,6 +45,16 @@ def test_field_that_no_list_names__is_nowhere_in_the_archive(
     assert PLAIN in text
 
 
+def test_next_keeper__with_prices_finds_what_things_cost_and_nothing_else_that_is_private(
+    tmp_path: Path,
+) -> None:
+    planter = Planter(Reader.KEEPER, prices=True)
+    root = plant(tmp_path / "content", planter)
+    assert {} == planter.leaks(_published(root, tmp_path / "archive", Reader.KEEPER))
+    assert {"Hand.rate", "Car.estimate", "Payment.amount"} <= {*planter.planted.values()}
+    assert set() == {"PartLine.price", "OutworkLine.cost"} & {*planter.planted.values()}
+
+
 def test_field_that_no_list_names__is_there_for_the_workshop(tmp_path: Path) -> None:
     # The test above would find nothing either if nothing were ever shown.
     planter = Planter(Reader.PUBLIC)
@@ -60,8 +70,11 @@ def test_field_that_no_list_names__is_there_for_the_workshop(tmp_path: Path) -> 
     ("reader", "lines"),
     [
         (Reader.OWNER, Reader.WORKSHOP),
+        (Reader.KEEPER, Reader.WORKSHOP),
+        (Reader.KEEPER, Reader.OWNER),
         (Reader.PUBLIC, Reader.WORKSHOP),
         (Reader.PUBLIC, Reader.OWNER),
+        (Reader.PUBLIC, Reader.KEEPER),
     ],
 )
 def test_lines_for_others__are_nowhere_in_the_archive(
@@ -90,8 +103,11 @@ def test_lines_for_the_reader__are_there(tmp_path: Path) -> None:
     ("reader", "sheet"),
     [
         (Reader.OWNER, Reader.WORKSHOP),
+        (Reader.KEEPER, Reader.WORKSHOP),
+        (Reader.KEEPER, Reader.OWNER),
         (Reader.PUBLIC, Reader.WORKSHOP),
         (Reader.PUBLIC, Reader.OWNER),
+        (Reader.PUBLIC, Reader.KEEPER),
     ],
 )
 def test_sheet_for_others__is_nowhere_in_the_archive(
@@ -185,11 +201,12 @@ def test_public__meets_no_person_and_no_full_number_whatever_text_tells_them(
     assert "The owner met a colleague over TD 5894•••" in text
 
 
-def test_public__meets_no_money(tmp_path: Path) -> None:
-    root = plant(tmp_path / "content", Planter(Reader.PUBLIC, free="for £40 or 40 EUR"))
+@pytest.mark.parametrize("reader", [Reader.KEEPER, Reader.PUBLIC])
+def test_money__is_nowhere_in_the_archive(reader: Reader, tmp_path: Path) -> None:
+    root = plant(tmp_path / "content", Planter(reader, free="for £40 or 40 EUR"))
     workshop = yaml.safe_load((root / "workshop.yaml").read_text(encoding="utf-8"))
     put_file(root, "workshop.yaml", yaml.safe_dump({**workshop, "name": PLAIN}).encode())
-    text = _published(root, tmp_path / "archive", Reader.PUBLIC)
+    text = _published(root, tmp_path / "archive", reader)
     assert [] == [sign for sign in ("£", "€", "GBP", "EUR") if sign in text]
 
 

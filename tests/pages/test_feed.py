@@ -132,7 +132,8 @@ def test_id__stays_when_address_title_and_text_change() -> None:
 
 def test_id__is_another_for_every_reader() -> None:
     car = a_car({}, [a_sheet("2024-03-05")])
-    assert 6 == len({name for reader in Reader for name in _ids(car, reader)})
+    ids = {name for reader in Reader for name in _ids(car, reader)}
+    assert 2 * len(Reader) == len(ids)
 
 
 # Days
@@ -217,6 +218,7 @@ def test_content__is_what_the_reader_sees_of_the_sheet() -> None:
         a_sheet("2024-03-05", subsystem="brakes"),
         body=(
             Block(Reader.PUBLIC, "Nine *pipes*.", 5),
+            Block(Reader.KEEPER, "Grease it yearly.", 6),
             Block(Reader.OWNER, "Tea with the owner.", 7),
             Block(Reader.WORKSHOP, "The bill is late.", 9),
         ),
@@ -225,14 +227,19 @@ def test_content__is_what_the_reader_sees_of_the_sheet() -> None:
         reader: said(feed_of(a_car({}, [sheet]), reader)[-1], "content")[0] for reader in Reader
     }
     seen = {
-        reader: [words in text for words in ("<p>Nine <em>pipes</em>.</p>", "Tea", "bill")]
+        reader: [
+            words in text for words in ("<p>Nine <em>pipes</em>.</p>", "yearly", "Tea", "bill")
+        ]
         for reader, text in contents.items()
     }
     assert {
-        Reader.WORKSHOP: [True, True, True],
-        Reader.OWNER: [True, True, False],
-        Reader.PUBLIC: [True, False, False],
+        Reader.WORKSHOP: [True, True, True, True],
+        Reader.OWNER: [True, True, True, False],
+        Reader.KEEPER: [True, True, False, False],
+        Reader.PUBLIC: [True, False, False, False],
     } == seen
+    next_too = "<p><i>For the workshop, the owner and the next keeper</i></p>"
+    assert next_too in contents[Reader.KEEPER]
     assert "<p><i>For the workshop and the owner</i></p>" in contents[Reader.OWNER]
     assert "<b>Caution.</b>" in contents[Reader.PUBLIC]
 

@@ -67,8 +67,11 @@ def printed(page: Page) -> str:
 
 
 @pytest.mark.parametrize("path", MAKERS)
-def test_page__is_for_the_workshop_and_the_owner(path: str) -> None:
-    assert (Reader.WORKSHOP, Reader.OWNER) == READERS[path]
+def test_page__is_for_the_workshop_and_the_owner__and_decisions_for_the_next_keeper(
+    path: str,
+) -> None:
+    handed_on = (Reader.KEEPER,) if path == "decisions.html" else ()
+    assert (Reader.WORKSHOP, Reader.OWNER, *handed_on) == READERS[path]
     for reader in Reader:
         view = view_for(reader)
         assert bool(MAKERS[path](view)) is (reader in READERS[path])

@@ -9,7 +9,7 @@ from pydantic import BaseModel
 
 from journal.readers import car_for
 from journal.readers.numbers import mask_number
-from journal.readers.rules import SEEN
+from journal.readers.rules import SEEN, Sight
 from journal.records.car import Car, Owner, Payment
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
@@ -20,7 +20,7 @@ from journal.records.sheet import Block, Measured, Photo
 from journal.records.statement import StatedLine, StatementFile
 from journal.records.work import Work
 from journal.records.workshop import Hand, Supplier
-from journal.words.vocabulary import Reader
+from journal.words.vocabulary import HourKind, Reader
 from tests.writing import WORKSHOP, a_car, a_sheet
 
 PHOTOS = ("2024-01-01/a.jpg", "2024-01-01/plate.jpg", "2024-01-01/owner.jpg")
@@ -56,13 +56,13 @@ def test_workshop__sees_everything() -> None:
     assert car is car_for(Reader.WORKSHOP, car)
 
 
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.KEEPER, Reader.PUBLIC])
 def test_lists__name_only_fields_that_there_are(reader: Reader) -> None:
     for record, seen in SEEN[reader].items():
         assert set() == seen - set(record.model_fields), record.__name__
 
 
-@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
+@pytest.mark.parametrize("reader", [Reader.OWNER, Reader.KEEPER, Reader.PUBLIC])
 def test_a_field_that_is_not_listed__comes_back_as_never_written(reader: Reader) -> None:
     work = {"brakes/pipes": {"did": "fitted", "now": "pattern", "note": "n", "checked": "JB",
             "decided": {"by": "owner", "on": "2024-01-01"}, "was": "pattern"}}  # fmt: skip
@@ -115,20 +115,37 @@ def test_sheet_for_the_owner__is_not_there_for_the_public() -> None:
     assert () == car_for(Reader.PUBLIC, car).sheets
 
 
-def test_blocks__are_there_for_their_readers_alone() -> None:
+@pytest.mark.parametrize(
+    ("reader", "told"),
+    [
+        (Reader.OWNER, ["story", "for who has it next", "for you"]),
+        (Reader.KEEPER, ["story", "for who has it next"]),
+        (Reader.PUBLIC, ["story"]),
+    ],
+)
+def test_blocks__are_there_for_their_readers_alone(reader: Reader, told: list[str]) -> None:
     car = _car()
     blocks = (
         Block(Reader.PUBLIC, "story", 9),
+        Block(Reader.KEEPER, "for who has it next", 10),
         Block(Reader.OWNER, "for you", 11),
         Block(Reader.WORKSHOP, "between us", 15),
     )
     car = replace(car, sheets=(replace(car.sheets[0], body=blocks),))
-    assert ["story", "for you"] == [b.text for b in car_for(Reader.OWNER, car).sheets[0].body]
-    assert ["story"] == [b.text for b in car_for(Reader.PUBLIC, car).sheets[0].body]
+    assert told == [b.text for b in car_for(reader, car).sheets[0].body]
+
+
+def test_what_says_for_the_owner__is_not_the_next_keepers() -> None:
+    car = _car(snags={"a": {"raise": "pin missing"}, "b": {"raise": "bill", "for": "owner"}})
+    keeper = car_for(Reader.KEEPER, car)
+    # Papers and snags are handed on unless they say otherwise.
+    assert ("a",) == keeper.sheets[0].front.snags.names()
+    assert ("record", "letter") == keeper.papers.names()
+    assert () == car_for(Reader.KEEPER, _car(for_="owner")).sheets
 
 
 def test_lines_of_the_file__are_the_workshops() -> None:
-    for reader in (Reader.OWNER, Reader.PUBLIC):
+    for reader in (Reader.OWNER, Reader.KEEPER, Reader.PUBLIC):
         car = car_for(reader, _car())
         sources = (car.source, car.register.source, car.papers_source, car.sheets[0].source)
         assert [(), (), (), ()] == [source.lines for source in sources]
@@ -171,6 +188,109 @@ def test_rates__are_known_to_the_owner_who_pays_them() -> None:
     assert 0 == len(car_for(Reader.PUBLIC, _car()).workshop.hands)
 
 
+# The next keeper
+
+
+GOODS = {
+    "parts": {"cylinder": {**PART, "number": "0986 424 7970", "carriage": "4", "currency": "EUR",
+                           "rate": "0.86", "credited": "2"}},
+    "outwork": {"plating": {"sent": "2", "to": "ravensdyke", "cost": "20"}},
+    "extras": {"lamps": {"what": "Lamps", "price": "90", "hours": "3", "decided": "owner"}},
+}  # fmt: skip
+
+
+def _handed_on(*, prices: str, text: str = "") -> CarFile:
+    money = {"payments": [{"on": "2024-01-01", "amount": "900"}], "prices_shown": prices}
+    car = _car(**GOODS, hours={"MT": {"hours": "2", "kind": "rework"}})
+    car = replace(car, car=a_car({}, **money, estimate={"brakes": "60"}, brief="b").car)
+    sheet = replace(car.sheets[0], body=(Block(Reader.PUBLIC, text, 9),))
+    return car_for(Reader.KEEPER, replace(car, sheets=(sheet,)))
+
+
+def _goods(car: CarFile) -> tuple[Any, Any, Any]:
+    front = car.sheets[0].front
+    return front.parts.get("cylinder"), front.outwork.get("plating"), front.extras.get("lamps")
+
+
+def test_next_keeper__sees_where_things_came_from_and_not_what_they_cost() -> None:
+    part, outwork, extra = _goods(_handed_on(prices="no"))
+    assert ("northgate", "0986 424 7970", "reworked") == (part.from_, part.number, part.outcome)
+    money = (part.price, part.carriage, part.currency, part.rate, part.credited)
+    assert (None,) * 7 == (*money, outwork.cost, extra.price)
+    assert ("ravensdyke", "Lamps", "owner") == (outwork.to, extra.what, extra.decided.by)
+    assert (None, None) == (part.why, part.note)
+
+
+def test_next_keeper__sees_what_things_cost_where_the_owner_wants_it() -> None:
+    part, outwork, extra = _goods(_handed_on(prices="yes"))
+    money = (part.price, part.carriage, part.rate, part.credited, outwork.cost, extra.price)
+    assert ["48.50", "4", "0.86", "2", "20", "90"] == [str(amount) for amount in money]
+    assert ("EUR", None) == (part.currency, extra.hours)
+
+
+@pytest.mark.parametrize("prices", ["no", "yes"])
+def test_next_keeper__sees_nothing_of_what_stands_between_owner_and_workshop(prices: str) -> None:
+    car = _handed_on(prices=prices)
+    assert ((), 0, None) == (car.car.payments, len(car.car.estimate), car.car.brief)
+    assert (None, ()) == (car.car.owner.address, car.statements)
+    assert [("Margit Tolland", 0), ("Jonah Birkett", 0)] == [
+        (hand.name, len(hand.rate)) for _, hand in car.workshop.hands
+    ]
+    kinds = {line.kind for _, hands in car.sheets[0].front.hours for _, ls in hands for line in ls}
+    assert {HourKind.BILLABLE} == kinds
+
+
+def test_leave_to_show_prices__opens_them_to_the_next_keeper_alone() -> None:
+    car = _car(**GOODS)
+    open_ = replace(car, car=car.car.model_copy(update={"prices_shown": True}))
+    assert _goods(car_for(Reader.PUBLIC, car)) == _goods(car_for(Reader.PUBLIC, open_))
+    assert _goods(car_for(Reader.OWNER, car)) == _goods(car_for(Reader.OWNER, open_))
+
+
+def test_next_keeper__reads_names_and_numbers_in_full() -> None:
+    work = {
+        "papers/chassis-plate": {
+            "did": "cleaned",
+            "by": "MT",
+            "checked": "JB",
+            "number": "TD 58/0417",
+        }
+    }
+    car = car_for(Reader.KEEPER, _car(work=work, title="Mrs Harrow read TD 58/0417 and SVX 417"))
+    front = car.sheets[0].front
+    line = front.work.get("papers/chassis-plate")
+    assert line is not None
+    assert ("MT", "JB", "TD 58/0417") == (line.by, line.checked, line.number)
+    assert "Mrs Harrow read TD 58/0417 and SVX 417" == front.title
+    assert ("SVX 417", "Mrs Eleanor Harrow") == (car.car.plate, car.car.owner.name)
+
+
+def test_next_keeper__is_told_the_town_of_an_earlier_one_and_not_the_door() -> None:
+    keepers = [
+        {"name": "Mr Edwin Lathom", "place": "Staithe Cross"},
+        {"name": "Miss Joan Cardew", "place": "Pound House, Little Ebbing EB1 2AB, England"},
+        {"name": "Mr Peter Vosper", "place": "14 Cooper's Rise"},
+    ]
+    papers = {
+        "book": {"title": "Book", "keepers": keepers, "says": "Sent to Pound House, Little Ebbing"}
+    }
+    (book,) = (p for _, p in car_for(Reader.KEEPER, a_car({}, papers=papers)).papers)
+    assert ["Staithe Cross", "Little Ebbing", None] == [keeper.place for keeper in book.keepers]
+    assert "Sent to a place not named, Little Ebbing" == book.says
+
+
+@pytest.mark.parametrize(
+    ("prices", "told"),
+    [
+        ("no", "It came to a sum of money. Ring a telephone number or write to an e-mail address."),
+        ("yes", "It came to £212.00. Ring a telephone number or write to an e-mail address."),
+    ],
+)
+def test_next_keeper__reads_sums_in_texts_by_the_same_leave(prices: str, told: str) -> None:
+    text = "It came to £212.00. Ring 01632 960417 or write to e.harrow@example.org."
+    assert told == _handed_on(prices=prices, text=text).sheets[0].body[0].text
+
+
 # What names a thing that a reader does not see
 
 
@@ -187,7 +307,7 @@ def test_thing_that_is_not_seen__is_not_named_either() -> None:
         "record": {"title": "R", "for": "public"},
     }
     car = a_car(register, [private, sheet], papers=papers)
-    for reader in (Reader.OWNER, Reader.PUBLIC):
+    for reader in (Reader.OWNER, Reader.KEEPER, Reader.PUBLIC):
         seen = car_for(reader, car)
         front = seen.sheets[0].front
         line = front.work.get("brakes/pipes")
@@ -358,12 +478,37 @@ def test_owner__sees_nothing_of_the_grumble() -> None:
         assert set() == SEEN[Reader.OWNER][record] & fields_
 
 
-def test_public__sees_no_money_in_any_record() -> None:
+def test_next_keeper__sees_no_field_that_the_owner_does_not() -> None:
+    for prices in (False, True):
+        for record, seen in Sight(Reader.KEEPER, prices=prices).fields.items():
+            assert set() == seen - SEEN[Reader.OWNER][record], record.__name__
+
+
+def test_prices__add_what_things_cost_to_the_next_keepers_list_and_nothing_else() -> None:
+    closed, opened = Sight(Reader.KEEPER).fields, Sight(Reader.KEEPER, prices=True).fields
+    added = {(r.__name__, f) for r in opened for f in opened[r] - closed[r]}
+    assert added == {
+        ("Workshop", "currency"), ("PartLine", "price"), ("PartLine", "carriage"),
+        ("PartLine", "currency"), ("PartLine", "rate"), ("PartLine", "credited"),
+        ("OutworkLine", "cost"), ("Extra", "price"),
+    }  # fmt: skip
+
+
+def _money(reader: Reader) -> set[tuple[str, str]]:
     money = {
         "price", "carriage", "currency", "rate", "credited", "cost", "amount", "labour", "parts_net",
         "tax", "tax_by", "tax_rounding", "total", "adjustments", "estimate", "payments",
     }  # fmt: skip
-    shown = {(r.__name__, f) for r, seen in SEEN[Reader.PUBLIC].items() for f in seen if f in money}
-    assert set() == shown
+    return {(r.__name__, f) for r, seen in SEEN[reader].items() for f in seen if f in money}
+
+
+def test_next_keeper__sees_no_money_in_any_record_without_leave() -> None:
+    assert set() == _money(Reader.KEEPER)
+    for record in (Payment, StatementFile, StatedLine):
+        assert frozenset() == SEEN[Reader.KEEPER].get(record, frozenset())
+
+
+def test_public__sees_no_money_in_any_record() -> None:
+    assert set() == _money(Reader.PUBLIC)
     for record in (Payment, Extra, StatementFile, StatedLine, Hand, Supplier, Owner, Keeper):
         assert frozenset() == SEEN[Reader.PUBLIC].get(record, frozenset())

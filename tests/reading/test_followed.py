@@ -11,7 +11,7 @@ from tests.writing import a_sheet
 
 def _readers(*lines: dict[str, Any], kind: str = "snags", sheets: str = "ppp") -> str:
     """The reader of each line under one name, by first letters; so are those of the sheets."""
-    full = {"w": "workshop", "o": "owner", "p": "public"}
+    full = {reader.value[0]: reader.value for reader in Reader}
     read = readers_followed(
         [
             a_sheet(f"2024-01-0{n + 1}", for_=full[sheets[n]], **{kind: {"thing": line}})
@@ -22,19 +22,21 @@ def _readers(*lines: dict[str, Any], kind: str = "snags", sheets: str = "ppp") -
     return "".join(line.for_.value[0] for line in found)
 
 
-SHOP, OWN, ALL = ({"for": reader.value} for reader in Reader)
+SHOP, OWN, NEXT, ALL = ({"for": reader.value} for reader in Reader)
 
 
 @pytest.mark.parametrize(
     ("lines", "readers"),
     [
-        ([{}, {}], "oo"),
+        ([{}, {}], "kk"),
         ([SHOP, {}, {}], "www"),
         ([ALL, {}], "pp"),
         ([SHOP, ALL, {}], "wpp"),
         ([SHOP, OWN, {}], "woo"),
+        ([OWN, NEXT, {}], "okk"),
         # A private word on an open thing is private alone.
-        ([{}, SHOP, {}], "owo"),
+        ([{}, SHOP, {}], "kwk"),
+        ([{}, OWN, {}], "kok"),
     ],
 )
 def test_line__has_the_reader_of_the_first_under_its_name(
@@ -53,6 +55,6 @@ def test_names__are_apart_by_kind() -> None:
     sheet = a_sheet("2024-01-01", parts={"a": {"for": "workshop"}}, snags={"a": {"raise": "x"}})
     later = a_sheet("2024-01-02", parts={"a": {}}, snags={"a": {"clear": "x"}})
     front = readers_followed([sheet, later])[1].front
-    assert [Reader.WORKSHOP, Reader.OWNER] == [
+    assert [Reader.WORKSHOP, Reader.KEEPER] == [
         line.for_ for lines in (front.parts, front.snags) for _, line in lines
     ]

@@ -67,10 +67,10 @@ WRONG: dict[str, tuple[str, int, str, str]] = {
         "write ::: workshop",
     ),
     "no one's": (
-        "::: keeper\nSECRET\n:::",
+        "::: everyone\nSECRET\n:::",
         10,
-        'there are no blocks for "keeper"',
-        "write one of ::: workshop, ::: owner, ::: public",
+        'there are no blocks for "everyone"',
+        "write one of ::: workshop, ::: owner, ::: keeper, ::: public",
     ),
     "not closed": ("::: workshop\nSECRET", 10, *UNCLEAR),
     "closed with too few": (":::: workshop\nSECRET\n:::", 10, *UNCLEAR),
