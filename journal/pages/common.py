@@ -36,6 +36,7 @@ MORE_PLACES = (
     ("Suppliers", "suppliers.html", ""),
     ("Snags", "snags.html", ""),
     ("Proving", "proving.html", ""),
+    ("Re-checks", "rechecks.html", ""),
     ("Hours", "hours.html", ""),
     ("Money", "money.html", "statements/"),
     ("Measured", "measured.html", ""),
@@ -49,6 +50,7 @@ READERS: dict[str, tuple[Reader, ...]] = {
     "waiting.html": _OWNER_TOO,
     "progress.html": _OWNER_TOO,
     "decisions.html": _OWNER_TOO,
+    "rechecks.html": _OWNER_TOO,
     "money.html": _OWNER_TOO,
     "suppliers.html": (Reader.WORKSHOP,),
 }

@@ -18,6 +18,7 @@ from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.papers import Paper
 from journal.records.place import Source
+from journal.records.recheck import RecheckLine
 from journal.records.register import Component, Register
 from journal.records.sheet import Sheet, SheetFront, SnagLine, photo_path
 from journal.records.statement import Statement
@@ -25,7 +26,7 @@ from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
 
 R = TypeVar("R", bound=BaseModel)
-V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine)
+V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine, RecheckLine)
 
 
 def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> CarFile:
@@ -156,6 +157,7 @@ def _sheet(sheet: Sheet, reader: Reader, hidden: frozenset[str], car: CarFile) -
             "outwork": _allowed(front.outwork, reader),
             "extras": _allowed(front.extras, reader),
             "snags": _allowed(front.snags, reader),
+            "rechecks": _allowed(front.rechecks, reader),
             "photos": tuple(
                 p
                 for p in front.photos
