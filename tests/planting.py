@@ -25,6 +25,7 @@ from journal.records.register import RegisterFile
 from journal.records.shapes import SHAPES
 from journal.records.sheet import SheetFront
 from journal.words.amounts import Interval
+from journal.words.stretch import Stretch
 from journal.words.vocabulary import Reader
 from tests.tern import a_picture, put_file
 
@@ -132,8 +133,8 @@ class Planter:
             return self.mark(where) if hidden else self.free
         if kind is Decimal:
             return self._figure(where) if hidden else "1"
-        if kind in (bool, date, Interval):
-            return {bool: "yes", date: DAY, Interval: "0.5"}[kind]
+        if kind in (bool, date, Interval, Stretch):
+            return {bool: "yes", date: DAY, Interval: "0.5", Stretch: "500 miles"}[kind]
         assert issubclass(kind, StrEnum), f"{where} is of a kind that this helper does not know"
         return str(next(iter(kind)).value)
 

@@ -83,16 +83,7 @@ def _in_sheet(sheet: Sheet) -> Iterator[Used]:
     yield from _booked(sheet)
     yield from _in_work(sheet)
     yield from _in_goods(sheet)
-    for name, measured in front.measured:
-        yield from _of((measured.on,) if measured.on else (), ("measured", name, "on"))
-    for name, snag in front.snags:
-        yield from _of((snag.on,) if snag.on else (), ("snags", name, "on"))
-        if snag.by:
-            yield Used("hand", snag.by, ("snags", name, "by"))
-    for name, proof in front.proving:
-        for field, hand in (("by", proof.by), ("checked", proof.checked)):
-            if hand:
-                yield Used("hand", hand, ("proving", name, field))
+    yield from _in_checks(sheet)
     for place, photo in enumerate(front.photos):
         yield Used("photo", photo_path(sheet.date, photo.file), ("photos", place, "file"))
         yield from _of(photo.of, ("photos", place, "of"))
@@ -100,6 +91,25 @@ def _in_sheet(sheet: Sheet) -> Iterator[Used]:
         yield Used("paper", paper, ("papers", place))
     for place, correction in enumerate(front.corrects):
         yield Used("sheet", correction.sheet, ("corrects", place, "sheet"))
+
+
+def _in_checks(sheet: Sheet) -> Iterator[Used]:
+    """What was measured and proved, what is open, and what is to be looked at again."""
+    front = sheet.front
+    for name, measured in front.measured:
+        yield from _of((measured.on,) if measured.on else (), ("measured", name, "on"))
+    for name, snag in front.snags:
+        yield from _of((snag.on,) if snag.on else (), ("snags", name, "on"))
+        if snag.by:
+            yield Used("hand", snag.by, ("snags", name, "by"))
+    for name, recheck in front.rechecks:
+        yield from _of(recheck.on, ("rechecks", name, "on"))
+        if recheck.by:
+            yield Used("hand", recheck.by, ("rechecks", name, "by"))
+    for name, proof in front.proving:
+        for field, hand in (("by", proof.by), ("checked", proof.checked)):
+            if hand:
+                yield Used("hand", hand, ("proving", name, field))
 
 
 def _booked(sheet: Sheet) -> Iterator[Used]:

@@ -9,6 +9,7 @@ from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import fold_outwork
 from journal.ledgers.parts import fold_parts
 from journal.ledgers.proving import fold_proving
+from journal.ledgers.rechecks import fold_rechecks
 from journal.ledgers.snags import fold_snags
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, problem_order
@@ -25,6 +26,7 @@ def problems_of(content: Content) -> tuple[Problem, ...]:
 def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
     """What the checks and the folds find in one car."""
     disputed = fold_numbers(car).disputed_components
+    keepers = fold_keepers(car)
     folded = (
         *fold_originality(car, disputed=disputed).problems,
         *fold_snags(car).problems,
@@ -32,7 +34,8 @@ def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
         *fold_parts(car).problems,
         *fold_outwork(car).problems,
         *fold_measured(car).problems,
-        *fold_keepers(car).problems,
+        *keepers.problems,
+        *fold_rechecks(car, exchanged=keepers.exchanged).problems,
         *money_of(car).problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))

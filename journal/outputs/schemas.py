@@ -5,8 +5,8 @@ from typing import Any, ClassVar
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, JsonSchemaWarningKind
 
 from journal.records.fields import ShortForm, as_list
+from journal.records.limit import limit_pair
 from journal.records.shapes import SHAPES
-from journal.records.sheet import limit_pair
 
 # Stands in a schema for the key that a short form leaves out, until references are settled.
 _SHORT = "x-short-form"

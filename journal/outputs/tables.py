@@ -21,6 +21,7 @@ from journal.outputs.tables_numbers import table_keepers, table_numbers
 from journal.outputs.tables_pictures import table_pictures
 from journal.outputs.tables_progress import table_progress
 from journal.outputs.tables_proving import table_proving
+from journal.outputs.tables_rechecks import table_rechecks
 from journal.outputs.tables_snags import table_snags
 from journal.outputs.tables_waiting import table_waiting
 from journal.records.carfile import CarFile
@@ -63,6 +64,7 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
     "snags": table_snags,
     "proving": table_proving,
+    "rechecks": table_rechecks,
     "hours": table_hours,
     "money": table_money,
     "statement": table_statement,

@@ -27,6 +27,7 @@ from journal.pages.picture import page_picture
 from journal.pages.pictures import page_pictures
 from journal.pages.progress import page_progress
 from journal.pages.proving import page_proving
+from journal.pages.rechecks import page_rechecks
 from journal.pages.searchdata import files_search
 from journal.pages.sheet import page_sheet
 from journal.pages.sheets import page_sheets
@@ -58,6 +59,7 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_suppliers,
     page_snags,
     page_proving,
+    page_rechecks,
     page_hours,
     page_money,
     page_statement,

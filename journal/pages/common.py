@@ -37,6 +37,7 @@ MORE_PLACES = (
     ("Suppliers", "suppliers.html", ""),
     ("Snags", "snags.html", ""),
     ("Proving", "proving.html", ""),
+    ("Re-checks", "rechecks.html", ""),
     ("Hours", "hours.html", ""),
     ("Money", "money.html", "statements/"),
     ("Measured", "measured.html", ""),
@@ -51,6 +52,7 @@ READERS: dict[str, tuple[Reader, ...]] = {
     "waiting.html": _OWNER_TOO,
     "progress.html": _OWNER_TOO,
     "decisions.html": _NOT_THE_PUBLIC,
+    "rechecks.html": _NOT_THE_PUBLIC,
     "money.html": _OWNER_TOO,
     "suppliers.html": (Reader.WORKSHOP,),
 }

@@ -22,6 +22,7 @@ from journal.pages.pairs import before_and_after
 from journal.pages.photowords import clock_note
 from journal.pages.plates import plates_of
 from journal.pages.readingwords import reading_words
+from journal.pages.recheckwords import recheck_ref, when_words
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_entry
@@ -102,6 +103,11 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
         "entries": tuple(_entry(view, links, line, entry) for entry in line.biography),
         "witness": WITNESS,
         "displaced": tuple(displaced_words(view, links, d) for d in line.displaced),
+        "rechecks": tuple(
+            (recheck_ref(links, r), sentence(when_words(view, r)))
+            for r in view.rechecks.open
+            if component.key in r.on
+        ),
         "readings": tuple(reading_words(links, r) for r in view.measured.on(component.key)),
         "pair": pair,
         "plates": plates_of(view, links, _first_and_last(pictures)),

@@ -15,6 +15,8 @@ from journal.pages.lines import displaced_words
 from journal.pages.links import Links, anchor, component_path, subsystem_names, subsystem_path
 from journal.pages.partwords import part_row
 from journal.pages.plates import STAGE_WORDS, plate_of
+from journal.pages.recheckwords import PATH as RECHECKS
+from journal.pages.recheckwords import recheck_ref, value_words, when_words
 from journal.pages.searchsheets import sheet_sentences
 from journal.pages.searchwords import sentences
 from journal.pages.view import CarView
@@ -67,6 +69,7 @@ PAGE, SUBSYSTEM = Kind("Page", "Pages"), Kind("Subsystem", "Subsystems")
 COMPONENT, SHEET = Kind("Component", "Components"), Kind("Sheet", "Sheets")
 PART, OUTWORK = Kind("Part", "Parts"), Kind("Outwork", "Outwork")
 READING, SNAG = Kind("Reading", "Readings"), Kind("Snag", "Snags")
+RECHECK = Kind("Re-check", "Re-checks")
 PICTURE, PAPER = Kind("Picture", "Pictures"), Kind("Paper", "Papers")
 
 
@@ -211,6 +214,22 @@ def _snags(view: CarView, links: Links) -> Iterator[Document]:
         yield Document(SNAG, snag.text, href, note, tuple(said))
 
 
+def _rechecks(view: CarView, links: Links) -> Iterator[Document]:
+    """One document for a name, however often it was asked for."""
+    if not has_page(view.reader, RECHECKS):
+        return
+    last = {recheck.name: recheck for recheck in view.rechecks.rechecks}
+    for recheck in last.values():
+        done, value = recheck.done, value_words(recheck.value)
+        note = f"done {day_words(done.day)}" if done else when_words(view, recheck)
+        said = [f"Should be: {value}"] if value else []
+        said += [f"Found: {done.found}"] if done else []
+        ref = recheck_ref(links, recheck)
+        of, all_of = _of(links, recheck.on)
+        note = " · ".join(filter(None, (note, of)))
+        yield Document(RECHECK, ref.text, ref.href or "", note, (*said, *all_of))
+
+
 def _pictures(view: CarView, links: Links) -> Iterator[Document]:
     """Photographs of which something is said."""
     for picture in view.gallery.pictures:
@@ -251,5 +270,6 @@ def _paper(paper: Paper) -> Iterable[str]:
 
 
 _KINDS: tuple[Callable[[CarView, Links], Iterator[Document]], ...] = (
-    _pages, _subsystems, _components, _sheets, _parts, _outwork, _readings, _snags, _pictures, _papers,
+    _pages, _subsystems, _components, _sheets, _parts, _outwork, _readings, _snags, _rechecks,
+    _pictures, _papers,
 )  # fmt: skip

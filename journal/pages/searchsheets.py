@@ -7,6 +7,7 @@ from markdown_it.token import Token
 from journal.pages.links import Links
 from journal.pages.partwords import part_name
 from journal.pages.provingwords import proofs_of_sheet
+from journal.pages.recheckwords import rechecks_of_sheet
 from journal.pages.searchwords import sentences
 from journal.pages.view import CarView
 from journal.pages.words import limit_words, readings_words, supplier_words
@@ -25,7 +26,7 @@ def sheet_sentences(view: CarView, links: Links, sheet: Sheet) -> tuple[str, ...
     """Everything that a sheet tells this reader, sentence by sentence; no money."""
     facts = (
         *_work(view, links, sheet), *_measured(links, sheet), *_proofs(view, links, sheet),
-        *_goods(view, sheet), *_snags(view, sheet), *_others(view, sheet),
+        *_goods(view, sheet), *_snags(view, sheet), *_rechecks(view, links, sheet), *_others(view, sheet),
     )  # fmt: skip
     return (*prose_sentences(sheet), *facts)
 
@@ -100,6 +101,12 @@ def _snags(view: CarView, sheet: Sheet) -> Iterator[str]:
             yield f"{what}: put off, {line.defer}"
         if line.clear:
             yield f"{what}: cleared, {line.clear}"
+
+
+def _rechecks(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:
+    if len(sheet.front.rechecks):
+        for ref, words in rechecks_of_sheet(view, links, sheet.name):
+            yield f"To be looked at again: {ref.text}, {words}"
 
 
 def _others(view: CarView, sheet: Sheet) -> Iterator[str]:

@@ -10,6 +10,7 @@ from journal.pages.page import Page
 from journal.pages.plates import plates_of
 from journal.pages.prose import Prose
 from journal.pages.provingwords import proofs_of_sheet
+from journal.pages.recheckwords import rechecks_of_sheet
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -90,6 +91,9 @@ def _values(
         "parts": _parts(view, links, sheet),
         "outwork": _outwork(links, sheet),
         "snags": _snags(view, links, sheet),
+        "rechecks": tuple(
+            MarginLine(ref, note=words) for ref, words in rechecks_of_sheet(view, links, sheet.name)
+        ),
         "papers": tuple(links.paper(name) for name in sheet.front.papers),
     }
 

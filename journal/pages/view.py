@@ -25,6 +25,7 @@ from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.outwork import Outwork, fold_outwork
 from journal.ledgers.parts import Parts, fold_parts
 from journal.ledgers.proving import Proving, fold_proving
+from journal.ledgers.rechecks import Rechecks, fold_rechecks
 from journal.ledgers.snags import Snags, fold_snags
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile
@@ -59,6 +60,7 @@ class CarView:
     decisions: Decisions
     proving: Proving
     completeness: Completeness
+    rechecks: Rechecks
     progress: Progress
     forecast: Forecast
     waiting: Waiting
@@ -94,7 +96,7 @@ def view_of(
     snags, hours, parts, outwork = (
         fold_snags(car), fold_hours(car), fold_parts(car), fold_outwork(car),
     )  # fmt: skip
-    decisions, proving = fold_decisions(car), fold_proving(car)
+    decisions, proving, keepers = fold_decisions(car), fold_proving(car), fold_keepers(car)
     progress = digest_progress(car, originality=originality, hours=hours, proving=proving, day=day)
     job, money = progress.whole, money_of(car)
     statements = digest_statement(car, lines=money.by_sheet(), until=known_until(car, day))
@@ -111,10 +113,11 @@ def view_of(
         measured=fold_measured(car),
         gallery=fold_gallery(car),
         numbers=numbers,
-        keepers=fold_keepers(car),
+        keepers=keepers,
         decisions=decisions,
         proving=proving,
         completeness=fold_completeness(car),
+        rechecks=fold_rechecks(car, exchanged=keepers.exchanged),
         progress=progress,
         forecast=digest_forecast(
             car, hours=hours, budget=job.budget, remaining=job.to_complete, day=day

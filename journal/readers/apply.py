@@ -19,6 +19,7 @@ from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.papers import Paper
 from journal.records.place import Source
+from journal.records.recheck import RecheckLine
 from journal.records.register import Component, Register
 from journal.records.sheet import Sheet, SheetFront, SnagLine, photo_path
 from journal.records.statement import Statement
@@ -26,7 +27,7 @@ from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
 
 R = TypeVar("R", bound=BaseModel)
-V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine)
+V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine, RecheckLine)
 
 
 def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> CarFile:
@@ -163,6 +164,7 @@ def _sheet(sheet: Sheet, sight: Sight, hidden: frozenset[str], car: CarFile) -> 
             "outwork": _allowed(front.outwork, sight),
             "extras": _allowed(front.extras, sight),
             "snags": _allowed(front.snags, sight),
+            "rechecks": _allowed(front.rechecks, sight),
             "photos": tuple(
                 p
                 for p in front.photos

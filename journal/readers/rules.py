@@ -14,17 +14,19 @@ from journal.records.address import Addresses
 from journal.records.car import Car, Owner, Payment, StampedNumber
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
+from journal.records.limit import Limit
 from journal.records.papers import Keeper, Paper
+from journal.records.recheck import RecheckLine, Wanted
 from journal.records.register import RegisterLine
-from journal.records.sheet import Correction, Limit, Measured, Photo, Proof, SheetFront, SnagLine
+from journal.records.sheet import Correction, Measured, Photo, Proof, SheetFront, SnagLine
 from journal.records.statement import StatedLine, StatedPayment, StatementFile
 from journal.records.work import Decided, Locking, Was, Work
 from journal.records.workshop import Hand, Holiday, OwnProof, OwnSubsystem, Supplier, Workshop
 from journal.words.vocabulary import READER_RANK, Reader
 
 _SHEET = (
-    "date subsystem title hours work parts outwork measured proving odometer snags photos papers "
-    "corrects for_"
+    "date subsystem title hours work parts outwork measured proving odometer snags rechecks "
+    "photos papers corrects for_"
 )
 _WORK = (
     "did found verdict now retained conforms original came_off usable reversible undo why decided was "
@@ -116,6 +118,13 @@ _LISTED: tuple[tuple[type[BaseModel], str, str, str], ...] = (
         "raise_ hold on ask defer clear by for_",
         "raise_ hold on defer clear for_",
     ),
+    (
+        RecheckLine,
+        "what on after value done by for_",
+        "what on after value done by for_",
+        "what on after value done for_",
+    ),
+    (Wanted, "says limit unit", "says limit unit", "says limit unit"),
     (
         Photo,
         "file of stage caption alt for_",

@@ -10,10 +10,11 @@ from typing import TypeVar
 
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.recheck import RecheckLine
 from journal.records.sheet import Sheet, SnagLine
 from journal.words.vocabulary import READER_RANK, Reader
 
-L = TypeVar("L", PartLine, OutworkLine, Extra, SnagLine)
+L = TypeVar("L", PartLine, OutworkLine, Extra, SnagLine, RecheckLine)
 _Known = dict[tuple[str, str], Reader]
 
 
@@ -34,6 +35,7 @@ def _sheet(sheet: Sheet, known: _Known) -> Sheet:
         "outwork": _lines("outwork", front.outwork, widest, known),
         "extras": _lines("extras", front.extras, widest, known),
         "snags": _lines("snags", front.snags, widest, known),
+        "rechecks": _lines("rechecks", front.rechecks, widest, known),
     }
     return replace(sheet, front=front.model_copy(update=update))
 

@@ -21,6 +21,10 @@ CODES: dict[str, Explanation] = {
         "A number or a day lies outside what it can be: a share above 1, a count below 0, the year 3024.",
         "It is a slip of the pen that would throw the figures out.",
     ),
+    "bad-stretch": Explanation(
+        "When something is to be looked at again is not told as a distance, a time or both.",
+        "Nobody could say when it is due, and a nut that was to be tightened stays as it is.",
+    ),
     "bad-word": Explanation(
         "Only certain words may stand here, and this is not one of them.",
         "The ledger counts by these words, so each must mean one thing.",
@@ -74,6 +78,10 @@ CODES: dict[str, Explanation] = {
     "unknown-snag": Explanation(
         "A snag is cleared or put off that nobody raised before.",
         "The one that was meant stays open, and may stop the handover.",
+    ),
+    "unknown-recheck": Explanation(
+        "A re-check is ticked off that no sheet asked for before.",
+        "The one that was meant goes on being due, and would be told as late.",
     ),
     "unknown-link": Explanation(
         "A link in the text names no sheet of this car and is no whole address.",
@@ -188,6 +196,14 @@ CODES: dict[str, Explanation] = {
     "snag-cleared-twice": Explanation(
         "A snag is cleared or put off that was cleared before.",
         "Either it was not cleared the first time, or another snag is meant and stays open.",
+    ),
+    "recheck-asked-twice": Explanation(
+        "A re-check is asked for under a name that is open already.",
+        "Two re-checks under one name cannot be ticked off one by one.",
+    ),
+    "recheck-done-twice": Explanation(
+        "A re-check is ticked off that was done before.",
+        "Either it was not done the first time, or another one is meant and goes on being due.",
     ),
     # Proving, and what safety hangs on.
     "unknown-proof": Explanation(

@@ -18,38 +18,19 @@ from journal.records.fields import (
     as_list,
     not_empty,
     one_of,
-    refuse,
     short_form,
     vocabulary_schema,
 )
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursField
+from journal.records.limit import LimitField
 from journal.records.lists import Keys, Slugs
 from journal.records.papers import ReaderField
 from journal.records.place import Source
+from journal.records.recheck import RecheckLine
 from journal.records.work import Work
 from journal.words.names import title_of
 from journal.words.vocabulary import Reader, Stage
-
-
-class Limit(Written):
-    """The bounds of a reading: `least`, `most` or both."""
-
-    least: Number | None = None
-    most: Number | None = None
-
-
-def limit_pair(value: object) -> object:
-    """Short form: `[0.05, 0.15]` for the two ends."""
-    if isinstance(value, list) and len(value) == 2:
-        return {"least": value[0], "most": value[1]}
-    if isinstance(value, list | str):
-        found = "a list of another length" if isinstance(value, list) else f'"{value}"'
-        raise refuse(
-            "wrong-shape", f"must have two ends or say which one it is, found {found}",
-            help="write [least, most], {least: 0.05} or {most: 0.15}",
-        )  # fmt: skip
-    return value
 
 
 class Measured(Written):
@@ -58,7 +39,7 @@ class Measured(Written):
     on: Text | None = None
     read: Annotated[tuple[Number, ...], BeforeValidator(as_list), AfterValidator(not_empty)]
     unit: Unit
-    limit: Annotated[Limit, BeforeValidator(limit_pair)] | None = None
+    limit: LimitField | None = None
     with_: Text | None = None
     note: Text | None = None
 
@@ -132,6 +113,7 @@ class SheetFront(Written):
     proving: Named[Annotated[Proof, short_form("found")]] = Named()
     odometer: Amount | None = None
     snags: Named[Annotated[SnagLine, short_form("raise")]] = Named()
+    rechecks: Named[Annotated[RecheckLine, short_form("after")]] = Named()
     photos: Annotated[
         tuple[Annotated[Photo, short_form("file")], ...], BeforeValidator(as_list)
     ] = ()

@@ -19,6 +19,7 @@ from pydantic.fields import FieldInfo
 from journal.records.fields import Named, Slug
 from journal.records.shapes import SHAPES
 from journal.words.amounts import Interval
+from journal.words.stretch import Stretch
 from tests.tern import a_picture, put_file
 
 DAY = "2024-03-05"
@@ -112,8 +113,9 @@ def _value(kind: Any, where: str, tell: Telling) -> Any:
 def _scalar(kind: Any, where: str, tell: Telling) -> str:
     if kind is str:
         return tell(where)
-    if kind in (bool, date, Interval, Decimal):
-        return {bool: "yes", date: DAY, Interval: "0.5", Decimal: "1"}[kind]
+    plain = {bool: "yes", date: DAY, Interval: "0.5", Decimal: "1", Stretch: "500 miles"}
+    if kind in plain:
+        return plain[kind]
     assert issubclass(kind, StrEnum), f"{where} is of a kind that this test does not know"
     return str(next(iter(kind)).value)
 

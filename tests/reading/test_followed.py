@@ -45,7 +45,7 @@ def test_line__has_the_reader_of_the_first_under_its_name(
     assert readers == _readers(*lines)
 
 
-@pytest.mark.parametrize("kind", ["parts", "outwork", "snags"])
+@pytest.mark.parametrize("kind", ["parts", "outwork", "snags", "rechecks"])
 def test_thing_first_told_of_in_a_sheet_for_fewer__stays_with_them(kind: str) -> None:
     assert "w" == _readers({}, {}, kind=kind, sheets="wp")[1]
     assert "p" == _readers({}, ALL, kind=kind, sheets="wp")[1]
