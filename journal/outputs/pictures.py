@@ -8,8 +8,8 @@ from pathlib import Path
 
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
-from journal.pictures.make import Job, Progress, Studio, look_at
-from journal.pictures.pool import pool_of
+from journal.pictures.make import Job, Studio, look_at
+from journal.pictures.pool import Progress, pool_of
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile, Content
 from journal.records.photofacts import PhotoFacts

@@ -131,7 +131,7 @@ def _segments(raw: bytes) -> tuple[list[tuple[int, bytes]], bool, int | None] | 
             return kept, jfif, adobe
         size = int.from_bytes(raw[here + 1 : here + 3], "big")
         body, here = raw[here + 3 : here + 1 + size], here + 1 + size
-        if size < 2 or here > len(raw) or 0xC0 <= marker < 0xD0 and marker not in _NEEDED:
+        if size < 2 or here > len(raw) or (0xC0 <= marker < 0xD0 and marker not in _NEEDED):
             return None
         if marker == _JFIF and body.startswith(b"JFIF\0"):
             jfif = True
