@@ -12,6 +12,7 @@ from journal.ledgers.originality import Line
 from journal.ledgers.originality.fold import fold_originality
 from journal.outputs.table import Cell, Table
 from journal.outputs.tables_decisions import table_decisions
+from journal.outputs.tables_departures import table_departures, table_originals
 from journal.outputs.tables_gate import table_gate
 from journal.outputs.tables_goods import table_outwork, table_parts, table_suppliers
 from journal.outputs.tables_measured import table_measured
@@ -20,6 +21,7 @@ from journal.outputs.tables_numbers import table_keepers, table_numbers
 from journal.outputs.tables_pictures import table_pictures
 from journal.outputs.tables_progress import table_progress
 from journal.outputs.tables_proving import table_proving
+from journal.outputs.tables_sheets import table_sheets
 from journal.outputs.tables_snags import table_snags
 from journal.outputs.tables_waiting import table_waiting
 from journal.records.carfile import CarFile
@@ -60,6 +62,8 @@ def _interval(share: Interval) -> str:
 
 TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
+    "departures": table_departures,
+    "originals": table_originals,
     "snags": table_snags,
     "proving": table_proving,
     "gate": table_gate,
@@ -76,6 +80,7 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "numbers": table_numbers,
     "keepers": table_keepers,
     "pictures": table_pictures,
+    "sheets": table_sheets,
 }
 
 # The tables that tell what the files of photographs say of themselves.
