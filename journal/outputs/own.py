@@ -9,8 +9,9 @@ import journal
 from journal.outputs.theme import theme_folder
 
 _WORD = re.compile(r"[^\W_]+")
-# The layers whose texts come to stand on pages.
+# The layers whose texts come to stand on pages, and a folder in them whose texts do not.
 _SAYING = ("words", "records", "ledgers", "bench", "digests", "pages", "outputs")
+_BAG = Path("outputs/bag")
 # What explains lines of code, and the texts in them.
 _EXPLAINED = re.compile(r'^\s*"""(?:.|\n)*?"""|^\s*#.*$', re.M)
 _TEXT = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
@@ -21,7 +22,12 @@ _THEME = (".html", ".css", ".js", ".svg")
 def own_texts() -> tuple[str, ...]:
     """All that the program itself may say: its templates, and the texts in its own lines."""
     root = Path(journal.__file__).parent
-    code = [file for layer in _SAYING for file in sorted((root / layer).rglob("*.py"))]
+    code = [
+        file
+        for layer in _SAYING
+        for file in sorted((root / layer).rglob("*.py"))
+        if not file.is_relative_to(root / _BAG)
+    ]
     said = (_said(file.read_text(encoding="utf-8")) for file in code)
     theme = sorted(f for f in theme_folder().iterdir() if f.suffix in _THEME)
     return (*said, *(file.read_text(encoding="utf-8") for file in theme))

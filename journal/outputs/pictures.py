@@ -8,8 +8,8 @@ from pathlib import Path
 
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
-from journal.pictures.make import Job, Progress, Studio, look_at
-from journal.pictures.pool import pool_of
+from journal.pictures.make import Job, Studio, look_at
+from journal.pictures.pool import Progress, pool_of
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile, Content
 from journal.records.photofacts import PhotoFacts
@@ -58,15 +58,21 @@ def passing_cache(beside: Path) -> Iterator[Path]:
         shutil.rmtree(folder, ignore_errors=True)
 
 
-def jobs_of(seen: CarFile, base: str) -> tuple[Job, ...]:
-    """The pictures of a car that holds what its reader may see: photographs told of, and scans."""
+def told_pictures(seen: CarFile) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The photographs and the scans that are there and that a car tells of, in order of their paths."""
     told = {photo_path(s.date, p.file) for s in seen.sheets for p in s.front.photos}
     if seen.car.cover:
         told.add(seen.car.cover)
-    papers = {paper.file for _, paper in seen.papers if paper.file} & seen.paper_files
+    papers = {paper.file for _, paper in seen.papers if paper.file}
+    return tuple(sorted(told & seen.photo_files)), tuple(sorted(papers & seen.paper_files))
+
+
+def jobs_of(seen: CarFile, base: str) -> tuple[Job, ...]:
+    """The pictures of a car that holds what its reader may see: photographs told of, and scans."""
+    photos, scans = told_pictures(seen)
     return (
-        *(Job(_photo(seen, p), base, "pictures/files") for p in sorted(told & seen.photo_files)),
-        *(Job(_paper(seen, p), base, "papers/files") for p in sorted(papers)),
+        *(Job(photo_at(seen, p), base, "pictures/files") for p in photos),
+        *(Job(scan_at(seen, p), base, "papers/files") for p in scans),
     )
 
 
@@ -75,16 +81,16 @@ def hung(
 ) -> tuple[dict[str, Published], dict[str, Published]]:
     """What was made of a car's photographs and papers, by the names that the car file knows."""
     return (
-        {p: made[_photo(seen, p)] for p in seen.photo_files if _photo(seen, p) in made},
-        {p: made[_paper(seen, p)] for p in seen.paper_files if _paper(seen, p) in made},
+        {p: made[photo_at(seen, p)] for p in seen.photo_files if photo_at(seen, p) in made},
+        {p: made[scan_at(seen, p)] for p in seen.paper_files if scan_at(seen, p) in made},
     )
 
 
 def looked(content: Content, root: Path, means: Means) -> Content:
     """A content folder with the facts of all its photographs, and what is wrong with them."""
-    paths = [_photo(car, path) for car in content.cars for path in sorted(car.photo_files)]
+    paths = [photo_at(car, path) for car in content.cars for path in sorted(car.photo_files)]
     paths += [
-        _paper(car, paper.file)
+        scan_at(car, paper.file)
         for car in content.cars
         for _, paper in car.papers
         if paper.file in car.paper_files
@@ -102,7 +108,7 @@ def with_facts(
         replace(
             car,
             photo_facts={
-                p: facts[_photo(car, p)] for p in car.photo_files if _photo(car, p) in facts
+                p: facts[photo_at(car, p)] for p in car.photo_files if photo_at(car, p) in facts
             },
         )
         for car in content.cars
@@ -110,9 +116,11 @@ def with_facts(
     return replace(content, cars=cars, problems=(*content.problems, *problems))
 
 
-def _photo(car: CarFile, path: str) -> str:
+def photo_at(car: CarFile, path: str) -> str:
+    """Where a photograph lies in the content folder."""
     return f"{car.name}/photos/{path}"
 
 
-def _paper(car: CarFile, path: str) -> str:
+def scan_at(car: CarFile, path: str) -> str:
+    """Where the scan of a paper lies in the content folder."""
     return f"{car.name}/papers/{path}"

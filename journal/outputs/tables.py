@@ -13,6 +13,7 @@ from journal.ledgers.originality.fold import fold_originality
 from journal.ledgers.seals import Seals
 from journal.outputs.table import Cell, Table
 from journal.outputs.tables_decisions import table_decisions
+from journal.outputs.tables_departures import table_departures, table_originals
 from journal.outputs.tables_gate import table_gate
 from journal.outputs.tables_goods import table_outwork, table_parts, table_suppliers
 from journal.outputs.tables_measured import table_measured
@@ -22,6 +23,7 @@ from journal.outputs.tables_pictures import table_pictures
 from journal.outputs.tables_progress import table_progress
 from journal.outputs.tables_proving import table_proving
 from journal.outputs.tables_rechecks import table_rechecks
+from journal.outputs.tables_sheets import table_sheets
 from journal.outputs.tables_snags import table_snags
 from journal.outputs.tables_waiting import table_waiting
 from journal.records.carfile import CarFile
@@ -62,6 +64,8 @@ def _interval(share: Interval) -> str:
 
 TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "ledger": table_ledger,
+    "departures": table_departures,
+    "originals": table_originals,
     "snags": table_snags,
     "proving": table_proving,
     "rechecks": table_rechecks,
@@ -78,6 +82,7 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "numbers": table_numbers,
     "keepers": table_keepers,
     "pictures": table_pictures,
+    "sheets": table_sheets,
 }
 
 # Tables that hold the car file against its seals besides.

@@ -76,12 +76,12 @@ class Unreadable:
 
 def decode(raw: bytes, widest: int) -> Image.Image | Unreadable:
     """The picture upright as sRGB, at most `widest` wide."""
-    return _reading(raw, lambda opened: _picture(opened, widest))
+    return reading(raw, lambda opened: _picture(opened, widest))
 
 
 def facts_of(raw: bytes) -> PhotoFacts | Unreadable:
     """The facts of a file without decoding its pixels: a file cut short is not noticed."""
-    return _reading(raw, lambda opened: _facts(opened, raw))
+    return reading(raw, lambda opened: _facts(opened, raw))
 
 
 def misnamed(facts: PhotoFacts, name: str) -> str | None:
@@ -93,7 +93,8 @@ def misnamed(facts: PhotoFacts, name: str) -> str | None:
     return next(endings[0] for form, endings in FORMS.values() if form == facts.form)
 
 
-def _reading(raw: bytes, read: Callable[[Image.Image], T]) -> T | Unreadable:
+def reading(raw: bytes, read: Callable[[Image.Image], T]) -> T | Unreadable:
+    """What is read of a picture that has been opened, or why it cannot be."""
     refused = _refused_unopened(raw)
     if refused:
         return Unreadable(refused)
@@ -129,7 +130,7 @@ def _too_large(opened: Image.Image) -> str:
 
 
 def _picture(opened: Image.Image, widest: int) -> Image.Image:
-    turn = _orientation(opened)
+    turn = orientation_in(opened)
     width, height = _upright(opened, turn)
     profile = opened.info.get("icc_profile")
     aim = min(widest, width, max(1, _TALLEST * widest * width // height))
@@ -182,7 +183,7 @@ def _in_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
     return image.convert("RGB")
 
 
-def _orientation(opened: Image.Image) -> int:
+def orientation_in(opened: Image.Image) -> int:
     """How the pixels must be turned; a TIFF or HEIF turns its own while it is loaded."""
     if opened.format in ("TIFF", "HEIF"):
         return 1
@@ -199,7 +200,7 @@ def _upright(opened: Image.Image, turn: int) -> tuple[int, int]:
 
 
 def _facts(opened: Image.Image, raw: bytes) -> PhotoFacts:
-    width, height = _upright(opened, _orientation(opened))
+    width, height = _upright(opened, orientation_in(opened))
     day, clock = _taken(opened)
     form, _ = FORMS[str(opened.format)]
     return PhotoFacts(sha256(raw).hexdigest(), len(raw), width, height, form, day, clock)

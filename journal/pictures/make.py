@@ -4,28 +4,20 @@ Work goes to an executor; what was made before comes out of the cache. A file th
 that brings down the process that reads it, costs one problem and nothing else.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from concurrent.futures import BrokenExecutor, Executor, Future, as_completed
-from contextlib import AbstractContextManager
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePath
-from typing import TypeVar
 
 from journal.pictures.cache import Entry, Kept, PictureCache, Stat, copied, put_renditions
 from journal.pictures.decode import Unreadable, facts_of, misnamed
 from journal.pictures.derive import derive
+from journal.pictures.pool import Pool, Progress, worked
 from journal.pictures.published import Published, Rendition
 from journal.records.photofacts import PhotoFacts
 from journal.records.place import Place
 from journal.records.problem import Problem, Severity
-
-R = TypeVar("R")
-
-# Told what is being done to pictures, how many are done and how many there are.
-Progress = Callable[[str, int, int], None]
-Pool = Callable[[], AbstractContextManager[Executor]]
 
 _KILLED = Unreadable("reading it ended the process that read it")
 _CHANGED = Unreadable("it was changed while it was read")
@@ -126,7 +118,7 @@ def _looked(studio: Studio, paths: Sequence[str]) -> dict[str, Entry]:
     work: dict[str, Callable[[], Hashed]] = {
         path: partial(hashed, str(studio.root / path)) for path in unseen
     }
-    for path, answer in _worked(studio, "looking at", work, of=len(paths)):
+    for path, answer in worked(studio.pool, studio.progress, "looking at", work, of=len(paths)):
         known[path] = _remembered(studio, path, answer) if answer else Entry("", _KILLED)
     return {path: entry for path, entry in known.items() if entry is not None}
 
@@ -153,43 +145,11 @@ def _finished(studio: Studio, looked: Mapping[str, Entry]) -> dict[str, Entry]:
         for sha, path in paths.items()
     }  # fmt: skip
     done = {}
-    for sha, answer in _worked(studio, "making", work, of=len(looked)):
+    for sha, answer in worked(studio.pool, studio.progress, "making", work, of=len(looked)):
         done[sha] = answer or replace(looked[paths[sha]], told=_KILLED)
         if answer is not None and answer.told != _CHANGED:
             studio.cache.keep(answer)
     return {path: done.get(entry.sha256, entry) for path, entry in looked.items()}
-
-
-def _worked(
-    studio: Studio, what: str, work: Mapping[str, Callable[[], R]], *, of: int
-) -> Iterator[tuple[str, R | None]]:
-    """Do all work, in the order in which it is done. None stands for work that ended its process."""
-    if not work:
-        return
-    left = dict(work)
-    done = of - len(work)
-    with studio.pool() as pool:
-        for name, answer in _submitted(pool, left):
-            del left[name]
-            done += 1
-            studio.progress(what, done, of)
-            yield name, answer
-    # Nobody can tell which of those that were under way did it: each is tried alone.
-    for name in tuple(left):
-        with studio.pool() as pool:
-            yield name, next((answer for _, answer in _submitted(pool, {name: left[name]})), None)
-        done += 1
-        studio.progress(what, done, of)
-
-
-def _submitted(pool: Executor, work: Mapping[str, Callable[[], R]]) -> Iterator[tuple[str, R]]:
-    """Answers as they come, until all are there or a process has been ended."""
-    try:
-        futures: dict[Future[R], str] = {pool.submit(do): name for name, do in work.items()}
-        for future in as_completed(futures):
-            yield futures[future], future.result()
-    except BrokenExecutor:
-        return
 
 
 def _copied(studio: Studio, job: Job, entry: Entry, target: Path) -> bool:

@@ -1,12 +1,23 @@
 """Who does the work on pictures: processes on all cores, or this one when there is little to do."""
 
-from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, Future, ProcessPoolExecutor
+from collections.abc import Callable, Iterator, Mapping
+from concurrent.futures import (
+    BrokenExecutor,
+    Executor,
+    Future,
+    ProcessPoolExecutor,
+    as_completed,
+)
 from contextlib import AbstractContextManager, contextmanager
 from multiprocessing import get_context
 from typing import Any, TypeVar
 
 T = TypeVar("T")
+R = TypeVar("R")
+
+# Told what is being done to pictures, how many are done and how many there are.
+Progress = Callable[[str, int, int], None]
+Pool = Callable[[], AbstractContextManager[Executor]]
 
 
 class Here(Executor):
@@ -22,7 +33,7 @@ class Here(Executor):
         return future
 
 
-def pool_of(workers: int) -> Callable[[], AbstractContextManager[Executor]]:
+def pool_of(workers: int) -> Pool:
     """Opens that many processes; with one, the work is done here.
 
     Processes start afresh, so that nothing of this one is shared with what reads strange files.
@@ -37,3 +48,35 @@ def pool_of(workers: int) -> Callable[[], AbstractContextManager[Executor]]:
             yield pool
 
     return opened
+
+
+def worked(
+    opened: Pool, progress: Progress, what: str, work: Mapping[str, Callable[[], R]], *, of: int
+) -> Iterator[tuple[str, R | None]]:
+    """Do all work, in the order in which it is done. None stands for work that ended its process."""
+    if not work:
+        return
+    left = dict(work)
+    done = of - len(work)
+    with opened() as pool:
+        for name, answer in _submitted(pool, left):
+            del left[name]
+            done += 1
+            progress(what, done, of)
+            yield name, answer
+    # Nobody can tell which of those that were under way did it: each is tried alone.
+    for name in tuple(left):
+        with opened() as pool:
+            yield name, next((answer for _, answer in _submitted(pool, {name: left[name]})), None)
+        done += 1
+        progress(what, done, of)
+
+
+def _submitted(pool: Executor, work: Mapping[str, Callable[[], R]]) -> Iterator[tuple[str, R]]:
+    """Answers as they come, until all are there or a process has been ended."""
+    try:
+        futures: dict[Future[R], str] = {pool.submit(do): name for name, do in work.items()}
+        for future in as_completed(futures):
+            yield futures[future], future.result()
+    except BrokenExecutor:
+        return

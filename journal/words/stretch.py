@@ -117,3 +117,9 @@ def stretch_words(stretch: Stretch) -> str:
     if stretch.time is not None:
         said.append(counted(stretch.time.amount, stretch.time.span.value))
     return " or ".join(said)
+
+
+def stretch_text(stretch: Stretch) -> str:
+    """A stretch as `parse_stretch` reads it."""
+    parts = (stretch.distance, stretch.time)
+    return " or ".join(f"{amount} {unit.value}" for amount, unit in filter(None, parts))

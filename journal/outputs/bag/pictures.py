@@ -1,0 +1,132 @@
+"""The photographs and scans of a bag: in full size, with nothing in them but the picture."""
+
+import shutil
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import partial
+from hashlib import sha256
+from pathlib import Path, PurePosixPath
+
+from journal.outputs.pictures import Means, photo_at, scan_at, told_pictures
+from journal.pictures.clean import clean
+from journal.pictures.decode import BYTES_AT_MOST, Unreadable
+from journal.pictures.pool import pool_of, worked
+from journal.records.carfile import CarFile
+from journal.records.place import Place
+from journal.records.problem import Problem, Severity
+from journal.words.names import file_name
+
+_WORK = ".pictures"
+# The endings that a file of each form may keep.
+_ENDINGS = {"jpg": (".jpg", ".jpeg"), "png": (".png",)}
+
+
+@dataclass(frozen=True)
+class Packed:
+    """One picture in the bag.
+
+    `source` and `path` are where it lay and where it lies, relative to the content folder and to that of
+    the bag; `original` is the hash of the file that was taken and sealed, `sha256` that of the one in the
+    bag. `same` tells that the coded pixels are the very ones.
+    """
+
+    source: str
+    path: str
+    original: str
+    sha256: str
+    size: int
+    same: bool
+
+
+@dataclass(frozen=True)
+class _Made:
+    form: str
+    original: str
+    sha256: str
+    size: int
+    same: bool
+
+
+def pack_pictures(
+    car: CarFile, root: Path, target: Path, means: Means
+) -> tuple[tuple[Packed, ...], tuple[Problem, ...]]:
+    """Write every photograph and scan that the reader of a car is told of below `target`, in order.
+
+    `root` is the content folder that they are read from. A file that gives no picture is a problem and
+    is left out.
+    """
+    photos, scans = told_pictures(car)
+    paths = (*(photo_at(car, path) for path in photos), *(scan_at(car, path) for path in scans))
+    folder = target / _WORK
+    folder.mkdir(parents=True)
+    work: dict[str, Callable[[], _Made | Unreadable]] = {
+        path: partial(_cleaned, str(root / path), str(folder / f"{n}.part"))
+        for n, path in enumerate(paths)
+    }
+    done = worked(pool_of(means.workers), means.progress, "packing", work, of=len(paths))
+    made = {path: answer or _KILLED for path, answer in done}
+    packed = _placed(target, {path: made[path] for path in paths})
+    shutil.rmtree(folder)
+    return packed, tuple(_problem(p, made[p]) for p in paths if isinstance(made[p], Unreadable))
+
+
+_KILLED = Unreadable("reading it ended the process that read it")
+
+
+def _cleaned(file: str, target: str) -> _Made | Unreadable:
+    """Work of one process: the picture alone, written."""
+    try:
+        if Path(file).stat().st_size > BYTES_AT_MOST:
+            return Unreadable("it is too large to be a photograph")
+        raw = Path(file).read_bytes()
+    except OSError:
+        return Unreadable("the file cannot be opened")
+    cleaned = clean(raw)
+    if isinstance(cleaned, Unreadable):
+        return cleaned
+    Path(target).write_bytes(cleaned.data)
+    return _Made(
+        cleaned.form, sha256(raw).hexdigest(), sha256(cleaned.data).hexdigest(), len(cleaned.data),
+        cleaned.same,
+    )  # fmt: skip
+
+
+def _placed(target: Path, made: Mapping[str, _Made | Unreadable]) -> tuple[Packed, ...]:
+    """Move what was written to where it belongs, in order of paths."""
+    taken: set[str] = set()
+    packed = []
+    for number, (source, answer) in enumerate(made.items()):
+        if isinstance(answer, Unreadable):
+            continue
+        path = _free(safe_path(source, answer.form), taken)
+        taken.add(path.casefold())
+        file = target / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        (target / _WORK / f"{number}.part").rename(file)
+        packed.append(
+            Packed(source, path, answer.original, answer.sha256, answer.size, answer.same)
+        )
+    return tuple(packed)
+
+
+def safe_path(path: str, form: str) -> str:
+    """A path of names that are safe on every system, ending as a file of the form should."""
+    *folders, name = PurePosixPath(path).parts
+    stem, ending = PurePosixPath(name).stem, PurePosixPath(name).suffix
+    kept = ending if ending.lower() in _ENDINGS[form] else f".{form}"
+    return "/".join((*map(file_name, folders), f"{file_name(stem)}{kept}"))
+
+
+def _free(path: str, taken: Iterable[str]) -> str:
+    """The path, or the first numbered one that no other file has, whatever the case of its letters."""
+    stem, _, ending = path.rpartition(".")
+    ways = (path, *(f"{stem}-{n}.{ending}" for n in range(2, len(set(taken)) + 3)))
+    return next(way for way in ways if way.casefold() not in taken)
+
+
+def _problem(path: str, told: _Made | Unreadable) -> Problem:
+    assert isinstance(told, Unreadable)
+    return Problem(
+        Place(path, 1), "bad-picture", f"the picture is not in the bag: {told.reason}",
+        Severity.WARNING, help="save it again as JPEG, HEIC, PNG, WebP or TIFF",
+    )  # fmt: skip

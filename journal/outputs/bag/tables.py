@@ -1,0 +1,90 @@
+"""The tables of a bag: what the ledgers say, as CSV that any program reads, each column explained."""
+
+from collections.abc import Iterable, Iterator
+from datetime import date
+from itertools import chain
+
+from journal.ledgers.gallery import fold_gallery
+from journal.outputs.bag.columns import COLUMNS, MONEY
+from journal.outputs.bag.pictures import Packed
+from journal.outputs.pictures import photo_at, scan_at
+from journal.outputs.table import Cell, Table
+from journal.outputs.tables import TABLES, as_csv
+from journal.readers.rules import SEEN
+from journal.records.carfile import CarFile
+from journal.records.goods import PartLine
+from journal.words.vocabulary import Reader
+
+PICTURES, ABOUT = "pictures", "columns"
+# A table of nothing but money.
+_OF_MONEY = frozenset({"money"})
+
+
+def bag_tables(
+    car: CarFile, day: date, packed: Iterable[Packed], reader: Reader
+) -> Iterator[tuple[str, str]]:
+    """Every table by its name, as the text of a CSV file (RFC 4180, UTF-8), and `columns` that says
+    what they hold. `car` is what the reader may see, with everything under its name in the workshop;
+    the files of sheets are those of the sources that the car file names."""
+    seen = sees_money(reader)
+    tables = {
+        name: TABLES[name](car, day)
+        for name in COLUMNS
+        if name != PICTURES and (seen or name not in _OF_MONEY)
+    }
+    tables[PICTURES] = table_packed(car, packed)
+    shown = {name: table if seen else _without_money(name, table) for name, table in tables.items()}
+    for name, table in shown.items():
+        yield name, as_csv(table)
+    yield ABOUT, as_csv(_about(shown, car.workshop.currency if seen else ""))
+
+
+def sees_money(reader: Reader) -> bool:
+    """Whether a reader is told what things cost."""
+    return reader is Reader.WORKSHOP or "price" in SEEN[reader][PartLine]
+
+
+def _without_money(name: str, table: Table) -> Table:
+    kept = [n for n, column in enumerate(table.columns) if COLUMNS[name][column][1] != MONEY]
+    return Table(
+        tuple(table.columns[n] for n in kept),
+        tuple(tuple(row[n] for n in kept) for row in table.rows),
+    )
+
+
+def _about(tables: dict[str, Table], currency: str) -> Table:
+    rows = (
+        (name, column, meaning, currency if unit == MONEY else unit)
+        for name, table in tables.items()
+        for column in table.columns
+        for meaning, unit in [COLUMNS[name][column]]
+    )
+    return Table(("table", "column", "meaning", "unit"), tuple(rows))
+
+
+def table_packed(car: CarFile, packed: Iterable[Packed]) -> Table:
+    """One row a picture in the bag: where it lies, its hash, and the hash of the original."""
+    by_source = {p.source: p for p in packed}
+    photos = (
+        (
+            "photograph", p.number, p.sheet, p.day, ", ".join(p.of) or None,
+            p.stage.value if p.stage else None, p.caption, p.facts.taken_on if p.facts else None,
+            *_file(by_source[photo_at(car, p.path)]),
+        )
+        for p in fold_gallery(car).pictures if photo_at(car, p.path) in by_source
+    )  # fmt: skip
+    scans = (
+        (
+            "scan of a paper", None, None, paper.date, name, None, paper.title, None,
+            *_file(by_source[scan_at(car, paper.file)]),
+        )
+        for name, paper in car.papers
+        if paper.file and scan_at(car, paper.file) in by_source
+    )  # fmt: skip
+    return Table(tuple(COLUMNS[PICTURES]), tuple(chain(photos, scans)))
+
+
+def _file(packed: Packed) -> tuple[Cell, ...]:
+    return (
+        packed.path, packed.size, packed.sha256, packed.same, packed.source, packed.original,
+    )  # fmt: skip

@@ -1,0 +1,301 @@
+"""The written record in the bag: what is read of it is what the reader saw."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from types import UnionType
+from typing import Annotated, Any, Union, get_args, get_origin
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from pydantic import BaseModel, ValidationError
+
+from journal.outputs.bag.sheets import joined, record_files, sheet_text
+from journal.outputs.bag.yamlform import number, yaml_of
+from journal.outputs.findings import problems_of_car
+from journal.readers import car_for
+from journal.reading.content import read_content
+from journal.reading.sheet import read_sheet
+from journal.reading.yamltext import read_yaml
+from journal.records.carfile import CarFile
+from journal.records.fields import Named, Written
+from journal.records.hours import HoursLine
+from journal.records.place import Source
+from journal.records.problem import Severity
+from journal.records.sheet import Block, Sheet, SheetFront
+from journal.words.amounts import Interval
+from journal.words.hidden import without_hidden
+from journal.words.stretch import Stretch
+from journal.words.text import normal
+from journal.words.units import ALL_UNITS
+from journal.words.vocabulary import Reader
+from tests.published import CAR, CONTENT
+from tests.tern import put_content, put_file
+from tests.tern import sheet_text as written
+
+
+def told(car: CarFile) -> dict[str, Any]:
+    """What a car file tells, wherever it was written."""
+    return {
+        "workshop": car.workshop,
+        "car": car.car,
+        "register": car.register.components,
+        "papers": car.papers,
+        "statements": [(s.name, s.file) for s in car.statements],
+        "sheets": [(s.name, s.front, _texts(s.body)) for s in car.sheets],
+    }
+
+
+def _texts(body: tuple[Block, ...]) -> list[tuple[Reader, str]]:
+    return [(block.reader, block.text) for block in joined(body)]
+
+
+def put_record(folder: Path, car: CarFile) -> CarFile:
+    """Write a car's record and read it again."""
+    for path, text in record_files(car):
+        put_file(folder, path, text.encode())
+    (again,) = read_content(folder).cars
+    return again
+
+
+def seen_of(root: Path, reader: Reader = Reader.OWNER, name: str = "tern") -> CarFile:
+    cars = read_content(root).cars
+    car = next(car for car in cars if car.name == name)
+    return car_for(reader, car, tuple(other for other in cars if other is not car))
+
+
+@pytest.mark.parametrize("name", [CAR, "pellmarsh-lapwing"])
+def test_demonstration__is_read_back_as_its_owner_saw_it(name: str, tmp_path: Path) -> None:
+    seen = seen_of(CONTENT, name=name)
+    again = put_record(tmp_path, seen)
+    for part, value in told(seen).items():
+        assert value == told(again)[part], part
+
+
+def test_record_in_the_bag__has_nothing_wrong_in_it_that_was_not_there_before(
+    tmp_path: Path,
+) -> None:
+    seen = seen_of(CONTENT, name=CAR)
+    again = replace(put_record(tmp_path, seen), photo_files=seen.photo_files)
+    assert [] == [p for p in problems_of_car(again) if p.severity is Severity.ERROR]
+
+
+def test_bag_made_of_a_bag__is_the_same(tmp_path: Path) -> None:
+    seen = seen_of(CONTENT, name=CAR)
+    again = put_record(tmp_path, seen)
+    assert dict(record_files(seen)) == dict(record_files(again))
+
+
+def test_sheet__is_written_as_a_person_would(tmp_path: Path) -> None:
+    front = """\
+title: Gearbox apart
+hours: {MT: 3.5}
+work:
+  gearbox/laygear: {did: inspected, found: "teeth pitted: second", verdict: replace}
+measured:
+  end-float: {on: gearbox/laygear, read: [0.22, 0.24], unit: mm, limit: [0.05, 0.15]}
+snags:
+  old-weld: {raise: dye-check before refit, hold: yes}
+"""
+    body = "Split without trouble.\n\n::: workshop\nNever again.\n:::\n\n::: owner\nCome and see.\n:::\n"
+    put_content(tmp_path, **{"tern/sheets/2024/2024-03-05-apart.md": written(front, body)})
+    (sheet,) = seen_of(tmp_path).sheets
+    assert (
+        """\
+---
+date: 2024-03-05
+subsystem: gearbox
+title: Gearbox apart
+hours: {MT: 3.5}
+work:
+  gearbox/laygear: {did: inspected, found: "teeth pitted: second", verdict: replace}
+measured:
+  end-float:
+    {on: gearbox/laygear, read: [0.22, 0.24], unit: mm, limit: {least: 0.05, most: 0.15}}
+snags:
+  old-weld: {raise: dye-check before refit, hold: yes, for: owner}
+---
+Split without trouble.
+
+::: owner
+Come and see.
+:::
+""".replace("\n    {on", " {on").replace(", for: owner", "")
+        == sheet_text(sheet, {})
+    )
+
+
+def test_line_for_fewer_readers__stays_for_those_in_later_sheets(tmp_path: Path) -> None:
+    put_content(
+        tmp_path,
+        **{
+            "tern/sheets/2024/2024-03-05-a.md": written("snags: {crack: {raise: a crack, for: owner}}"),
+            "tern/sheets/2024/2024-03-06-b.md": written("snags: {crack: {clear: gone}}", date="2024-03-06"),
+            "tern/sheets/2024/2024-03-07-c.md": written(
+                "parts: {ring: {what: a ring, for: owner}}", date="2024-03-07"
+            ),
+            "tern/sheets/2024/2024-03-08-d.md": written(
+                "parts: {ring: {got: 1, for: public}}", date="2024-03-08"
+            ),
+        },
+    )  # fmt: skip
+    seen = seen_of(tmp_path)
+    again = put_record(tmp_path / "again", seen)
+    assert told(seen) == told(again)
+    assert Reader.OWNER is again.sheets[1].front.snags.get("crack").for_
+    texts = dict(record_files(seen))
+    assert "  crack: {clear: gone}\n" in texts["tern/sheets/2024/2024-03-06-b.md"]
+    assert "for: public" in texts["tern/sheets/2024/2024-03-08-d.md"]
+
+
+def test_parts_of_a_text_around_what_is_hidden__become_one(tmp_path: Path) -> None:
+    put_content(
+        tmp_path,
+        **{
+            "tern/sheets/2024/2024-03-05-a.md": written(
+                "", "One.\n\n::: workshop\nHidden.\n:::\n\nTwo.\n"
+            )
+        },
+    )
+    (sheet,) = seen_of(tmp_path).sheets
+    assert 2 == len(sheet.body)
+    assert sheet_text(sheet, {}).endswith("---\nOne.\n\nTwo.\n")
+
+
+def test_sheets_of_a_day__stay_in_their_order(tmp_path: Path) -> None:
+    put_content(
+        tmp_path,
+        **{
+            "tern/sheets/a/2024-03-05-second-by-name.md": written("title: One"),
+            "tern/sheets/b/2024-03-05-first-by-name.md": written("title: Two"),
+        },
+    )
+    seen = seen_of(tmp_path)
+    again = put_record(tmp_path / "again", seen)
+    assert ["One", "Two"] == [sheet.title for sheet in again.sheets]
+    assert "sheets/2024/2024-03-05.002/2024-03-05-first-by-name.md" == (
+        again.sheets[1].source.path.removeprefix("tern/")
+    )
+
+
+def test_hours_that_no_sheet_can_tell__are_told_as_their_sum() -> None:
+    hours = Named(
+        (name, Named([("", (HoursLine(hours=Decimal(n)),))]))
+        for name, n in (("gearbox", 2), ("brakes", 1))
+    )
+    front = SheetFront.model_validate({"date": "2024-03-05", "subsystem": ["gearbox", "brakes"]})
+    front = front.model_copy(update={"hours": hours})
+    assert "hours: 3\n" in sheet_text(Sheet("2024-03-05-a", Source("a"), front), {})
+
+
+# Characters that a file may hold: reading takes the others out of it before anything is made.
+texts = st.text(st.characters(exclude_categories=("Cs",)), min_size=1, max_size=30).map(
+    lambda text: normal(without_hidden(text)[0]).strip()
+)
+slugs = st.from_regex(r"[a-z]{1,6}(-[a-z0-9]{1,4})?", fullmatch=True)
+_SCALARS: dict[type, st.SearchStrategy[str]] = {
+    date: st.dates(date(1950, 1, 1), date(2090, 1, 1)).map(date.isoformat),
+    bool: st.sampled_from(["yes", "no"]),
+    Stretch: st.sampled_from(
+        ["500 miles", "800 km", "6 weeks", "1 year", "12000 miles or 1 month"]
+    ),
+}
+
+
+def plain_for(  # noqa: C901 - one line for each kind of value
+    shape: Any, name: str = ""
+) -> st.SearchStrategy[Any]:
+    """What may be written where a shape is read."""
+    origin, inner = get_origin(shape), get_args(shape)
+    if name == "hours":
+        return hours_plain
+    if name in ("unit", "currency"):
+        return st.sampled_from(list(ALL_UNITS) if name == "unit" else ["EUR", "GBP", "JPY"])
+    if origin is Annotated:
+        return plain_for(inner[0], name)
+    if origin in (Union, UnionType):
+        return plain_for(next(arg for arg in inner if arg is not type(None)), name)
+    if origin is tuple:
+        return st.lists(plain_for(inner[0], name), min_size=1, max_size=3)
+    if origin is Named or (isinstance(shape, type) and issubclass(shape, Named)):
+        entry = inner[0] if inner else str
+        return st.dictionaries(slugs.filter(lambda s: s != "hours"), plain_for(entry), max_size=3)
+    if isinstance(shape, type) and issubclass(shape, BaseModel):
+        return keys_of(shape)
+    if shape is Interval:
+        return st.sampled_from(["0", "0.25", "1", ["0.1", "0.125"], "0.000000001"])
+    if isinstance(shape, type) and hasattr(shape, "__members__"):
+        return st.sampled_from([word.value for word in shape])
+    if shape in _SCALARS:
+        return _SCALARS[shape]
+    if shape is str:
+        return st.one_of(texts, slugs)
+    return st.decimals(0, 24, places=3).map(lambda d: f"{d:f}")
+
+
+hours_plain = st.one_of(
+    st.sampled_from(["3.5", "0"]),
+    st.dictionaries(st.sampled_from(["MT", "JB"]), st.sampled_from(["1", "2.25"]), min_size=1),
+    st.fixed_dictionaries({"hours": st.just("4"), "kind": st.sampled_from(["rework", "goodwill"])}),
+    st.just(
+        {"MT": ["1", {"hours": "2", "kind": "rework", "because": "ring"}], "brakes": {"JB": "1"}}
+    ),
+    st.just({"brakes": {"JB": "1", "MT": [{"hours": "2", "note": "a: b"}]}}),
+)
+
+
+def keys_of(shape: type[BaseModel]) -> st.SearchStrategy[dict[str, Any]]:
+    fields = shape.model_fields
+    needed = {f.alias: plain_for(f.annotation, n) for n, f in fields.items() if f.is_required()}
+    free = {f.alias: plain_for(f.annotation, n) for n, f in fields.items() if not f.is_required()}
+    return st.fixed_dictionaries(needed, optional=free)  # type: ignore[arg-type]
+
+
+@settings(max_examples=60, deadline=None)
+@given(keys_of(SheetFront), st.lists(texts, max_size=3))
+def test_any_sheet__is_read_back_as_it_was(front: Mapping[str, Any], lines: list[str]) -> None:
+    record = _record(SheetFront, front)
+    text = "\n".join(line for line in lines if ":" not in line)
+    sheet = Sheet(
+        "2024-03-05-any", Source("x"), record, (Block(Reader.PUBLIC, text, 1),) if text else ()
+    )
+    with TemporaryDirectory() as folder:
+        put_file(Path(folder), "a/2024-03-05-any.md", sheet_text(sheet, {}).encode())
+        again, problems = read_sheet(Path(folder), "a/2024-03-05-any.md")
+    assert [] == problems
+    assert again is not None
+    known_lines = {
+        kind: Named((n, e.model_copy(update={"for_": getattr(record, kind).get(n).for_}))
+                    for n, e in getattr(again.front, kind))
+        for kind in ("parts", "outwork", "extras", "snags", "rechecks")
+    }  # fmt: skip
+    assert record == again.front.model_copy(update=known_lines)
+    assert text == "\n".join(block.text for block in again.body)
+
+
+def _record(shape: type[Written], plain: Mapping[str, Any]) -> Any:
+    try:
+        return shape.model_validate(plain)
+    except ValidationError:
+        assume(False)
+
+
+@given(
+    st.dictionaries(texts.filter(bool), st.one_of(texts, st.lists(texts, max_size=4)), max_size=4)
+)
+def test_any_texts__come_back_from_their_file(plain: dict[str, Any]) -> None:
+    text = yaml_of(plain)
+    data, _, problems = read_yaml(text, "a.yaml", tuple(text.split("\n")))
+    assert [] == problems
+    assert plain == (data or {})
+
+
+def test_shares__are_written_as_the_decimals_that_they_were() -> None:
+    assert ["0", "1", "0.6", "0.125", "0.000000001"] == [
+        number(Fraction(share)) for share in ("0", "1", "0.6", "0.125", "0.000000001")
+    ]
