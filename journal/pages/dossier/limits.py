@@ -17,7 +17,7 @@ LIMITS = (
     " contradict is shown as disputed and never averaged away.",
     "A reading was taken with the tool named, on the day named. It tells nothing of a later day.",
     "A proof is a record that a check was made, by whom and with what result. It is no certificate, no test"
-    " of roadworthiness and no warranty, and it does not take the place of an inspection by a qualified person.",
+    " of roadworthiness and no warranty, and it is no substitute for an inspection by a qualified person.",
     "Nothing in it is an opinion of value.",
 )
 

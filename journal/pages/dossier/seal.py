@@ -28,8 +28,8 @@ BY_HAND = (
     "Make the root yourself. Every line of the lists, in their order, with its line end, is a leaf: take the"
     " SHA-256 of a zero byte and the line. Join leaves by pairs, the SHA-256 of a byte of one, the left hash"
     " and the right one; what is left over goes up as it is (RFC 6962, section 2.1). The last hash is the root.",
-    "Compare that root with the one below, read aloud in its words to somebody who was told them at the time:"
-    " the owner, a club, a notary.",
+    "Compare that root with the one on this page, read aloud in its words to somebody who was told them at"
+    " the time: the owner, a club, a notary.",
     "The signature in statement.sig is by the key in workshop.pem (Ed25519, RFC 8032) over the bytes of"
     " statement.txt. OpenSSL checks it: openssl pkeyutl -verify -pubin -inkey workshop.pem -rawin -in"
     " statement.txt -sigfile statement.sig.",

@@ -54,7 +54,7 @@ def summary(book: Book) -> Section:
             "measures": (
                 _measure("As found", whole.found),
                 _measure(book.standing, whole.now),
-                _measure("With every reversible change undone", whole.recoverable),
+                _measure("If changes are undone", whole.recoverable),
             )
             if view.originality.lines
             else (),
