@@ -2,7 +2,7 @@
 
 from datetime import date
 
-from journal.digests.gate import digest_gate
+from journal.digests.gate import Gate, digest_gate
 from journal.ledgers.decisions import fold_decisions
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
@@ -14,15 +14,20 @@ from journal.records.carfile import CarFile
 from journal.words.text import counted
 
 
-def table_gate(car: CarFile, _day: date) -> Table:
-    """One row a reason, with the sheet that it comes from."""
+def gate_of(car: CarFile) -> Gate:
+    """The gate of a whole car file."""
     numbers = fold_numbers(car)
-    gate = digest_gate(
+    return digest_gate(
         car, snags=fold_snags(car),
         originality=fold_originality(car, disputed=numbers.disputed_components),
         proving=fold_proving(car), decisions=fold_decisions(car), outwork=fold_outwork(car),
         numbers=numbers,
     )  # fmt: skip
+
+
+def table_gate(car: CarFile, _day: date) -> Table:
+    """One row a reason, with the sheet that it comes from."""
+    gate = gate_of(car)
     rows = tuple((r.bar.value, r.words, r.subsystem, r.sheet) for r in gate.reasons)
     stands = counted(len(rows), "reason stands", "reasons stand")
     total = (

@@ -11,6 +11,7 @@ from journal.pages.links import Ref
 from journal.pages.words import day_words
 from journal.words.vocabulary import Verdict
 
+NO_SCHEDULE = "The record holds no schedule of re-checks. The maker’s manual says what is due after running in, and when."
 # Lines of the form that are left to be written by hand.
 BLANK = 8
 
@@ -26,9 +27,14 @@ class WatchRow(NamedTuple):
 
 def running_in(book: Book) -> Section:
     """What the sheets leave to be watched, and room for what will be done."""
-    watch = (*_verdicts(book), *_snags(book))
     return Section(
-        "running-in", "Running in and re-checks", {"watch": watch, "blank": tuple(range(BLANK))}
+        "running-in",
+        "Running in and re-checks",
+        {
+            "schedule": NO_SCHEDULE,
+            "watch": (*_verdicts(book), *_snags(book)),
+            "blank": tuple(range(BLANK)),
+        },
     )
 
 

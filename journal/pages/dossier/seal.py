@@ -20,19 +20,37 @@ TOLD = (
     (Standing.AMENDED, "Amended openly: changed, and sealed again"),
     (Standing.ADDED, "Added openly after their day was closed"),
 )
-# How a person checks a seal with nothing but usual tools. Nothing in it needs the program of the workshop.
+
+
+class Step(NamedTuple):
+    """One step of checking by hand: what it does, and a command where there is one."""
+
+    words: str
+    command: str = ""
+
+
+# With usual tools alone: nothing in it needs the program of the workshop.
 BY_HAND = (
-    "In the car’s folder, run sha256sum --check seals/*/entries.sha256. It holds every file against the hash"
-    " that was sealed, and names each that differs. A file that was amended appears in two lists; its last"
-    " line counts.",
-    "Make the root yourself. Every line of the lists, in their order, with its line end, is a leaf: take the"
-    " SHA-256 of a zero byte and the line. Join leaves by pairs, the SHA-256 of a byte of one, the left hash"
-    " and the right one; what is left over goes up as it is (RFC 6962, section 2.1). The last hash is the root.",
-    "Compare that root with the one on this page, read aloud in its words to somebody who was told them at"
-    " the time: the owner, a club, a notary.",
-    "The signature in statement.sig is by the key in workshop.pem (Ed25519, RFC 8032) over the bytes of"
-    " statement.txt. OpenSSL checks it: openssl pkeyutl -verify -pubin -inkey workshop.pem -rawin -in"
-    " statement.txt -sigfile statement.sig.",
+    Step(
+        "In the car’s folder, hold every file against the hash that was sealed. Whatever differs is named."
+        " A file that was amended stands in more than one list, and its last line counts.",
+        "sha256sum --check seals/*/entries.sha256",
+    ),
+    Step(
+        "Make the root yourself (RFC 6962, section 2.1). Every line of the lists, in their order and with its"
+        " line end, is a leaf: take the SHA-256 of a byte of zero and the line. Join leaves two by two: the"
+        " SHA-256 of a byte of one, the left hash and the right one. What is left over goes up as it is. The"
+        " last hash is the root."
+    ),
+    Step(
+        "Compare that root with the one on this page, read aloud in its words to somebody who was told them"
+        " at the time: the owner, a club, a notary. The code holds the same root as text."
+    ),
+    Step(
+        "Check the signature over the statement (Ed25519, RFC 8032) in the folder of the seal.",
+        "openssl pkeyutl -verify -pubin -inkey workshop.pem -rawin -in statement.txt"
+        " -sigfile statement.sig",
+    ),
 )
 
 
