@@ -80,6 +80,15 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
     return problems
 
 
+def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Path) -> CarView:
+    """One car as the reader of an order may see it, with its pictures made in a folder as they lie in
+    an archive."""
+    part = _part(content, car, order, single=True)
+    made, bad = _pictures((part,), order, folder)
+    facts = {path: published.facts for path, published in made.items()}
+    return _view(part, order, made, problems_of(with_facts(content, facts, bad)))
+
+
 def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile, ...]:
     """The cars to publish: the one named, or all for the workshop; an owner sees one car only."""
     names = [car.name for car in content.cars]

@@ -6,6 +6,7 @@ written is ever read as markup. The system's fonts are not looked at.
 """
 
 import json
+import re
 import shutil
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, time
@@ -21,6 +22,10 @@ from journal.outputs.theme import theme_folder
 
 STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
 PRINTS = "dossier"
+# Names, addresses and drawings: what a template reads and does not show.
+_NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix"})
+_LONG = re.compile(r"\S{25,}")
+_PIECE = 12
 Paper = Literal["a4", "us-letter"]
 
 
@@ -66,11 +71,17 @@ def _fonts(theme: Path) -> typst.Fonts:
 
 
 def _printable(value: Any) -> Any:
-    """The same values with every text as the fonts can show it."""
+    """The same values with every text as the fonts and the width of a column can show it."""
     if isinstance(value, str):
-        return printable(value)
+        return _LONG.sub(_opened, printable(value))
     if isinstance(value, Mapping):
-        return {key: _printable(item) for key, item in value.items()}
+        return {k: v if k in _NEVER_SHOWN else _printable(v) for k, v in value.items()}
     if isinstance(value, list | tuple):
         return [_printable(item) for item in value]
     return value
+
+
+def _opened(word: re.Match[str]) -> str:
+    """A word that no column is wide enough for, with places at which it may be broken."""
+    long = word.group()
+    return "\N{ZERO WIDTH SPACE}".join(long[n : n + _PIECE] for n in range(0, len(long), _PIECE))

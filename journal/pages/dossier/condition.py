@@ -6,7 +6,7 @@ from journal.ledgers.originality import Line
 from journal.pages.dossier.book import Book, Section
 from journal.pages.lines import ItemWords, item_words, learned_words
 from journal.pages.links import Ref
-from journal.pages.words import day_words, percent_words, sentence, some
+from journal.pages.words import day_words, in_words, percent_words, sentence, some
 from journal.words.vocabulary import Origin, Stage
 
 # As many photographs as show the car as found; the index has them all.
@@ -60,9 +60,13 @@ def _count(lines: tuple[Line, ...]) -> str:
     own = sum(line.as_found.origin is Origin.FIRST_FIT for line in lines)
     absent = sum(line.as_found.origin is Origin.ABSENT for line in lines)
     unknown = sum(line.as_found.origin is Origin.UNKNOWN for line in lines)
-    told = f"{some(own, 'component')} of {len(lines):,} were the very items that the works fitted"
+    verb, items = ("was", "item") if own == 1 else ("were", "items")
+    first = in_words(own) if own else "none"
+    told = (
+        f"{first} of {some(len(lines), 'component')} {verb} the very {items} that the works fitted"
+    )
     rest = [f"{some(absent, 'place')} stood empty"] if absent else []
-    rest += [f"nobody can tell of {unknown:,}"] if unknown else []
+    rest += [f"of {in_words(unknown)} nobody can tell"] if unknown else []
     return sentence("; ".join([told, *rest])) + "."
 
 

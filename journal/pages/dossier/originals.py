@@ -27,4 +27,7 @@ def _lead(first: int, others: int) -> str:
         return "No item that came off the car is kept."
     told = f"{some(first, 'original item')} of the works" if first else "no original of the works"
     more = f", and {some(others, 'other item')}" if others else ""
-    return sentence(f"{told}{more} came off the car and are kept. Tick each as it is handed over.")
+    verb = "is" if first + others == 1 else "are"
+    return sentence(
+        f"{told}{more} came off the car and {verb} kept. Tick each as it is handed over."
+    )

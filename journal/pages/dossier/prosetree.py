@@ -67,7 +67,14 @@ class ProseTree:
         }
 
     def _spans(self, parent: SyntaxTreeNode) -> list[Node]:
-        return [span for child in parent.children for span in self._span(child)]
+        """The words within a node; texts that follow one another are one."""
+        joined: list[Node] = []
+        for span in (span for child in parent.children for span in self._span(child)):
+            if span["kind"] == "text" and joined and joined[-1]["kind"] == "text":
+                joined[-1] = _text(joined[-1]["text"] + span["text"])
+            elif span != _text(""):
+                joined.append(span)
+        return joined
 
     def _span(self, node: SyntaxTreeNode) -> Iterator[Node]:
         match node.type:

@@ -11,7 +11,9 @@ from journal.pages.links import Ref
 from journal.pages.words import day_words
 from journal.words.vocabulary import Verdict
 
-NO_SCHEDULE = "The record holds no schedule of re-checks. The maker’s manual says what is due after running in, and when."
+NO_SCHEDULE = (
+    "The record holds no schedule of re-checks. The maker’s manual says what is due, and when."
+)
 # Lines of the form that are left to be written by hand.
 BLANK = 8
 
