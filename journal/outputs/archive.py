@@ -52,7 +52,7 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
     Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it, and
     Withheld when it would show what its reader may not see; the archive before it then stays.
     """
-    cars = _come_in(chosen(content, order.car, order.reader), order.as_of)
+    cars = come_in(chosen(content, order.car, order.reader), order.as_of)
     parts = tuple(_part(content, car, order, single=len(cars) == 1) for car in cars)
     templates = environment(theme_folder())
     with staged(order.target, keep_out_of=order.root) as staging:
@@ -110,7 +110,7 @@ def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile,
     return cars
 
 
-def _come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
+def come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
     """The cars that had come in by the day the archive speaks of."""
     here = tuple(car for car in cars if as_of is None or car.car.booked_in <= as_of)
     if not here:

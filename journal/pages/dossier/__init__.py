@@ -4,7 +4,6 @@ from typing import Any
 
 from journal.digests.gate import Gate
 from journal.ledgers.seals import Seals
-from journal.pages.common import car_title
 from journal.pages.dossier.book import Book, Photograph, Sections
 from journal.pages.dossier.condition import condition
 from journal.pages.dossier.declaration import declaration
@@ -54,24 +53,11 @@ WITH_COVER = 8
 def dossier_values(view: CarView, gate: Gate, seals: Seals, *, paper: str) -> dict[str, Any]:
     """Everything that the dossier prints, as plain values: the document, its first page, its sections."""
     book = Book(view, gate, seals)
+    draft = "" if book.delivered else f"Draft of {day_words(view.until)}"
     return {
-        "document": document_values(book, "Provenance dossier", paper),
+        "document": book.document("Provenance dossier", paper, draft),
         "first": _first_page(book),
         "sections": [plain(section(book)) for section in SECTIONS],
-    }
-
-
-def document_values(book: Book, name: str, paper: str) -> dict[str, Any]:
-    """What stands around every page of a document, and what the file says of itself."""
-    car = book.view.car
-    title = car_title(car.car)
-    return {
-        "paper": paper,
-        "title": f"{title}: {name[0].lower()}{name[1:]}",
-        "name": name,
-        "car": title,
-        "workshop": car.workshop.name,
-        "draft": "" if book.delivered else f"Draft of {day_words(book.view.until)}",
     }
 
 

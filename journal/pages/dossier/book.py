@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from journal.digests.gate import Gate, Reason
 from journal.ledgers.gallery import Picture
 from journal.ledgers.seals import Seals
+from journal.pages.common import car_title
 from journal.pages.dossier.places import Places
 from journal.pages.links import Ref
 from journal.pages.plates import Plate, plates_of
@@ -69,6 +70,18 @@ class Book:
     def standing(self) -> str:
         """The heading over what is there now."""
         return "As delivered" if self.delivered else "As it stands"
+
+    def document(self, name: str, paper: str, draft: str = "") -> dict[str, str]:
+        """What stands around every page of a document, and what the file says of itself."""
+        car = car_title(self.view.car.car)
+        return {
+            "paper": paper,
+            "title": f"{car}: {name[0].lower()}{name[1:]}",
+            "name": name,
+            "car": car,
+            "workshop": self.view.car.workshop.name,
+            "draft": draft,
+        }
 
     def photographs(self, pictures: Iterable[Picture]) -> tuple[Photograph, ...]:
         """The published ones of some photographs, in the order given."""
