@@ -31,8 +31,8 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "bench": frozenset(),
     "digests": frozenset(),
     "pictures": frozenset({"PIL", "pillow_heif"}),
-    "pages": frozenset({"babel", "markdown_it", "markupsafe"}),
-    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic"}),
+    "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
+    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "typst"}),
     "desk": frozenset({"watchdog", "click"}),
     "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
 }

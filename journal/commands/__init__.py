@@ -8,6 +8,7 @@ import click
 from journal import __version__
 from journal.commands.bookin import book_in
 from journal.commands.check import check
+from journal.commands.print import print_command
 from journal.commands.publish import publish_command
 from journal.commands.schema import schema
 from journal.commands.seal import make_key_command, seal
@@ -26,6 +27,7 @@ for command in (
     book_in,
     check,
     publish_command,
+    print_command,
     show,
     statement,
     schema,

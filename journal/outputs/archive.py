@@ -96,7 +96,16 @@ def _write_car(folder: Path, templates: Environment, view: CarView) -> None:
 
 
 def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
-    return _come_in(chosen(content, order.car, order.reader), order.as_of)
+    return come_in(chosen(content, order.car, order.reader), order.as_of)
+
+
+def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Path) -> CarView:
+    """One car as the reader of an order may see it, with its pictures made in a folder as they lie in
+    an archive."""
+    part = _part(content, car, order, single=True)
+    made, bad = _pictures((part,), order, folder)
+    facts = {path: published.facts for path, published in made.items()}
+    return _view(part, order, made, problems_of(with_facts(content, facts, bad)))
 
 
 def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile, ...]:
@@ -120,7 +129,7 @@ def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile,
     return cars
 
 
-def _come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
+def come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
     """The cars that had come in by the day the archive speaks of."""
     here = tuple(car for car in cars if as_of is None or car.car.booked_in <= as_of)
     if not here:

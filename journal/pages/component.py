@@ -95,7 +95,7 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
         "stand_in": _stand_in(links, line),
         "evidence": line.evidence.value,
         "evidence_meaning": EVIDENCE_MEANING[line.evidence],
-        "links": tuple(_evidence(view, links, link) for link in _telling(line)),
+        "links": tuple(_evidence(view, links, link) for link in telling_links(line)),
         "contradictions": (
             *number_disputes(view, links, component.key),
             *(contradiction_words(links, c) for c in line.contradictions),
@@ -123,7 +123,7 @@ def _stand_in(links: Links, line: Line) -> tuple[str, str, Ref] | None:
     return (held.what, day_words(held.day), links.sheet(held.sheet))
 
 
-def _telling(line: Line) -> tuple[Link, ...]:
+def telling_links(line: Line) -> tuple[Link, ...]:
     """The evidence worth listing: words only when there is nothing better, since the biography
     has them already."""
     better = tuple(link for link in line.links if link.kind != "words")

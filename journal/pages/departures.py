@@ -54,31 +54,45 @@ def page_departures(view: CarView) -> tuple[Page, ...]:
     """Departures made in this work, those the car came with, and every item kept."""
     links = Links(view, PATH)
     lines = view.originality.lines
-    departed = [line for line in lines if line.departure is not None]
-    made = tuple(_departure(view, links, line) for line in departed if left_works(line))
-    renewed = tuple(_departure(view, links, line) for line in departed if not left_works(line))
-    came = [line for line in lines if line.now.departs and not line.changed and not line.now.gone]
+    made, renewed = departures_of(view, links)
     gone = [line for line in lines if line.now.gone]
-    originals = _kept(view, links, first_fit=True)
+    originals = kept_items(view, links, first_fit=True)
     values = {
         **frame(links, "Departures and originals kept"),
         "made": made,
         "renewed": renewed,
-        "reversible": _reversible(made + renewed),
+        "reversible": reversible_sentence(made + renewed),
         "witness": WITNESS,
-        "came_so": tuple(
-            (links.component(line.component.key, full=True), item_words(line.now),
-             line.component.line.condition or "")
-            for line in came
-        ),
+        "came_so": came_so(view, links),
         "gone": tuple(
             (links.component(line.component.key, full=True), item_words(line.now)) for line in gone
         ),
         "originals": originals,
-        "others": _kept(view, links, first_fit=False),
+        "others": kept_items(view, links, first_fit=False),
         "how_many": some(len(originals), "original"),
     }  # fmt: skip
     return (Page(view.base + PATH, "departures.html", values),)
+
+
+def departures_of(
+    view: CarView, links: Links
+) -> tuple[tuple[DepartureWords, ...], tuple[DepartureWords, ...]]:
+    """The departures made in this work, and those that were there already and were renewed."""
+    departed = [line for line in view.originality.lines if line.departure is not None]
+    return (
+        tuple(_departure(view, links, line) for line in departed if left_works(line)),
+        tuple(_departure(view, links, line) for line in departed if not left_works(line)),
+    )
+
+
+def came_so(view: CarView, links: Links) -> tuple[tuple[Ref, ItemWords, str], ...]:
+    """What departed when the car came in and is as it was: the item, and its condition as found."""
+    return tuple(
+        (links.component(line.component.key, full=True), item_words(line.now),
+         line.component.line.condition or "")
+        for line in view.originality.lines
+        if line.now.departs and not line.changed and not line.now.gone
+    )  # fmt: skip
 
 
 def _departure(view: CarView, links: Links, line: Line) -> DepartureWords:
@@ -97,7 +111,8 @@ def _departure(view: CarView, links: Links, line: Line) -> DepartureWords:
     )
 
 
-def _reversible(departures: tuple[DepartureWords, ...]) -> str:
+def reversible_sentence(departures: tuple[DepartureWords, ...]) -> str:
+    """How many of some departures can be undone."""
     count = sum(d.change.recoverable for d in departures)
     kept = "an item that is kept" if count == 1 else "items that are kept"
     return sentence(f"{some(count, 'departure')} can be undone with {kept}.")
@@ -113,7 +128,8 @@ def _passage(line: Line, departure: Displacement) -> str:
     return "gave way to another" if same else "gave way to"
 
 
-def _kept(view: CarView, links: Links, *, first_fit: bool) -> tuple[KeptWords, ...]:
+def kept_items(view: CarView, links: Links, *, first_fit: bool) -> tuple[KeptWords, ...]:
+    """Items that came off and are kept, those the works fitted or all others."""
     found = [
         (line, displaced)
         for line in view.originality.lines

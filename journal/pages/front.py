@@ -77,7 +77,7 @@ def page_front(view: CarView) -> tuple[Page, ...]:
         **frame(links, ""),
         "cover": cover_of(view, links),
         "standing": standing_sentences(view),
-        "facts": _facts(view),
+        "facts": car_facts(view),
         "brief": view.car.car.brief or "",
         "condition": view.car.car.condition or "",
         "figures": three_figures(view.originality.whole, kept_words(_recoverable(view))),
@@ -116,7 +116,8 @@ def page_front(view: CarView) -> tuple[Page, ...]:
     return (Page(view.base + PATH, "front.html", values),)
 
 
-def _facts(view: CarView) -> tuple[Fact, ...]:
+def car_facts(view: CarView) -> tuple[Fact, ...]:
+    """What the car is, in short: only what is known."""
     car = view.car.car
     known = (
         ("Marque", car.marque), ("Body", car.body), ("Engine", car.engine),

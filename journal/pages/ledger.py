@@ -80,7 +80,7 @@ def page_ledger(view: CarView) -> tuple[Page, ...]:
     links = Links(view, PATH)
     ledger = view.originality
     back = sum(d.recoverable for line in ledger.lines for d in line.displaced)
-    rows = tuple(_figures(links.subsystem(name), s) for name, s in ledger.subsystems)
+    rows = tuple(figure_row(links.subsystem(name), s) for name, s in ledger.subsystems)
     values = {
         **frame(links, "Originality ledger"),
         "scripts": ("filter.js",),
@@ -89,16 +89,21 @@ def page_ledger(view: CarView) -> tuple[Page, ...]:
         "figures": three_figures(ledger.whole, kept_words(back)),
         "found_bar": _bar(ledger.lines, found=True),
         "now_bar": _bar(ledger.lines, found=False),
-        "origins": tuple(_origin(ledger.lines, origin) for origin in Origin),
+        "origins": origin_rows(ledger.lines),
         "figure_rows": rows,
-        "whole": _figures(Ref("The whole car"), ledger.whole),
+        "whole": figure_row(Ref("The whole car"), ledger.whole),
         "branches": tuple(_branch(links, ledger.lines, name) for name, _ in ledger.subsystems),
         "grades": tuple((grade.value, EVIDENCE_MEANING[grade]) for grade in Evidence),
-        "contradictions": tuple(_disputes(view, links)),
+        "contradictions": disputes(view, links),
         "departures": links.to("departures.html"),
         "photographs": links.to(EVIDENCE),
     }
     return (Page(view.base + PATH, "ledger.html", values),)
+
+
+def disputes(view: CarView, links: Links) -> tuple[tuple[Ref, ContradictionWords], ...]:
+    """Everything in the record that cannot hold beside something else, by component."""
+    return tuple(_disputes(view, links))
 
 
 def _disputes(view: CarView, links: Links) -> Iterator[tuple[Ref, ContradictionWords]]:
@@ -122,6 +127,11 @@ def _bar(lines: Iterable[Line], *, found: bool) -> tuple[tuple[OriginMark, Segme
     return tuple((origin_mark(Origin(segment.name)), segment) for segment in segments)
 
 
+def origin_rows(lines: tuple[Line, ...]) -> tuple[OriginRow, ...]:
+    """Every origin with what counts under it, as found and now."""
+    return tuple(_origin(lines, origin) for origin in Origin)
+
+
 def _origin(lines: tuple[Line, ...], origin: Origin) -> OriginRow:
     whole = sum((line.weight for line in lines), Fraction(0))
     cells: list[str] = []
@@ -134,7 +144,8 @@ def _origin(lines: tuple[Line, ...], origin: Origin) -> OriginRow:
     return OriginRow(origin_mark(origin), cells[0], cells[1], cells[2], cells[3], conforms)
 
 
-def _figures(ref: Ref, summary: Summary) -> FigureRow:
+def figure_row(ref: Ref, summary: Summary) -> FigureRow:
+    """The figures of a subsystem, or of the whole car."""
     return FigureRow(
         ref,
         str(summary.count),

@@ -18,7 +18,7 @@ def page_numbers(view: CarView) -> tuple[Page, ...]:
     keepers, lines = view.keepers, view.numbers.lines
     values = {
         **frame(links, "Numbers and keepers"),
-        "lead": _lead(view),
+        "lead": numbers_lead(view),
         "standing": "As delivered" if view.car.car.delivered else "As it stands",
         "numbers": tuple(number_words(links, line) for line in lines),
         "masked": any(line.masked for line in lines),
@@ -34,7 +34,8 @@ def page_numbers(view: CarView) -> tuple[Page, ...]:
     return (Page(view.base + PATH, "numbers.html", values),)
 
 
-def _lead(view: CarView) -> str:
+def numbers_lead(view: CarView) -> str:
+    """How many numbers there are and how many of them are in dispute; empty without any."""
     lines = view.numbers.lines
     if not lines:
         return ""

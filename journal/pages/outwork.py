@@ -49,15 +49,16 @@ def page_outwork(view: CarView) -> tuple[Page, ...]:
     home = tuple(lot for lot in lots if lot.out <= 0)
     values = {
         **frame(links, "Outwork"),
-        "lead": _lead(view),
-        "out": tuple(_lot(view, links, lot) for lot in out),
-        "back": tuple(_lot(view, links, lot) for lot in home),
+        "lead": outwork_lead(view),
+        "out": tuple(lot_row(view, links, lot) for lot in out),
+        "back": tuple(lot_row(view, links, lot) for lot in home),
         "cost": _cost(view),
     }
     return (Page(view.base + PATH, "outwork.html", values),)
 
 
-def _lead(view: CarView) -> str:
+def outwork_lead(view: CarView) -> str:
+    """How many lots were sent and what is still out; empty without any."""
     lots, out = view.outwork.batches, view.outwork.out
     if not lots:
         return ""
@@ -75,7 +76,8 @@ def _cost(view: CarView) -> str:
     return money_words(view.car.workshop, view.outwork.net) if len(priced) > 1 else ""
 
 
-def _lot(view: CarView, links: Links, lot: Batch) -> LotRow:
+def lot_row(view: CarView, links: Links, lot: Batch) -> LotRow:
+    """The whole story of a lot."""
     over = lot.overdue(view.until, view.car.workshop)
     return LotRow(
         anchor("lot", lot.name),

@@ -40,12 +40,13 @@ def page_papers(view: CarView) -> tuple[Page, ...]:
         **frame(links, "Papers"),
         "how_many": some(len(view.car.papers), "paper"),
         "numbers_page": links.to("numbers.html"),
-        "papers": tuple(_paper(view, links, name, paper) for name, paper in view.car.papers),
+        "papers": tuple(paper_words(view, links, name, paper) for name, paper in view.car.papers),
     }
     return (Page(view.base + PATH, "papers.html", values),)
 
 
-def _paper(view: CarView, links: Links, name: str, paper: Paper) -> PaperWords:
+def paper_words(view: CarView, links: Links, name: str, paper: Paper) -> PaperWords:
+    """One paper in words."""
     supports = [c.key for c in view.car.register.components if name in c.line.paper]
     used = [s.name for s in view.car.sheets if name in s.front.papers]
     day = day_words(paper.date) if paper.date else paper.dated or ""

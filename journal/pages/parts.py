@@ -47,22 +47,26 @@ class PartGroup(NamedTuple):
 def page_parts(view: CarView) -> tuple[Page, ...]:
     """Parts by where they stand."""
     links = Links(view, PATH)
-    parts = view.parts.parts
-    held: dict[str, list[Part]] = {heading: [] for heading in PRINTED}
-    for part in parts:
-        held[next(heading for heading, belongs in GROUPS if belongs(part))].append(part)
-    groups = (_group(view, links, heading, own) for heading, own in held.items() if own)
     values = {
         **frame(links, "Parts"),
-        "lead": _lead(view),
-        "goods_in": _goods_in(parts),
-        "groups": tuple(groups),
+        "lead": parts_lead(view),
+        "goods_in": goods_in_words(view),
+        "groups": part_groups(view, links),
         "outwork": links.to("outwork.html"),
     }
     return (Page(view.base + PATH, "parts.html", values),)
 
 
-def _lead(view: CarView) -> str:
+def part_groups(view: CarView, links: Links) -> tuple[PartGroup, ...]:
+    """All parts, by the point of their life that they are at; empty groups are left out."""
+    held: dict[str, list[Part]] = {heading: [] for heading in PRINTED}
+    for part in view.parts.parts:
+        held[next(heading for heading, belongs in GROUPS if belongs(part))].append(part)
+    return tuple(_group(view, links, heading, own) for heading, own in held.items() if own)
+
+
+def parts_lead(view: CarView) -> str:
+    """How many parts there are, how many are still to come, and what they cost where that is seen."""
     parts, waiting = view.parts.parts, len(view.parts.waiting)
     if not parts:
         return ""
@@ -72,8 +76,9 @@ def _lead(view: CarView) -> str:
     return f"{sentence(some(len(parts), 'part'))}, {come}.{cost if priced else ''}"
 
 
-def _goods_in(parts: tuple[Part, ...]) -> str:
+def goods_in_words(view: CarView) -> str:
     """How parts were found when they came, by the worst that was found of each."""
+    parts = view.parts.parts
     outcomes = [{o for a in part.arrivals for o in a.outcomes} for part in parts]
     refused = sum(GoodsIn.REJECTED in found for found in outcomes)
     reworked = sum(

@@ -3,7 +3,6 @@
 from typing import NamedTuple
 
 from journal.ledgers.completeness import SafetyAct
-from journal.ledgers.proving import ProofLine
 from journal.pages.common import cautions_for, frame
 from journal.pages.links import Links, Ref, anchor
 from journal.pages.page import Page
@@ -55,20 +54,24 @@ class ActBranch(NamedTuple):
 def page_proving(view: CarView) -> tuple[Page, ...]:
     """What was proved, by whom, and what is missing before the car goes."""
     links = Links(view, PATH)
-    branches = tuple(_branch(view, links, name) for name in view.proving.subsystems)
+    branches = tuple(proving_branch(view, links, name) for name in view.proving.subsystems)
     values = {
         **frame(links, "Proving"),
-        "lead": _lead(view.proving.lines),
+        "lead": proving_lead(view),
         "holds": proving_holds(view, links),
         "branches": branches,
-        "record": _record_sentence(len(view.completeness.whole), len(view.completeness.wanting)),
-        "wanting": tuple(_act(view, links, act, full=True) for act in view.completeness.wanting),
-        "whole": _whole(view, links),
+        "record": record_sentence(view),
+        "wanting": tuple(
+            act_words(view, links, act, full=True) for act in view.completeness.wanting
+        ),
+        "whole": whole_acts(view, links),
     }
     return (Page(view.base + PATH, "proving.html", values),)
 
 
-def _lead(lines: tuple[ProofLine, ...]) -> str:
+def proving_lead(view: CarView) -> str:
+    """How many proofs stand and how many stop the handover; empty when none is asked for."""
+    lines = view.proving.lines
     if not lines:
         return ""
     holding = sum(line.holds for line in lines)
@@ -80,7 +83,9 @@ def _lead(lines: tuple[ProofLine, ...]) -> str:
     return sentence(f"{stand} of {asked} stand; {in_words(holding)} {verb} the handover.")
 
 
-def _record_sentence(whole: int, wanting: int) -> str:
+def record_sentence(view: CarView) -> str:
+    """How many acts on which safety hangs are told in full; empty without any."""
+    whole, wanting = len(view.completeness.whole), len(view.completeness.wanting)
     if not whole and not wanting:
         return ""
     acts, verb = some(whole + wanting, "act"), "is" if whole + wanting == 1 else "are"
@@ -91,7 +96,8 @@ def _record_sentence(whole: int, wanting: int) -> str:
     )
 
 
-def _branch(view: CarView, links: Links, name: str) -> Branch:
+def proving_branch(view: CarView, links: Links, name: str) -> Branch:
+    """The list of a subsystem."""
     lines = view.proving.of(name)
     return Branch(
         anchor("proving", name),
@@ -104,20 +110,22 @@ def _branch(view: CarView, links: Links, name: str) -> Branch:
     )
 
 
-def _whole(view: CarView, links: Links) -> tuple[ActBranch, ...]:
+def whole_acts(view: CarView, links: Links) -> tuple[ActBranch, ...]:
+    """The acts that are told in full, by subsystem in the order of the trade."""
     acts = view.completeness.whole
     names = dict.fromkeys(act.subsystem for act in acts)
     return tuple(
         ActBranch(
             links.subsystem(name),
-            tuple(_act(view, links, act) for act in acts if act.subsystem == name),
+            tuple(act_words(view, links, act) for act in acts if act.subsystem == name),
         )
         for name in view.car.workshop.all_subsystems()
         if name in names
     )
 
 
-def _act(view: CarView, links: Links, act: SafetyAct, *, full: bool = False) -> ActWords:
+def act_words(view: CarView, links: Links, act: SafetyAct, *, full: bool = False) -> ActWords:
+    """An act as the record tells it."""
     later = act.checked_in is not None and act.checked_in != act.sheet and act.checked_on
     return ActWords(
         links.component(act.component, full=full),

@@ -51,7 +51,7 @@ class CorrectionWords(NamedTuple):
 def page_sheet(view: CarView) -> tuple[Page, ...]:
     """A page for every day sheet, each leading to the one before and the one after."""
     sheets = view.car.sheets
-    corrected = _corrections(view)
+    corrected = corrections_of(view)
     start = Links(view, "")
     pages = []
     for n, sheet in enumerate(sheets):
@@ -70,16 +70,25 @@ def _values(
     prose = Prose(view, links, sheet.date)
     passages = prose.passages(sheet.body)
     pictures = plates_of(view, links, view.gallery.in_sheet(sheet.name))
+    return {
+        **frame(links, sheet.title),
+        **sheet_facts(view, links, sheet, corrected_by),
+        "iso": sheet.date.isoformat(),
+        "passages": passages,
+        "plates": tuple(p for p in pictures if p.number not in prose.shown),
+    }
+
+
+def sheet_facts(
+    view: CarView, links: Links, sheet: Sheet, corrected_by: tuple[Sheet, ...]
+) -> dict[str, Any]:
+    """What a sheet tells besides its text and pictures, on a page or on paper."""
     worked = (key.split("/")[0] for key, _ in sheet.front.work)
     touched = dict.fromkeys((*sheet.front.subsystem, *worked))
     return {
-        **frame(links, sheet.title),
         "day": weekday_words(sheet.date),
-        "iso": sheet.date.isoformat(),
         "subsystems": tuple(links.subsystem(name) for name in sheet.front.subsystem),
         "private": sheet.front.for_ is Reader.WORKSHOP,
-        "passages": passages,
-        "plates": tuple(p for p in pictures if p.number not in prose.shown),
         "cautions": cautions_for(view, tuple(touched)),
         "corrects": _corrects(view, links, sheet),
         "corrected_by": tuple(_corrected_by(links, sheet, later) for later in corrected_by),
@@ -102,7 +111,8 @@ def _neighbour(links: Links, sheet: Sheet | None) -> tuple[Ref, str] | None:
     return (links.sheet(sheet.name), day_words(sheet.date)) if sheet else None
 
 
-def _corrections(view: CarView) -> dict[str, tuple[Sheet, ...]]:
+def corrections_of(view: CarView) -> dict[str, tuple[Sheet, ...]]:
+    """The later sheets that correct each sheet, by its name."""
     found: dict[str, tuple[Sheet, ...]] = {}
     for sheet in view.car.sheets:
         for correction in sheet.front.corrects:

@@ -1,7 +1,7 @@
 """The owner's statements: one page each, and the one that runs."""
 
 from decimal import Decimal
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from journal.digests.statement import Stated, added
 from journal.pages.common import frame, has_page
@@ -91,14 +91,26 @@ def page_statement(view: CarView) -> tuple[Page, ...]:
 def _page(view: CarView, links: Links, stated: Stated) -> Page:
     path = statement_path(view, stated)
     links = links.at(path)
-    decimals = _decimals(stated)
-    lines = tuple(_line(view, links, name, line, decimals) for name, line in stated.lines)
-    adjusted = tuple(_line(view, links, name, line, decimals) for name, line in stated.adjusted)
-    columns = tuple(f for f in ("parts", "outwork", "extras") if _used(stated, f))
     shown = view.statements.shown
     here = shown.index(stated)
     values = {
         **frame(links, statement_title(view, stated)),
+        **statement_values(view, links, stated),
+        "csv": links.to(path.removesuffix(".html") + ".csv"),
+        "money": links.to("money.html"),
+        "before": _neighbour(view, links, shown[here - 1]) if here else None,
+        "after": _neighbour(view, links, shown[here + 1]) if here + 1 < len(shown) else None,
+    }
+    return Page(view.base + path, "statement.html", values)
+
+
+def statement_values(view: CarView, links: Links, stated: Stated) -> dict[str, Any]:
+    """What a statement says, on a page or on paper."""
+    decimals = _decimals(stated)
+    lines = tuple(_line(view, links, name, line, decimals) for name, line in stated.lines)
+    adjusted = tuple(_line(view, links, name, line, decimals) for name, line in stated.adjusted)
+    columns = tuple(f for f in ("parts", "outwork", "extras") if _used(stated, f))
+    return {
         "period": period_words(stated),
         "issued": day_words(stated.issued) if stated.issued else "",
         "to": view.car.car.owner.name,
@@ -114,12 +126,7 @@ def _page(view: CarView, links: Links, stated: Stated) -> Page:
             view, links, "", added(line for _, line in stated.adjusted), decimals
         ),
         "sums": _sums(view, stated),
-        "csv": links.to(path.removesuffix(".html") + ".csv"),
-        "money": links.to("money.html"),
-        "before": _neighbour(view, links, shown[here - 1]) if here else None,
-        "after": _neighbour(view, links, shown[here + 1]) if here + 1 < len(shown) else None,
     }
-    return Page(view.base + path, "statement.html", values)
 
 
 def _used(stated: Stated, figure: str) -> bool:

@@ -1,0 +1,87 @@
+"""Typesetting: values and pictures through a template into an archival, tagged PDF.
+
+Every document claims PDF/A-2a (ISO 19005-2) and PDF/UA-1 (ISO 14289-1) at once; the compiler refuses
+what keeps neither. Values reach the template as JSON and their texts as text alone: nothing that was
+written is ever read as markup. The system's fonts are not looked at.
+"""
+
+import json
+import re
+import shutil
+from collections.abc import Mapping
+from datetime import UTC, date, datetime, time
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any, Literal
+
+import typst
+
+from journal.outputs.glyphs import printable
+from journal.outputs.theme import theme_folder
+
+STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
+PRINTS = "dossier"
+# Names, addresses and drawings: what a template reads and does not show.
+_NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix"})
+_LONG = re.compile(r"\S{25,}")
+_PIECE = 12
+Paper = Literal["a4", "us-letter"]
+
+
+def typeset(
+    template: str, values: Mapping[str, Any], pictures: Mapping[str, Path | bytes], *, day: date
+) -> bytes:
+    """The PDF that a template of the theme for prints makes of values.
+
+    `pictures` are by the name under which the values speak of them, a relative path with `/`. `day` is
+    the date that the document bears. The same call gives the same bytes.
+    """
+    theme = theme_folder(PRINTS)
+    with TemporaryDirectory(prefix="journal-print-") as held:
+        folder = Path(held)
+        for part in sorted(theme.glob("*.typ")):
+            shutil.copyfile(part, folder / part.name)
+        (folder / "values.json").write_text(
+            json.dumps(_printable(values), ensure_ascii=False), encoding="utf-8"
+        )
+        for name, picture in pictures.items():
+            _put(folder / "pictures" / name, picture)
+        return typst.compile(
+            folder / template,
+            root=folder,
+            font_paths=_fonts(theme),
+            ignore_system_fonts=True,
+            pdf_standards=[*STANDARDS],
+            timestamp=datetime.combine(day, time(12), UTC),
+        )
+
+
+def _put(file: Path, picture: Path | bytes) -> None:
+    file.parent.mkdir(parents=True, exist_ok=True)
+    if isinstance(picture, bytes):
+        file.write_bytes(picture)
+    else:
+        shutil.copyfile(picture, file)
+
+
+@cache
+def _fonts(theme: Path) -> typst.Fonts:
+    return typst.Fonts(include_system_fonts=False, font_paths=[theme / "fonts"])
+
+
+def _printable(value: Any) -> Any:
+    """The same values with every text as the fonts and the width of a column can show it."""
+    if isinstance(value, str):
+        return _LONG.sub(_opened, printable(value))
+    if isinstance(value, Mapping):
+        return {k: v if k in _NEVER_SHOWN else _printable(v) for k, v in value.items()}
+    if isinstance(value, list | tuple):
+        return [_printable(item) for item in value]
+    return value
+
+
+def _opened(word: re.Match[str]) -> str:
+    """A word that no column is wide enough for, with places at which it may be broken."""
+    long = word.group()
+    return "\N{ZERO WIDTH SPACE}".join(long[n : n + _PIECE] for n in range(0, len(long), _PIECE))

@@ -1,0 +1,23 @@
+"""One day sheet on paper: its text and photographs, then the facts of the day."""
+
+from typing import Any
+
+from journal.pages.dossier.book import Book
+from journal.pages.dossier.plain import plain
+from journal.pages.dossier.prosetree import ProseTree
+from journal.pages.sheet import corrections_of, sheet_facts
+from journal.pages.view import CarView
+from journal.records.sheet import Sheet
+
+
+def sheet_print(view: CarView, sheet: Sheet, *, paper: str) -> dict[str, Any]:
+    """Everything that a sheet prints, as plain values."""
+    book = Book(view, indexed=False)
+    later = corrections_of(view).get(sheet.name, ())
+    values = {
+        **sheet_facts(view, book.places, sheet, later),
+        "title": sheet.title,
+        "passages": ProseTree(view, book.places, sheet.date).passages(sheet.body),
+        "photographs": book.photographs(view.gallery.in_sheet(sheet.name)),
+    }
+    return {"document": book.document("Day sheet", paper), "sheet": plain(values)}

@@ -1,0 +1,128 @@
+"""The dossier on one page: the figures, the departures, what is handed over with reserve."""
+
+from collections import Counter
+from typing import NamedTuple
+
+from journal.ledgers.originality.figures import Figures
+from journal.pages.charts import Gauge, gauge
+from journal.pages.departures import DepartureWords, departures_of, reversible_sentence
+from journal.pages.dossier.book import Book, ReservationWords, Section
+from journal.pages.figures import kept_words
+from journal.pages.links import Ref
+from journal.pages.numbers import numbers_lead
+from journal.pages.proving import proving_lead, record_sentence
+from journal.pages.standing import standing_sentences
+from journal.pages.words import in_words, percent_words, sentence, some
+from journal.words.amounts import Interval
+from journal.words.vocabulary import Evidence, Origin
+
+# What one page holds beside the rest of it; what is more is told by its number.
+MOST_DEPARTURES = 18
+MOST_RESERVATIONS = 6
+
+
+class Measure(NamedTuple):
+    """One figure at one moment, in words and as a drawing."""
+
+    heading: str
+    material: str
+    material_drawn: Gauge
+    conforms: str
+    conforms_drawn: Gauge
+
+
+class DepartureLine(NamedTuple):
+    """One departure in short: the component, what gave way to what, whether it can go back."""
+
+    ref: Ref
+    change: str
+    back: str
+
+
+def summary(book: Book) -> Section:
+    """Originality as found, as delivered and with all undone; departures; reservations."""
+    view = book.view
+    whole = view.originality.whole
+    made, renewed = departures_of(view, book.places)
+    reservations = book.reservations()
+    back = sum(d.recoverable for line in view.originality.lines for d in line.displaced)
+    return Section(
+        "summary",
+        "Summary",
+        {
+            "standing": " ".join(standing_sentences(view)),
+            "measures": (
+                _measure("As found", whole.found),
+                _measure(book.standing, whole.now),
+                _measure("If changes are undone", whole.recoverable),
+            )
+            if view.originality.lines
+            else (),
+            "kept": sentence(kept_words(back)) + ".",
+            "unknown": _unknown(book),
+            "evidence": _evidence(book),
+            "numbers": numbers_lead(view),
+            "proving": " ".join(s for s in (proving_lead(view), record_sentence(view)) if s),
+            "departures": tuple(_line(d) for d in (made + renewed)[:MOST_DEPARTURES]),
+            "departures_count": sentence(_counted(len(made), len(renewed))),
+            "more_departures": _more(len(made + renewed) - MOST_DEPARTURES, "departure"),
+            "reversible": reversible_sentence(made + renewed) if made or renewed else "",
+            "reservations": reservations[:MOST_RESERVATIONS],
+            "reservations_count": reservations_words(reservations),
+            "more_reservations": _more(len(reservations) - MOST_RESERVATIONS, "reservation"),
+        },
+    )
+
+
+def reservations_words(reservations: tuple[ReservationWords, ...]) -> str:
+    """How many reservations there are."""
+    if not reservations:
+        return "Nothing stands against the handover."
+    count = len(reservations)
+    return sentence(f"{some(count, 'reservation')} {'stands' if count == 1 else 'stand'}.")
+
+
+def _measure(heading: str, figures: Figures) -> Measure:
+    material, conforms = figures
+    return Measure(heading, *_drawn(material), *_drawn(conforms))
+
+
+def _drawn(share: Interval) -> tuple[str, Gauge]:
+    return percent_words(share), gauge(share)
+
+
+def _unknown(book: Book) -> str:
+    """How many components nobody can tell; they are what makes an interval of a figure."""
+    lines = book.view.originality.lines
+    unknown = sum(line.now.origin is Origin.UNKNOWN for line in lines)
+    of = some(len(lines), "component")
+    if not unknown:
+        return f"Of {of}, what is there is known of every one."
+    verb = "is" if unknown == 1 else "are"
+    return f"Of {of}, {in_words(unknown)} {verb} of an origin that nobody can tell."
+
+
+def _evidence(book: Book) -> str:
+    """How the lines of the ledger are known, best first."""
+    grades = Counter(line.evidence for line in book.view.originality.lines)
+    told = [f"{in_words(grades[g])} {g.value}" for g in Evidence if grades[g]]
+    return f"By their evidence: {', '.join(told)}." if told else ""
+
+
+def _line(departure: DepartureWords) -> DepartureLine:
+    before, after = departure.change.item.mark.label, departure.now.mark.label
+    return DepartureLine(departure.ref, f"{before} to {after}", departure.change.back)
+
+
+def _counted(made: int, renewed: int) -> str:
+    if not made and not renewed:
+        return "nothing on the car departs by this work."
+    told = f"{some(made, 'departure')} made in this work"
+    if renewed:
+        verb = "was" if renewed == 1 else "were"
+        told += f", {in_words(renewed)} that the car came with and {verb} renewed"
+    return f"{told}."
+
+
+def _more(count: int, one: str) -> str:
+    return f"and {some(count, f'more {one}')}, told further on" if count > 0 else ""

@@ -1,0 +1,257 @@
+"""The dossier of the demonstration as a file: its standards, its sections, and every line of the ledger.
+
+Read by tools that are not ours: pikepdf and poppler's pdftotext.
+"""
+
+import io
+import re
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+
+from journal.digests.gate import Bar, Gate, Reason
+from journal.ledgers.seals import Seals
+from journal.outputs.dossier import dossier_pdf
+from journal.pages.dossier import SECTIONS
+from journal.pages.dossier.book import Book
+from journal.pages.partwords import part_name
+from journal.words.vocabulary import Reader
+from tests.printing import (
+    HOSTILE,
+    PHOTO,
+    demonstration,
+    demonstration_dossier,
+    demonstration_gate,
+    outline_of,
+    small_dossier,
+    small_pictures,
+    small_view,
+    text_in,
+)
+from tests.writing import a_car, a_sheet
+
+
+@pytest.fixture(scope="module")
+def whole() -> Iterator[pikepdf.Pdf]:
+    with pikepdf.open(io.BytesIO(demonstration_dossier())) as pdf:
+        yield pdf
+
+
+@pytest.fixture(scope="module")
+def shown() -> str:
+    return _unbroken(text_in(demonstration_dossier(), "-raw"))
+
+
+def _unbroken(text: str) -> str:
+    return re.sub(r"[\s\u200b]", "", text)
+
+
+def _small() -> Any:
+    sheet = a_sheet(
+        "2024-03-05", name="pipes", title="Pipes off", body="Nine pipes.",
+        work={"brakes/pipes": {"did": "fitted", "now": "upgrade", "original": "bin B-2",
+                               "why": "rust", "decided": "owner", "reversible": "yes", "undo": "refit"}},
+        photos={"file": "pipes.jpg", "of": "brakes/pipes", "alt": "nine bent pipes on a board"},
+    )  # fmt: skip
+    return a_car({"brakes/pipes": "first-fit", "trim/seat": "unknown"}, [sheet], photos=[PHOTO])
+
+
+def test_file__claims_both_standards_and_keeps_what_can_be_checked_of_them(
+    whole: pikepdf.Pdf,
+) -> None:
+    """ISO 19005-2 and ISO 14289-1, as reference values list what a reader can check of PDF/A."""
+    with whole.open_metadata() as told:
+        assert "2A" == told.pdfa_status
+        assert "1" == told["pdfuaid:part"]
+    root = whole.Root
+    assert bool(root.MarkInfo.Marked)
+    assert "/StructTreeRoot" in root
+    assert "en-GB" == str(root.Lang)
+    assert "/GTS_PDFA1" == str(root.OutputIntents[0].S)
+    assert "/DestOutputProfile" in root.OutputIntents[0]
+    assert "/ID" in whole.trailer
+    assert "/Encrypt" not in whole.trailer
+    assert "Aldermoor Tern, 1958: provenance dossier" == str(whole.docinfo["/Title"])
+    assert "Saltmarsh Lane Workshop" == str(whole.docinfo["/Author"])
+    assert bool(root.ViewerPreferences.DisplayDocTitle)
+
+
+def test_fonts__are_all_in_the_file(whole: pikepdf.Pdf) -> None:
+    fonts = [
+        o for o in whole.objects
+        if isinstance(o, pikepdf.Dictionary) and o.get("/Type") == "/FontDescriptor"
+    ]  # fmt: skip
+    assert 4 <= len(fonts)
+    for font in fonts:
+        assert {"/FontFile", "/FontFile2", "/FontFile3"} & set(font.keys()), font
+
+
+def test_pictures__each_say_in_words_what_they_show(whole: pikepdf.Pdf) -> None:
+    figures = [
+        o for o in whole.objects
+        if isinstance(o, pikepdf.Dictionary) and o.get("/S") == "/Figure"
+    ]  # fmt: skip
+    assert 40 < len(figures)
+    assert [] == [f for f in figures if not str(f.get("/Alt", "")).strip()]
+    told = {str(f.Alt) for f in figures}
+    assert (
+        "The finished deep green drophead with wire wheels and chrome grille in a bright workshop"
+        in told
+    )
+
+
+def test_outline__has_every_section_in_the_order_in_which_a_valuer_reads(
+    whole: pikepdf.Pdf,
+) -> None:
+    view, folder = demonstration(Reader.OWNER)
+    book = Book(view, demonstration_gate())
+    titles = [section(book).title for section in SECTIONS]
+    told = [re.sub(r"^\d+\s*", "", title) for title in outline_of(whole)]
+    assert ["Contents", *titles] == told
+    assert folder.is_dir()
+
+
+def test_pages__are_numbered_and_carry_the_car_and_their_section(whole: pikepdf.Pdf) -> None:
+    count = len(whole.pages)
+    last = text_in(demonstration_dossier(), "-f", str(count), "-l", str(count))
+    assert f"Page {count} of {count}" in last
+    assert last.startswith("Aldermoor Tern, 1958 Declaration")
+
+
+def test_summary__is_one_page(whole: pikepdf.Pdf) -> None:
+    pages = {}
+    with whole.open_outline() as outline:
+        for item in outline.root:
+            found = item.destination or item.action.D
+            page = found[0] if not isinstance(found, pikepdf.String | pikepdf.Name) else None
+            assert page is not None
+            pages[re.sub(r"^\d+\s*", "", item.title)] = pikepdf.Page(page).index
+    assert 1 == pages["Condition as booked in"] - pages["Summary"]
+
+
+def test_ledger__every_line_is_there_with_its_origins(shown: str) -> None:
+    view, _ = demonstration(Reader.OWNER)
+    assert 150 < len(view.originality.lines)
+    start = shown.index("Materialistheshareofthecarthatisitsown")
+    for line in view.originality.lines:
+        weight = "" if line.weight == 1 else ",weight"
+        place = shown.find(_unbroken(line.component.label) + weight, start)
+        assert place > 0, line.component.key
+        assert line.as_found.origin.value in shown[place : place + 900], line.component.key
+
+
+def test_departures_parts_proofs_and_readings__are_all_there(shown: str) -> None:
+    view, _ = demonstration(Reader.OWNER)
+    for line in view.originality.lines:
+        if line.departure is not None and line.departure.why:
+            assert _unbroken(line.departure.why) in shown
+    for part in view.parts.parts:
+        assert _unbroken(part.number or part_name(part)) in shown, part.name
+    for proof in view.proving.lines:
+        assert _unbroken(proof.label) in shown
+    for sheet in view.car.sheets:
+        assert _unbroken(sheet.title) in shown
+    for picture in view.gallery.pictures:
+        if picture.facts is not None and picture.path in view.pictures:
+            assert picture.facts.sha256 in shown
+
+
+def test_reservations__each_stand_on_the_first_page() -> None:
+    first = _unbroken(text_in(demonstration_dossier(), "-l", "1"))
+    reasons = demonstration_gate().reasons
+    assert 2 == len(reasons)
+    for reason in reasons:
+        assert _unbroken(reason.words) in first
+
+
+def test_reservations__however_many_there_are_none_is_left_out(tmp_path: Path) -> None:
+    many = tuple(
+        Reason(Bar.UNPROVED, f"proof {n} is not recorded", "a proof", "brakes", None)
+        for n in range(200)
+    )
+    text = _unbroken(text_in(small_dossier(_small(), tmp_path, gate=Gate(many))))
+    assert [] == [n for n in range(200) if f"proof{n}isnotrecorded" not in text]
+
+
+def test_draft__says_so_on_every_page_until_the_car_is_delivered() -> None:
+    day = date(2024, 3, 13)
+    pdf = demonstration_dossier(Reader.OWNER, day)
+    with pikepdf.open(io.BytesIO(pdf)) as read:
+        count = len(read.pages)
+    for page in (1, 2, count // 2, count):
+        assert "Draft of 13 March 2024" in text_in(pdf, "-f", str(page), "-l", str(page)), page
+    assert "This is a draft and not to be signed." in text_in(pdf, "-f", str(count))
+    assert "Draft of" not in text_in(demonstration_dossier(), "-l", "3")
+
+
+def test_money__is_not_in_the_dossier_of_who_sees_none(shown: str) -> None:
+    assert "£" in shown
+    assert "£" not in text_in(demonstration_dossier(Reader.PUBLIC))
+
+
+def test_same_car__same_bytes_and_nothing_of_the_machine(tmp_path: Path) -> None:
+    car = _small()
+    one, two = (small_dossier(car, small_pictures(tmp_path / name)) for name in ("a", "b"))
+    assert one == two
+    with pikepdf.open(io.BytesIO(one)) as read:
+        held = b"".join(
+            o.read_bytes()
+            for o in read.objects
+            if isinstance(o, pikepdf.Stream) and "/Width" not in o
+        )
+    assert str(tmp_path).encode() not in one + held
+
+
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595, 842)), ("us-letter", (612, 792))])
+def test_paper__is_a4_or_letter(tmp_path: Path, paper: Any, size: tuple[int, int]) -> None:
+    car = _small()
+    pdf = dossier_pdf(small_view(car), Gate(), Seals(), small_pictures(tmp_path), paper=paper)
+    with pikepdf.open(io.BytesIO(pdf)) as read:
+        boxes = {tuple(round(float(n)) for n in page.mediabox)[2:] for page in read.pages}
+    assert {size} == boxes
+
+
+def test_empty_car__prints_and_says_plainly_what_is_not_known(tmp_path: Path) -> None:
+    text = text_in(small_dossier(a_car({}), tmp_path))
+    for words in (
+        "The register holds no components.",
+        "No number of the car is written down.",
+        "No papers are written down.",
+        "No day of work is written.",
+        "No parts are written down.",
+        "No reading is written down.",
+        "This record is not sealed.",
+        "No item that came off the car is kept.",
+        "The sheets leave nothing open and nothing to be watched.",
+    ):
+        assert words in text, words
+
+
+@pytest.mark.parametrize("part", [HOSTILE[:14], HOSTILE[14:]])
+def test_hostile_words__in_every_field_stay_words(tmp_path: Path, part: tuple[str, ...]) -> None:
+    said = " ".join(part)
+    sheet = a_sheet(
+        "2024-03-05", name="pipes", title=said, body=said, hours={"MT": "3"},
+        work={"brakes/pipes": {"did": "fitted", "now": "upgrade", "original": said, "why": said,
+                               "decided": said, "reversible": "yes", "undo": said, "found": said,
+                               "number": said, "note": said}},
+        parts={"unions": {"what": said, "number": said, "from": "northgate", "price": "12.00"}},
+        outwork={"clips": {"what": said, "to": "northgate", "sent": "9", "finish": said}},
+        measured={said: {"on": "brakes/pipes", "read": "3.2", "unit": "mm", "with": said, "note": said}},
+        snags={"bleed": {"raise": said, "hold": "yes"}},
+        photos={"file": "pipes.jpg", "of": "brakes/pipes", "caption": said, "alt": said},
+        papers="card",
+    )  # fmt: skip
+    car = a_car(
+        {"brakes/pipes": {"as-found": "first-fit", "works": said, "condition": said, "name": said}},
+        [sheet], photos=[PHOTO], name=said, body=said, brief=said, condition=said,
+        papers={"card": {"title": said, "says": said, "numbers": {"chassis": said}}},
+    )  # fmt: skip
+    text = _unbroken(text_in(small_dossier(car, tmp_path), "-raw"))
+    for words in part:
+        if words.isascii() and words.isprintable():
+            assert 5 < text.count(_unbroken(words)), words
