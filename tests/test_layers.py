@@ -31,7 +31,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "bench": frozenset(),
     "digests": frozenset(),
     "pictures": frozenset({"PIL", "pillow_heif"}),
-    "pages": frozenset({"babel", "markdown_it", "markupsafe"}),
+    "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
     "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic"}),
     "desk": frozenset({"watchdog", "click"}),
     "commands": frozenset({"click", "platformdirs", "rich", "segno"}),

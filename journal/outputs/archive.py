@@ -7,8 +7,10 @@ from pathlib import Path
 
 from jinja2 import Environment
 
+from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
+from journal.outputs.seal import seals_of
 from journal.outputs.staging import put, staged
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
@@ -20,7 +22,7 @@ from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
 from journal.pictures.published import Published
-from journal.readers import car_for, facts_for
+from journal.readers import car_for, facts_for, files_told
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, Severity
 from journal.words.names import nearest
@@ -58,10 +60,12 @@ def publish(content: Content, order: Order) -> tuple[Problem, ...]:
     with staged(order.target, keep_out_of=order.root) as staging:
         made, bad = _pictures(parts, order, staging)
         facts = {path: published.facts for path, published in made.items()}
-        problems = problems_of(with_facts(content, facts, bad))
+        looked = with_facts(content, facts, bad)
+        problems = problems_of(looked)
+        sealed = {car.name: _sealed(car, order) for car in looked.cars}
         views: list[CarView] = []
         for part in parts:
-            view = _view(part, order, made, problems)
+            view = _view(part, order, made, problems, sealed[part.seen.name])
             views.append(view)
             for pages in PAGES:
                 _write(staging, templates, pages(view))
@@ -142,7 +146,11 @@ def _pictures(
 
 
 def _view(
-    part: Part, order: Order, made: Mapping[str, Published], problems: Sequence[Problem]
+    part: Part,
+    order: Order,
+    made: Mapping[str, Published],
+    problems: Sequence[Problem],
+    sealed: Seals,
 ) -> CarView:
     photos, scans = hung(part.seen, made)
     places = (f"{part.seen.name}/", "workshop.yaml")
@@ -155,7 +163,21 @@ def _view(
     return view_of(
         seen, order.reader, base=part.base, as_of=order.as_of, pictures=photos, scans=scans,
         problems=own if workshop else (), whole=workshop or not broken,
+        seals=_seals_for(sealed, order.reader, part.seen),
     )  # fmt: skip
+
+
+def _sealed(car: CarFile, order: Order) -> Seals:
+    """A car's seals, up to the day the archive speaks of."""
+    held = seals_of(order.root, car)
+    return held.as_of(order.as_of) if order.as_of else held
+
+
+def _seals_for(sealed: Seals, reader: Reader, seen: CarFile) -> Seals:
+    """The seals as a reader sees them; `seen` holds what that is."""
+    if reader is Reader.WORKSHOP:
+        return sealed
+    return shown_seals(sealed, files_told(reader, seen, (file.path for file in sealed.files)))
 
 
 def _write_tables(staging: Path, view: CarView) -> None:
