@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from journal.ledgers.originality import Line
-from journal.pages.recheckwords import due_words
+from journal.pages.recheckwords import rechecks_due
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -99,7 +99,7 @@ def balance_words(view: CarView, balance: Decimal, verb: str = "is") -> str:
 def _ending(view: CarView) -> str:
     delivered = view.car.car.delivered
     if delivered is not None and is_delivered(view):
-        said = (f"Delivered on {day_words(delivered)}.", due_words(view))
+        said = (f"Delivered on {day_words(delivered)}.", rechecks_due(view))
         return " ".join(words for words in said if words)
     hold = _holding(len(view.snags.holds), len(view.proving.holds))
     target = view.car.car.target
