@@ -79,7 +79,9 @@ def small_dossier(
 ) -> bytes:
     """The dossier of a written car for the workshop."""
     pictures = small_pictures(folder)
-    return dossier_pdf(small_view(car), gate or gate_of(car, seals or Seals()), seals or Seals(), pictures)
+    return dossier_pdf(
+        small_view(car), gate or gate_of(car, seals or Seals()), seals or Seals(), pictures
+    )
 
 
 def text_in(pdf: bytes, *options: str) -> str:

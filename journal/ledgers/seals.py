@@ -6,8 +6,8 @@ the one that closed its day, open to see too), changed since, removed since, lat
 no seal), or open (of days after the last seal).
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum
 
@@ -38,12 +38,17 @@ class Sealing:
 
 @dataclass(frozen=True)
 class SealedFile:
-    """A file and its history: `now` is its hash as it is, absent when the file is gone."""
+    """A file and its history: `now` is its hash as it is, absent when the file is gone; `day` is the
+    day that it tells of, where it tells of one.
+
+    Of a file that a reader may not see only the standing is told; then `path` is empty.
+    """
 
     path: str
     standing: Standing
     sealings: tuple[Sealing, ...]
     now: str | None
+    day: date | None = None
 
 
 @dataclass(frozen=True)
@@ -79,9 +84,31 @@ class Seals:
         broken = (Standing.CHANGED, Standing.REMOVED, Standing.LATE)
         return not self.faults and not any(f.standing in broken for f in self.files)
 
+    @property
+    def by_path(self) -> dict[str, SealedFile]:
+        """Every file that is told of by name, by its path relative to the car's folder."""
+        return {file.path: file for file in self.files if file.path}
+
+    def count(self, *standings: Standing) -> int:
+        """How many files stand in one of some ways, whether or not they are told by name."""
+        return sum(file.standing in standings for file in self.files)
+
+    def as_of(self, day: date) -> "Seals":
+        """The seals that were made up to a day, and the files that were there by then.
+
+        What was sealed later was still open; what was openly sealed again later stays amended,
+        since its words are those of the later version.
+        """
+        made = tuple(stated for stated in self.statements if stated.sealed_on <= day)
+        files = (_file_as_of(file, day) for file in self.files) if made else ()
+        return Seals(made, tuple(file for file in files if file is not None), self.faults)
+
     def of(self, path: str) -> SealedFile | None:
         """The file at a path relative to the car's folder, or None for one that no seal knows."""
         return next((f for f in self.files if f.path == path), None)
+
+
+UNSEALED = Seals()
 
 
 def fold_seals(
@@ -164,7 +191,7 @@ def _files(
         closed_by = next((s.seal for s in statements if day is not None and day <= s.up_to), None)
         sealings = tuple(history.get(path, ()))
         now = present.get(path)
-        files.append(SealedFile(path, _standing(sealings, now, closed_by), sealings, now))
+        files.append(SealedFile(path, _standing(sealings, now, closed_by), sealings, now, day))
     return tuple(files)
 
 
@@ -179,3 +206,31 @@ def _standing(sealings: tuple[Sealing, ...], now: str | None, closed_by: int | N
         return Standing.AMENDED
     late = closed_by is not None and sealings[0].seal > closed_by
     return Standing.ADDED if late else Standing.SEALED
+
+
+def _file_as_of(file: SealedFile, day: date) -> SealedFile | None:
+    """A file as it stood to the seals up to a day, or None when it was not there yet."""
+    sealings = tuple(sealing for sealing in file.sealings if sealing.on <= day)
+    if not sealings and (file.now is None or (file.day is not None and file.day > day)):
+        return None
+    not_yet = not sealings and file.standing is Standing.SEALED
+    return replace(file, sealings=sealings, standing=Standing.OPEN if not_yet else file.standing)
+
+
+def shown_seals(seals: Seals, told: Collection[str]) -> Seals:
+    """The seals as a reader may see them, who is told of some files by name.
+
+    All other files are counted by how they stand, so that the verdict is the same for every reader.
+    What is wrong with a seal is told by its number, and without what it names.
+    """
+    files = tuple(
+        file if file.path in told else SealedFile("", file.standing, (), None)
+        for file in seals.files
+    )
+    faults = tuple(Fault(_number(fault.seal), fault.what) for fault in seals.faults)
+    return Seals(seals.statements, files, faults)
+
+
+def _number(name: str) -> str:
+    """The name of a seal's folder when it is a number as we write it; anyone may make other folders."""
+    return name if name.isascii() and name.isdigit() else ""

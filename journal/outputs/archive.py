@@ -7,8 +7,10 @@ from pathlib import Path
 
 from jinja2 import Environment
 
+from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
+from journal.outputs.seal import seals_of
 from journal.outputs.staging import put, staged
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
@@ -20,7 +22,7 @@ from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
 from journal.pictures.published import Published
-from journal.readers import car_for, facts_for
+from journal.readers import car_for, facts_for, files_told
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, Severity
 from journal.words.names import nearest
@@ -70,10 +72,7 @@ def write_archive(content: Content, order: Order, folder: Path) -> Archive:
     cars = _cars(content, order)
     parts = tuple(_part(content, car, order, single=len(cars) == 1) for car in cars)
     templates = environment(theme_folder())
-    made, bad = _pictures(parts, order, folder)
-    facts = {path: published.facts for path, published in made.items()}
-    problems = problems_of(with_facts(content, facts, bad))
-    views = tuple(_view(part, order, made, problems) for part in parts)
+    views, problems = _views(content, parts, order, folder)
     for view in views:
         _write_car(folder, templates, view)
     if len(cars) > 1:
@@ -102,10 +101,20 @@ def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
 def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Path) -> CarView:
     """One car as the reader of an order may see it, with its pictures made in a folder as they lie in
     an archive."""
-    part = _part(content, car, order, single=True)
-    made, bad = _pictures((part,), order, folder)
-    facts = {path: published.facts for path, published in made.items()}
-    return _view(part, order, made, problems_of(with_facts(content, facts, bad)))
+    ((view,), _) = _views(content, (_part(content, car, order, single=True),), order, folder)
+    return view
+
+
+def _views(
+    content: Content, parts: Sequence[Part], order: Order, folder: Path
+) -> tuple[tuple[CarView, ...], tuple[Problem, ...]]:
+    """Each part with its pictures made in a folder, and every problem of the content."""
+    made, bad = _pictures(parts, order, folder)
+    looked = with_facts(content, {path: shown.facts for path, shown in made.items()}, bad)
+    problems = problems_of(looked)
+    sealed = {car.name: _sealed(car, order) for car in looked.cars}
+    views = (_view(part, order, made, problems, sealed[part.seen.name]) for part in parts)
+    return tuple(views), problems
 
 
 def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile, ...]:
@@ -170,7 +179,11 @@ def _pictures(
 
 
 def _view(
-    part: Part, order: Order, made: Mapping[str, Published], problems: Sequence[Problem]
+    part: Part,
+    order: Order,
+    made: Mapping[str, Published],
+    problems: Sequence[Problem],
+    sealed: Seals,
 ) -> CarView:
     photos, scans = hung(part.seen, made)
     places = (f"{part.seen.name}/", "workshop.yaml")
@@ -183,7 +196,21 @@ def _view(
     return view_of(
         seen, order.reader, base=part.base, as_of=order.as_of, pictures=photos, scans=scans,
         problems=own if workshop else (), whole=workshop or not broken,
+        seals=_seals_for(sealed, order.reader, part.seen),
     )  # fmt: skip
+
+
+def _sealed(car: CarFile, order: Order) -> Seals:
+    """A car's seals, up to the day the archive speaks of."""
+    held = seals_of(order.root, car)
+    return held.as_of(order.as_of) if order.as_of else held
+
+
+def _seals_for(sealed: Seals, reader: Reader, seen: CarFile) -> Seals:
+    """The seals as a reader sees them; `seen` holds what that is."""
+    if reader is Reader.WORKSHOP:
+        return sealed
+    return shown_seals(sealed, files_told(reader, seen, (file.path for file in sealed.files)))
 
 
 def _write_tables(staging: Path, view: CarView) -> None:

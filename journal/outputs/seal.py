@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
-from journal.ledgers.seals import Seals, fold_seals
+from journal.ledgers.seals import UNSEALED, Seals, fold_seals
 from journal.outputs.keys import public_pem
 from journal.reading.hashes import files_of
 from journal.reading.seals import FOLDER, key_hash, read_seals
@@ -28,9 +28,12 @@ class NewSeal:
 
 
 def seals_of(root: Path, car: CarFile) -> Seals:
-    """The seals of a car held against the files that are there."""
+    """The seals of a car held against the files that are there, which are read when there are any."""
+    seals = read_seals(root / car.name / FOLDER)
+    if not seals:
+        return UNSEALED
     files = files_of(root, car)
-    return fold_seals(read_seals(root / car.name / FOLDER), files.hashes, files.days)
+    return fold_seals(seals, files.hashes, files.days)
 
 
 def write_seal(

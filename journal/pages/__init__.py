@@ -28,6 +28,7 @@ from journal.pages.pictures import page_pictures
 from journal.pages.progress import page_progress
 from journal.pages.proving import page_proving
 from journal.pages.rechecks import page_rechecks
+from journal.pages.seals import page_seals
 from journal.pages.searchdata import files_search
 from journal.pages.sheet import page_sheet
 from journal.pages.sheets import page_sheets
@@ -70,6 +71,7 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_contact,
     page_papers,
     page_numbers,
+    page_seals,
     page_find,
 )
 

@@ -42,6 +42,7 @@ MORE_PLACES = (
     ("Money", "money.html", "statements/"),
     ("Measured", "measured.html", ""),
     ("Numbers and keepers", "numbers.html", ""),
+    ("Seals", "seals.html", ""),
 )
 
 _OWNER_TOO = (Reader.WORKSHOP, Reader.OWNER)

@@ -24,6 +24,7 @@ from journal.pages.page import Page
 from journal.pages.plates import cover_of
 from journal.pages.problemwords import problem_count, problem_words
 from journal.pages.provingwords import HoldWords, counted_states, proving_holds
+from journal.pages.recheckwords import rechecks_link
 from journal.pages.standing import balance_words, is_delivered, standing_sentences
 from journal.pages.view import CarView
 from journal.pages.words import (
@@ -107,6 +108,7 @@ def page_front(view: CarView) -> tuple[Page, ...]:
         "due": due_words(view, links),
         "snags": links.to("snags.html"),
         "open_count": in_words(len(view.snags.open)) if view.snags.open else "none",
+        "rechecks": rechecks_link(view, links),
         "all_done": is_delivered(view) and not (view.snags.open or view.proving.holds),
         "waiting": _waiting(view),
         "waiting_page": links.to(_where_waiting(view)),

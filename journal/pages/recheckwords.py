@@ -176,13 +176,21 @@ def counting_words(view: CarView) -> str:
     return f"Everything counts from delivery on {day_words(delivered)}, {when} {read}{on}."
 
 
-def due_words(view: CarView) -> str:
+def rechecks_due(view: CarView) -> str:
     """What is due, as one sentence; empty when nothing is, and for those who have no page of it."""
     if not has_page(view.reader, PATH):
         return ""
     due = len(view.rechecks.in_state(view.until, RecheckState.LATE, RecheckState.DUE))
     verb = "is" if due == 1 else "are"
     return sentence(f"{some(due, 're-check')} {verb} due.") if due else ""
+
+
+def rechecks_link(view: CarView, links: Links) -> Ref | None:
+    """Where all of them stand, while any is open and for those who have the page."""
+    if not view.rechecks.open or not has_page(view.reader, PATH):
+        return None
+    due = len(view.rechecks.in_state(view.until, RecheckState.LATE, RecheckState.DUE))
+    return Ref(f"All re-checks, {in_words(due) if due else 'none'} of them due", links.to(PATH))
 
 
 def rechecks_of_sheet(view: CarView, links: Links, sheet: str) -> tuple[tuple[Ref, str], ...]:
@@ -193,5 +201,5 @@ def rechecks_of_sheet(view: CarView, links: Links, sheet: str) -> tuple[tuple[Re
         if recheck.done is not None and recheck.done.sheet == sheet:
             lines.append((ref, f"done: {recheck.done.found}"))
         if recheck.asked_in == sheet:
-            lines.append((ref, f"after {stretch_words(recheck.after)}"))
+            lines.append((ref, f"to be looked at after {stretch_words(recheck.after)}"))
     return tuple(lines)

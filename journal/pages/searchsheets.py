@@ -106,7 +106,7 @@ def _snags(view: CarView, sheet: Sheet) -> Iterator[str]:
 def _rechecks(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:
     if len(sheet.front.rechecks):
         for ref, words in rechecks_of_sheet(view, links, sheet.name):
-            yield f"To be looked at again: {ref.text}, {words}"
+            yield f"{ref.text}: {words}"
 
 
 def _others(view: CarView, sheet: Sheet) -> Iterator[str]:

@@ -11,6 +11,7 @@ from journal.pages.plates import plates_of
 from journal.pages.prose import Prose
 from journal.pages.provingwords import proofs_of_sheet
 from journal.pages.recheckwords import rechecks_of_sheet
+from journal.pages.sealwords import pictures_line, seal_line, sheet_file
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -52,7 +53,7 @@ def page_sheet(view: CarView) -> tuple[Page, ...]:
     """A page for every day sheet, each leading to the one before and the one after."""
     sheets = view.car.sheets
     corrected = corrections_of(view)
-    start = Links(view, "")
+    start, sealed = Links(view, ""), view.seals.by_path
     pages = []
     for n, sheet in enumerate(sheets):
         before = sheets[n - 1] if n else None
@@ -60,6 +61,10 @@ def page_sheet(view: CarView) -> tuple[Page, ...]:
         links = start.at(sheet_path(sheet.name))
         values = _values(view, links, sheet, corrected.get(sheet.name, ()))
         values |= {"before": _neighbour(links, before), "after": _neighbour(links, after)}
+        values |= {
+            "seal": seal_line(links, sealed.get(sheet_file(view, sheet))),
+            "sealed_pictures": pictures_line(view, sealed, sheet.name),
+        }
         pages.append(Page(view.base + sheet_path(sheet.name), "sheet.html", values))
     return tuple(pages)
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from journal.ledgers.originality import Line
-from journal.pages.recheckwords import due_words
+from journal.pages.recheckwords import rechecks_due
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -29,7 +29,8 @@ _POSITIONS = (
 
 def standing_sentences(view: CarView) -> tuple[str, ...]:
     """The state of the work on the day the archive speaks of, from booking in to handover."""
-    return tuple(s for s in (_booked_in(view), _worked(view), _fitted(view), _ending(view)) if s)
+    said = (_booked_in(view), _worked(view), _fitted(view), _ending(view), _sealed(view))
+    return tuple(words for words in said if words)
 
 
 def work_days(view: CarView) -> int:
@@ -98,12 +99,24 @@ def balance_words(view: CarView, balance: Decimal, verb: str = "is") -> str:
 def _ending(view: CarView) -> str:
     delivered = view.car.car.delivered
     if delivered is not None and is_delivered(view):
-        said = (f"Delivered on {day_words(delivered)}.", due_words(view))
+        said = (f"Delivered on {day_words(delivered)}.", rechecks_due(view))
         return " ".join(words for words in said if words)
     hold = _holding(len(view.snags.holds), len(view.proving.holds))
     target = view.car.car.target
     ready = f" It is wanted by {day_words(target)}." if target else ""
     return f"{sentence(hold)}.{ready}"
+
+
+def _sealed(view: CarView) -> str:
+    """Up to when the record is sealed, and whether it is what was sealed; nothing without a seal."""
+    seals = view.seals
+    if not seals.intact:
+        return "The record is not what was sealed."
+    return (
+        f"The record is sealed up to {day_words(seals.last.up_to)}, and holds."
+        if seals.last
+        else ""
+    )
 
 
 def _holding(holds: int, proofs: int) -> str:

@@ -26,6 +26,7 @@ from journal.ledgers.outwork import Outwork, fold_outwork
 from journal.ledgers.parts import Parts, fold_parts
 from journal.ledgers.proving import Proving, fold_proving
 from journal.ledgers.rechecks import Rechecks, fold_rechecks
+from journal.ledgers.seals import UNSEALED, Seals
 from journal.ledgers.snags import Snags, fold_snags
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile
@@ -41,7 +42,8 @@ class CarView:
     asked for, else the day of the last sheet, else the day the car was booked in. `base` is the
     folder of the car within the archive, empty or ending in `/`. `pictures` maps the path of a
     photograph under `photos/` to what is published of it; `scans` the same for files under
-    `papers/`. `problems` are shown to the workshop alone.
+    `papers/`. `problems` are shown to the workshop alone. `seals` are those made by then, with the
+    files that the reader may be told of.
     """
 
     car: CarFile
@@ -71,6 +73,7 @@ class CarView:
     pictures: Mapping[str, Published]
     scans: Mapping[str, Published]
     problems: tuple[Problem, ...] = ()
+    seals: Seals = UNSEALED
 
 
 def view_of(
@@ -82,6 +85,7 @@ def view_of(
     pictures: Mapping[str, Published],
     scans: Mapping[str, Published] = MappingProxyType({}),
     problems: tuple[Problem, ...] = (),
+    seals: Seals = UNSEALED,
     whole: bool = True,
 ) -> CarView:
     """Fold every ledger over a car file that holds only what the reader may see and what was known
@@ -140,4 +144,5 @@ def view_of(
         pictures=pictures,
         scans=scans,
         problems=problems,
+        seals=seals,
     )

@@ -7,5 +7,6 @@ alone.
 
 from journal.readers.apply import car_for
 from journal.readers.facts import facts_for
+from journal.readers.files import files_told
 
-__all__ = ["car_for", "facts_for"]
+__all__ = ["car_for", "facts_for", "files_told"]

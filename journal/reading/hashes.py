@@ -9,7 +9,9 @@ from pathlib import Path
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import photo_path
+from journal.words.text import normal
 
+_NAMED = re.compile(r"(\d{4}-\d{2}-\d{2})-")
 _DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?:/|$)")
 
 
@@ -26,7 +28,8 @@ def files_of(root: Path, car: CarFile) -> Files:
     """What is there now. Photographs that have been looked at are not read again."""
     base = root / car.name
     known = {f"photos/{path}": facts.sha256 for path, facts in car.photo_facts.items()}
-    paths = [path for path, _ in _days(car)]
+    unread = _unread(base, car)
+    paths = [path for path, _ in _days(car)] + list(unread)
     paths += [f"photos/{path}" for path in car.photo_files]
     paths += [f"papers/{path}" for path in car.paper_files]
     paths += ["car.yaml", "register.yaml", "papers/papers.yaml"]
@@ -35,7 +38,7 @@ def files_of(root: Path, car: CarFile) -> Files:
         for path in sorted(set(paths))
         if (base / path).is_file()
     }
-    return Files(hashes, dict(_days(car)) | _photo_days(car))
+    return Files(hashes, unread | dict(_days(car)) | _photo_days(car))
 
 
 def _days(car: CarFile) -> list[tuple[str, date]]:
@@ -43,6 +46,19 @@ def _days(car: CarFile) -> list[tuple[str, date]]:
     told = [(sheet.source.path, sheet.date) for sheet in car.sheets]
     told += [(stated.source.path, stated.file.issued) for stated in car.statements]
     return [(path.removeprefix(f"{car.name}/"), day) for path, day in told]
+
+
+def _unread(base: Path, car: CarFile) -> dict[str, date]:
+    """Sheets that lie there and cannot be read, with the days that their names tell: no less there."""
+    found: dict[str, date] = {}
+    for file in sorted((base / "sheets").rglob("*.md")) if car.unread else ():
+        named = _NAMED.match(file.name)
+        if named and normal(file.stem) in car.unread:
+            try:
+                found[file.relative_to(base).as_posix()] = date.fromisoformat(named[1])
+            except ValueError:
+                continue
+    return found
 
 
 def _photo_days(car: CarFile) -> dict[str, date]:

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from journal.ledgers.seals import Fault, Seals, Standing, fold_seals
+from journal.ledgers.seals import Fault, Seals, Standing, fold_seals, shown_seals
 from journal.records.seal import Entry, Seal, Statement, entries_in, statement_in
 from journal.words.merkle import EMPTY, root_of
 
@@ -209,3 +209,49 @@ def test_list__is_what_sha256sum_writes_and_nothing_else() -> None:
     assert text == "".join(f"{entry.line}\n" for entry in entries)
     assert entries_in(f"{A} sheets/march.md\n") is None
     assert entries_in(f"{A.upper()}  sheets/march.md\n") is None
+
+
+PRESENT = {"sheets/march.md": A, "sheets/april.md": B}
+
+
+def test_seals_as_of_a_day__are_those_made_by_then() -> None:
+    seals = fold_seals(TWO, PRESENT, DAYS)
+    assert (MARCH, 1) == (
+        (early := seals.as_of(MARCH)).last and early.last.up_to,
+        len(early.statements),
+    )
+    # The sheet of April was not there yet, and by its day it was there and open.
+    assert {"sheets/march.md": Standing.SEALED} == _standings(early)
+    by_then = seals.as_of(date(2024, 4, 9))
+    assert Standing.OPEN is _standings(by_then)["sheets/april.md"]
+    assert seals == seals.as_of(MAY)
+
+
+def test_seals_before_the_first__are_none() -> None:
+    assert Seals() == fold_seals(ONE, {"sheets/march.md": A}, DAYS).as_of(date(2024, 3, 30))
+
+
+def test_sheet_amended_later__is_no_silent_change_as_of_an_earlier_day() -> None:
+    chain = _chain((MARCH, {"sheets/march.md": A}), (MAY, {"sheets/march.md": B}))
+    early = fold_seals(chain, {"sheets/march.md": B}, DAYS).as_of(APRIL)
+    assert {"sheets/march.md": Standing.AMENDED} == _standings(early)
+    assert [1] == [sealing.seal for sealing in early.files[0].sealings]
+    assert early.intact
+
+
+def test_file_that_a_reader_is_not_told_of__is_counted_and_tells_nothing() -> None:
+    seals = fold_seals(TWO, {"sheets/march.md": A, "sheets/april.md": C}, DAYS)
+    shown = shown_seals(seals, {"sheets/march.md"})
+    assert ["sheets/march.md"] == list(shown.by_path)
+    assert (1, 1) == (shown.count(Standing.SEALED), shown.count(Standing.CHANGED))
+    hidden = next(file for file in shown.files if not file.path)
+    assert ((), None, None) == (hidden.sealings, hidden.now, hidden.day)
+    # The verdict is that of all files.
+    assert not shown.intact
+
+
+def test_fault__is_told_by_its_number_alone() -> None:
+    odd = replace(ONE[0], name="mrs-harrow", signed=False)
+    for seal, told in ((odd, ""), (replace(odd, name="0001"), "0001")):
+        (fault,) = shown_seals(fold_seals((seal,), {}, {}), ()).faults
+        assert Fault(told, "the signature is not that of the key that it names") == fault

@@ -56,7 +56,9 @@ def a_full_car(**car: Any) -> CarFile:
 def section(kind: str, car: CarFile, reader: Reader = Reader.WORKSHOP, **given: Any) -> Any:
     """The values of one section as plain data."""
     book = Book(
-        small_view(car, reader), given.get("gate", gate_of(car, Seals())), given.get("seals", Seals())
+        small_view(car, reader),
+        given.get("gate", gate_of(car, Seals())),
+        given.get("seals", Seals()),
     )
     return next(plain(s.values) for s in (make(book) for make in SECTIONS) if s.kind == kind)
 

@@ -74,7 +74,8 @@ def test_table__names_every_kind_in_the_order_written() -> None:
         "page_component", "page_ledger", "page_departures", "page_decisions", "page_waiting",
         "page_progress", "page_parts", "page_outwork", "page_suppliers", "page_snags", "page_proving",
         "page_rechecks", "page_hours", "page_money", "page_statement", "page_measured", "page_pictures",
-        "page_picture", "page_evidence", "page_contact", "page_papers", "page_numbers", "page_find",
+        "page_picture", "page_evidence", "page_contact", "page_papers", "page_numbers", "page_seals",
+        "page_find",
     ]  # fmt: skip
 
 

@@ -8,8 +8,9 @@ import pytest
 
 from journal.outputs.theme import environment, theme_folder
 from journal.pages.component import page_component
+from journal.pages.front import page_front
 from journal.pages.rechecks import page_rechecks
-from journal.pages.recheckwords import counting_words, due_words, lead_words, value_words
+from journal.pages.recheckwords import counting_words, lead_words, rechecks_due, value_words
 from journal.pages.searchdocs import documents
 from journal.pages.sheet import page_sheet
 from journal.pages.standing import standing_sentences
@@ -111,16 +112,25 @@ def test_distance_that_cannot_be_told__is_said_with_its_reason() -> None:
 def test_standing__tells_the_owner_what_is_due_and_not_the_public() -> None:
     car = _car(a_sheet("2025-08-04", odometer="48900"))
     assert "Delivered on 20 June 2025. Two re-checks are due." in standing_sentences(_view(car))
-    assert "Two re-checks are due." == due_words(_view(car))
+    assert "Two re-checks are due." == rechecks_due(_view(car))
     assert "Delivered on 20 June 2025." in standing_sentences(_view(car, Reader.PUBLIC))
+
+
+def test_front__leads_to_them_while_any_is_open() -> None:
+    late = a_sheet("2025-08-04", odometer="48900")
+    for car, words in ((_car(), "none of them due"), (_car(late), "two of them due")):
+        shown = _shown(page_front, _view(car))
+        assert f'<a href="rechecks.html">All re-checks, {words}</a>' in shown
+    assert "All re-checks" not in _shown(page_front, _view(_car(), Reader.PUBLIC))
+    assert "All re-checks" not in _shown(page_front, _view(a_car(REGISTER)))
 
 
 @pytest.mark.parametrize("reader", list(Reader))
 def test_sheet__tells_what_it_asked_for_and_ticked_and_the_public_no_hand(reader: Reader) -> None:
     view = _view(_car(DONE), reader)
     asked, done = _shown(page_sheet, view), _shown(page_sheet, view, 1)
-    assert "To be looked at again" in asked
-    assert "after 500 miles or 6 weeks" in asked
+    assert "<h2>Re-checks</h2>" in asked
+    assert "to be looked at after 500 miles or 6 weeks" in asked
     assert "done: a flat tighter" in done
     assert (reader is not Reader.PUBLIC) == ('href="../rechecks.html#recheck-drain-plug"' in done)
 

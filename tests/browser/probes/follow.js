@@ -5,5 +5,8 @@ const numbered = stops();
 document.addEventListener("focusin", (event) => {
   window.followed.push(numbered.indexOf(event.target));
 });
-window.inMain = numbered.findIndex((element) => element.closest("main"));
+// Where the focus goes from the top of what the page is about: a page of words alone has no stop there.
+const main = document.querySelector("main");
+window.inMain = numbered.findIndex((element) =>
+  main.contains(element) || main.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_FOLLOWING);
 return numbered.length;
