@@ -40,6 +40,10 @@ _TITLE = rf"(?:(?:{'|'.join(TITLES)})\b\.?\s+)"
 _COUPLE = rf"(?:{_TITLE}(?:(?:and|&)\s+{_TITLE})?)"
 # Neither letter nor digit before or after.
 _FROM, _TO = r"(?<![^\W_])", r"(?![^\W_])"
+# What may stand between two words of a name, in texts and in addresses of pages: blanks, emphasis and
+# signs, or nothing; a full stop with a blank behind it ends a sentence. The search of an archive asks for
+# no more than this, so that what it finds went past a mask and was never passed over by one.
+BETWEEN = r"(?:\.(?!\s)|[\s,;_+*~`\\-]|&\w{2,8};){0,6}"
 # An article before a name goes with it.
 _THE = r"(?:\b[Tt]he\s+)?"
 _WITHIN = r"(?<=[a-z,;]\s)"
@@ -56,8 +60,9 @@ PLACE, SUPPLIER = "a place not named", "a supplier"
 def person_swaps(person: Person, everyday: frozenset[str]) -> Iterator[Swap]:
     """A person by whole name, family name, title and initial, first names, and initials."""
     called = put(person.called)
+    if not person.family or len(person.whole.split()) > 1:
+        yield _phrase(person.whole, person.called, before=f"{_COUPLE}?")
     if not person.family:
-        yield _phrase(person.whole, person.called)
         return
     yield Swap((_letters(person.family),), _family(person, everyday), called)
     if person.called in (OTHER_OWNER, OTHER_KEEPER):
@@ -156,9 +161,12 @@ def supplier_swaps(supplier: Told, everyday: frozenset[str]) -> Iterator[Swap]:
         yield Swap((_letters(supplier.text),), pattern, put(SUPPLIER), re.I)
 
 
-def _phrase(text: str, called: str) -> Swap:
-    words = r"[\s,;_-]+".join(_either_mark(word) for word in re.split(r"[\s,;]+", text) if word)
-    pattern = f"{_THE}{_FROM}{words}{_TO}" if words else r"(?!)"
+def _phrase(text: str, called: str, *, before: str = "") -> Swap:
+    """Some words, however they are set apart and in whatever case."""
+    words = BETWEEN.join(_either_mark(word) for word in re.split(r"[\s,;]+", text) if word)
+    start = _FROM if text[0].isalnum() else ""
+    end = _TO if text[-1].isalnum() else ""
+    pattern = f"{_THE}[@#]?{start}{before}{words}{end}" if words else r"(?!)"
     return Swap((_letters(text),), pattern, put(called), re.I)
 
 
