@@ -26,7 +26,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
         {"yaml", "markdown_it", "mdit_py_plugins", "pydantic", "pydantic_core", "cryptography"}
     ),
     "checks": frozenset({"markdown_it"}),
-    "readers": frozenset({"pydantic"}),
+    "readers": frozenset({"ahocorasick", "pydantic"}),
     "ledgers": frozenset(),
     "bench": frozenset(),
     "digests": frozenset(),

@@ -10,13 +10,14 @@ remark; before that chassis numbers have no common form, and only the car's own 
 says whether one is right.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
 from journal.records.carfile import CarFile
-from journal.records.sheet import photo_path
+from journal.records.sheet import Sheet, photo_path
+from journal.records.work import Work
 from journal.words.dates import year_in
 from journal.words.text import comparable
 from journal.words.vin import FIRST_YEAR, vin_remark
@@ -115,13 +116,34 @@ def fold_numbers(car: CarFile) -> Numbers:
     """Gather statements by number name; readings in sheets join the number of their component."""
     names = dict.fromkeys(car.car.numbers.names())
     names |= dict.fromkeys(n for _, paper in car.papers for n in paper.numbers.names())
-    return Numbers(tuple(_line(car, name) for name in names))
+    work = _work_by_component(car)
+    shown = frozenset(
+        key
+        for sheet in car.sheets
+        for photo in sheet.front.photos
+        if photo_path(sheet.date, photo.file) in car.photo_files
+        for key in photo.of
+    )
+    return Numbers(tuple(_line(car, name, work, shown) for name in names))
 
 
-def _line(car: CarFile, name: str) -> NumberLine:
+def _work_by_component(car: CarFile) -> dict[str, list[tuple[Sheet, Work]]]:
+    told: dict[str, list[tuple[Sheet, Work]]] = {}
+    for sheet in car.sheets:
+        for key, work in sheet.front.work:
+            told.setdefault(key, []).append((sheet, work))
+    return told
+
+
+def _line(
+    car: CarFile,
+    name: str,
+    told: Mapping[str, Sequence[tuple[Sheet, Work]]],
+    shown: frozenset[str],
+) -> NumberLine:
     written = car.car.numbers.get(name)
     on, note = (written.on, written.note) if written else (None, None)
-    read, moved = _read(car, on) if on else ([], None)
+    read, moved = _read(told.get(on, ())) if on else ([], None)
     found = (
         [Statement(written.found, "as found", None, car.car.booked_in)]
         if written and written.found
@@ -130,7 +152,7 @@ def _line(car: CarFile, name: str) -> NumberLine:
     line = NumberLine(name, on, note, (*_papers(car, name), *found, *read), moved)
     return replace(
         line,
-        evidence=_evidence(car, line),
+        evidence=_evidence(line, shown),
         record=_against_record(car, line),
         remark=_remark(car, line),
     )
@@ -143,14 +165,11 @@ def _papers(car: CarFile, name: str) -> Iterator[Statement]:
             yield Statement(value, "paper", paper, says.date)
 
 
-def _read(car: CarFile, on: str) -> tuple[list[Statement], str | None]:
-    """Readings of the carrier's number in sheets, and the sheet of a change not read since."""
+def _read(told: Sequence[tuple[Sheet, Work]]) -> tuple[list[Statement], str | None]:
+    """Readings of the carrier's number in the work on it, and the sheet of a change not read since."""
     statements: list[Statement] = []
     another, moved = False, None
-    for sheet in car.sheets:
-        work = sheet.front.work.get(on)
-        if work is None:
-            continue
+    for sheet, work in told:
         if work.now is not None:
             another, moved = work.now is not Origin.FIRST_FIT, sheet.name
         if work.number:
@@ -159,31 +178,25 @@ def _read(car: CarFile, on: str) -> tuple[list[Statement], str | None]:
     return statements, moved
 
 
-def _evidence(car: CarFile, line: NumberLine) -> Evidence:
-    """Proven: read on the car, given so by a paper, and photographed; shown: photographed."""
+def _evidence(line: NumberLine, shown: frozenset[str]) -> Evidence:
+    """Proven: read on the car, given so by a paper, and photographed (`shown`); shown: photographed."""
     if line.disputed:
         return Evidence.DISPUTED
-    if not line.read or line.on is None or not _photographed(car, line.on):
+    if not line.read or line.on not in shown:
         return Evidence.STATED
     return Evidence.PROVEN if line.recorded else Evidence.SHOWN
 
 
-def _photographed(car: CarFile, on: str) -> bool:
-    return any(
-        on in photo.of and photo_path(sheet.date, photo.file) in car.photo_files
-        for sheet in car.sheets
-        for photo in sheet.front.photos
-    )
-
-
 def _against_record(car: CarFile, line: NumberLine) -> Verdict:
     """A number in another place of the car, `chassis-stamp`, is held against the record's `chassis`."""
+    words = line.name.split("-")
+    names = ["-".join(words[:end]) for end in range(1, len(words) + 1)]
     given = {
         comparable(value)
         for _, paper in car.papers
         if is_factory_record(paper.kind)
-        for name, value in paper.numbers
-        if line.name == name or line.name.startswith(f"{name}-")
+        for name in names
+        if (value := paper.numbers.get(name)) is not None
     }
     if not given or line.found is None:
         return Verdict.SILENT

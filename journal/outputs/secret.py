@@ -6,10 +6,10 @@ from enum import StrEnum
 from functools import cached_property
 
 from journal.readers.numbers import number_pattern
+from journal.readers.people import BETWEEN
 from journal.records.place import Place
 
 _BEFORE, _AFTER = r"(?<![^\W_])", r"(?![^\W_])"
-_BLANK = r"[ \t\r\n\u00a0\u202f.,_+-]{0,3}"
 
 
 class Kind(StrEnum):
@@ -50,7 +50,7 @@ class Private:
             return _family(words[0])
         # One word of an address is a name with its capital, as in texts that are masked.
         case = 0 if self.kind is Kind.ADDRESS and len(words) == 1 else re.I
-        return re.compile(_BEFORE + _BLANK.join(map(re.escape, words)) + _AFTER, case)
+        return re.compile(_BEFORE + BETWEEN.join(map(re.escape, words)) + _AFTER, case)
 
 
 def _family(name: str) -> re.Pattern[str]:

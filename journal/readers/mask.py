@@ -22,9 +22,9 @@ from journal.readers.known import (
     places,
     suppliers,
 )
-from journal.readers.numbers import folded, number_swaps
+from journal.readers.numbers import end_swaps, folded, number_swaps
 from journal.readers.people import address_swaps, person_swaps, place_swaps, supplier_swaps
-from journal.readers.swap import Swap, put
+from journal.readers.swap import Swap, Swaps, put
 from journal.records.carfile import CarFile
 from journal.words.money import KNOWN
 from journal.words.text import comparable
@@ -33,43 +33,43 @@ Mask = Callable[[str], str]
 
 _CODES = "|".join(sorted(KNOWN))
 _FIGURE = r"\d+(?:[.,]\d+)*"
-_CONTACTS = (
-    Swap(
-        ("mailto:", "tel:", "sms:"),
-        re.compile(r"\]\(\s*<?(?:mailto|tel|sms):[^)\n]*\)", re.I), lambda _: "](#)",
-    ),
-    Swap(
-        ("@", "(at)", "[at]"),
-        re.compile(r"(?:mailto:)?[\w.+-]+\\?(?:@|\s?[(\[]at[)\]]\s?)[\w-]+(?:\.[\w-]+)+", re.I),
-        put("an e-mail address"),
-    ),
+_CONTACTS = Swaps(
+    (
+        Swap(
+            ("mailto:", "tel:", "sms:"), r"\]\(\s*<?(?:mailto|tel|sms):[^)\n]*\)", lambda _: "](#)",
+            re.I,
+        ),
+        Swap(
+            ("@", "(at)", "[at]"),
+            r"(?:mailto:)?[\w.+-]+\\?(?:@|\s?[(\[]at[)\]]\s?)[\w-]+(?:\.[\w-]+)+",
+            put("an e-mail address"), re.I,
+        ),
+    )
 )  # fmt: skip
 _PHONE = re.compile(
     r"(?<![\w/.-])(?:\+\d{1,3}|00\d{2}|\(?0[1-9]\d{1,4}\)?)(?:[\s./-]{0,2}\(?\d{1,6}\)?){1,5}(?!\w)"
 )
-_MONEY = (
-    Swap(
-        ("£", "€", "$", "¥", "₤"),
-        re.compile(
+_A_SUM = put("a sum of money")
+_MONEY = Swaps(
+    (
+        Swap(
+            ("£", "€", "$", "¥", "₤"),
             rf"(?:\b[A-Z]{{1,3}})?[£€$¥₤]\s?{_FIGURE}(?:\s?(?:k|m|thousand|million)\b)?(?:\s\d+[sd]\b)*"
-            rf"|(?<![\w.]){_FIGURE}(?:,-)?\s?[£€$¥₤]"
+            rf"|(?<![\w.]){_FIGURE}(?:,-)?\s?[£€$¥₤]",
+            _A_SUM,
         ),
-        put("a sum of money"),
-    ),
-    Swap(
-        tuple(code.casefold() for code in sorted(KNOWN)),
-        re.compile(rf"\b(?:{_CODES})\s?{_FIGURE}(?!\w)|(?<![\w.]){_FIGURE}\s?(?:{_CODES})\b"),
-        put("a sum of money"),
-    ),
-    Swap(
-        ("quid", "guinea", "euro", "dollar", "sterling", "pence", "bucks"),
-        re.compile(
+        Swap(
+            tuple(code.casefold() for code in sorted(KNOWN)),
+            rf"\b(?:{_CODES})\s?{_FIGURE}(?!\w)|(?<![\w.]){_FIGURE}\s?(?:{_CODES})\b",
+            _A_SUM,
+        ),
+        Swap(
+            ("quid", "guinea", "euro", "dollar", "sterling", "pence", "bucks"),
             rf"(?<![\w.]){_FIGURE}\s?(?:quid|guineas?|euros?|dollars?|pounds\s+sterling|pence|bucks)\b",
-            re.I,
+            _A_SUM, re.I,
         ),
-        put("a sum of money"),
-    ),
-)
+    )
+)  # fmt: skip
 # Letters of full width and of mathematics, and digits of other scripts and in circles.
 _OTHERWISE = re.compile(
     r"[\uff01-\uff5e\U0001d400-\U0001d7ff]|(?![0-9])\d|[\u2460-\u24ff\u2776-\u2793]"
@@ -132,7 +132,7 @@ def owner_mask(car: CarFile, others: Sequence[CarFile] = ()) -> Mask:
     ]
     hidden = list(suppliers(car, kept=True))
     by_name += [s for supplier in hidden for s in supplier_swaps(supplier, words)]
-    if not by_number and not by_name:
+    if not said and not by_name:
         return lambda text: text
     tell = _kept(by_name, called(car))
     return lambda text: tell(_numberless(text, by_number))
@@ -144,11 +144,12 @@ def _place_swaps(told: Iterable[Told], words: frozenset[str]) -> list[Swap]:
     return [swap for place in each for swap in place_swaps(place, words)]
 
 
-def _number_swaps(told: Iterable[str]) -> tuple[Swap, ...]:
+def _number_swaps(told: Iterable[str]) -> Swaps:
     """Each number once however it is written; a number goes before one that is part of it."""
     each = {comparable(number): number for number in told}
     longest = sorted(each, key=lambda plain: (-len(plain), plain))
-    return tuple(swap for plain in longest for swap in number_swaps(each[plain]))
+    whole = (swap for plain in longest for swap in number_swaps(each[plain]))
+    return Swaps((*whole, *end_swaps(each.values())))
 
 
 def _plain(text: str) -> str:
@@ -180,25 +181,19 @@ def _usual(match: re.Match[str]) -> str:
     return unicodedata.normalize("NFKC", sign)
 
 
-def _numberless(text: str, swaps: Sequence[Swap]) -> str:
-    if not any(map(str.isdigit, text)):
-        return text
-    letters = folded(text)
-    for swap in swaps:
-        if swap.triggers[0] in letters:
-            text = swap.pattern.sub(swap.put, text)
-    return text
+def _numberless(text: str, swaps: Swaps) -> str:
+    return swaps.made(text, folded(text)) if any(map(str.isdigit, text)) else text
 
 
 def _reachless(text: str) -> str:
     """Without ways to reach someone."""
-    text = _swapped(text, _CONTACTS)
+    text = _CONTACTS.made(text, text.casefold())
     return _PHONE.sub(_phone, text) if sum(map(str.isdigit, text)) >= 10 else text
 
 
 def _priceless(text: str) -> str:
     """Without sums of money."""
-    return _swapped(text, _MONEY)
+    return _MONEY.made(text, text.casefold())
 
 
 def _phone(match: re.Match[str]) -> str:
@@ -209,26 +204,18 @@ def _phone(match: re.Match[str]) -> str:
     return put("a telephone number")(match) if rings and 10 <= digits <= 15 else match.group()
 
 
-def _swapped(text: str, swaps: Iterable[Swap]) -> str:
-    holds = text.casefold().__contains__
-    for swap in swaps:
-        if any(map(holds, swap.triggers)):
-            text = swap.pattern.sub(swap.put, text)
-    return text
-
-
-def _kept(swaps: Sequence[Swap], phrases: Iterable[str]) -> Mask:
+def _kept(swaps: Iterable[Swap], phrases: Iterable[str]) -> Mask:
     """A function that makes all swaps and leaves phrases as they are that hold such a name."""
-    names = tuple(dict.fromkeys(trigger for swap in swaps for trigger in swap.triggers))
-    kept = [p for p in dict.fromkeys(phrases) if any(map(p.casefold().__contains__, names))]
+    known = Swaps(swaps)
+    kept = [p for p in dict.fromkeys(phrases) if known.met(p.casefold())]
     signs = {chr(_PLACEHOLDER + n): phrase for n, phrase in enumerate(kept)}
 
     def tell(text: str) -> str:
-        if not any(map(text.casefold().__contains__, names)):
+        if not known.met(text.casefold()):
             return text
         for sign, phrase in signs.items():
             text = text.replace(phrase, sign)
-        text = _swapped(text, swaps)
+        text = known.made(text, text.casefold())
         for sign, phrase in signs.items():
             text = text.replace(sign, phrase)
         return text

@@ -7,7 +7,7 @@ the same whatever other sheets come, so that links from elsewhere go on working.
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from pydantic import BaseModel
 
@@ -67,10 +67,11 @@ def neutral_names(
     telling = frozenset(way for told in _telling(car, others) for way in (told, _bare(told)))
     taken = dict.fromkeys(_names(seen))
     told: dict[str, str] = {}
+    free = _Free(taken)
     for name in taken:
         new = _without(name, telling) if _plain_name(name) else mask(name)
         if new != name:
-            told[name] = _free(new, {*taken, *told.values()})
+            told[name] = free.like(new)
     return told
 
 
@@ -174,6 +175,18 @@ def _run(words: list[str]) -> str:
     return run if len(words) == 1 or len(run) > 4 else ""
 
 
-def _free(name: str, taken: set[str]) -> str:
-    ways = (name, *(f"{name}-{n}" for n in range(2, len(taken) + 3)))
-    return next(way for way in ways if way not in taken)
+class _Free:
+    """Names that nothing else has, each the one that is wanted or that with the next number."""
+
+    def __init__(self, taken: Iterable[str]) -> None:
+        self._taken = {*taken}
+        self._next: dict[str, int] = {}
+
+    def like(self, name: str) -> str:
+        """The name, or the first of `name-2`, `name-3` and so on that is free; then it is taken."""
+        found = name
+        while found in self._taken:
+            self._next[name] = self._next.get(name, 1) + 1
+            found = f"{name}-{self._next[name]}"
+        self._taken.add(found)
+        return found

@@ -5,7 +5,7 @@ could be nothing else is found however it is spaced, and by its end alone.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from journal.readers.swap import Swap
 from journal.words.text import comparable
@@ -54,14 +54,18 @@ def is_sure(number: str) -> bool:
 
 def number_pattern(number: str) -> re.Pattern[str]:
     """The number however it is spaced and punctuated. A long one may have letters run into it."""
+    return re.compile(_however(number), re.I)
+
+
+def _however(number: str) -> str:
     plain = comparable(number)
     alike = _ALIKE if is_sure(number) else {}
     characters = _GAP.join(alike.get(c, re.escape(c)) for c in plain)
     if len(plain) < _LONG or plain.isdigit():
-        return re.compile(_BEFORE + characters + _AFTER, re.I)
+        return _BEFORE + characters + _AFTER
     before = r"(?<!\d)" if plain[0].isdigit() else ""
     after = r"(?!\d)" if plain[-1].isdigit() else ""
-    return re.compile(before + characters + after, re.I)
+    return before + characters + after
 
 
 def ends_of(number: str) -> tuple[str, ...]:
@@ -76,26 +80,29 @@ def number_swaps(number: str) -> Iterator[Swap]:
     plain = comparable(number)
     last = (folded(plain[-4:]),)
     if is_sure(number):
-        yield Swap(last, number_pattern(number), _masked)
-        yield Swap(last, _standing(ends_of(number)), _masked)
+        yield Swap(last, _however(number), _masked, re.I)
+        yield Swap(last, _standing(ends_of(number)), _masked, re.I)
     elif len(plain) > 3 and not _year(plain):
-        gapped = number_pattern(number) if not plain.isdigit() else _standing((plain,))
-        yield Swap(last, gapped, _masked)
+        gapped = _however(number) if not plain.isdigit() else _standing((plain,))
+        yield Swap(last, gapped, _masked, re.I)
     else:
-        yield Swap(last, re.compile(_SAID + re.escape(plain) + _AFTER, re.I), _end_masked)
-    short = [re.escape(plain[-n:]) for n in (3, 2) if len(plain) > n]
-    if is_sure(number):
-        said = re.compile(f"{_ENDS}({'|'.join(short)}){_AFTER}", re.I)
-        yield Swap((folded(plain[-2:]),), said, _end_masked)
+        yield Swap(last, _SAID + re.escape(plain) + _AFTER, _end_masked, re.I)
 
 
-def _standing(ends: tuple[str, ...]) -> re.Pattern[str]:
+def end_swaps(numbers: Iterable[str]) -> Iterator[Swap]:
+    """The last two or three characters of any of some numbers, where a text says that they are an end."""
+    plain = {comparable(number) for number in numbers if is_sure(number)}
+    ends = sorted({p[-n:] for p in plain for n in (3, 2)}, key=lambda end: (-len(end), end))
+    if ends:
+        said = f"{_ENDS}({'|'.join(map(re.escape, ends))}){_AFTER}"
+        triggers = tuple(dict.fromkeys(folded(end) for end in ends))
+        yield Swap(triggers, said, _end_masked, re.I)
+
+
+def _standing(ends: tuple[str, ...]) -> str:
     """Ends that stand alone: no part of a date, a time, a decimal or a longer number."""
     ways = [(_GAP if len(end) > 5 else "[ *_]{0,2}").join(map(re.escape, end)) for end in ends]
-    return re.compile(
-        rf"{_BEFORE}(?<!\d[.,:/-])(?<![£€$])(?:{'|'.join(ways) or '(?!)'})(?![^\W_]|[.,:/-]\d)",
-        re.I,
-    )
+    return rf"{_BEFORE}(?<!\d[.,:/-])(?<![£€$])(?:{'|'.join(ways) or '(?!)'})(?![^\W_]|[.,:/-]\d)"
 
 
 def _year(text: str) -> bool:

@@ -40,6 +40,10 @@ _TITLE = rf"(?:(?:{'|'.join(TITLES)})\b\.?\s+)"
 _COUPLE = rf"(?:{_TITLE}(?:(?:and|&)\s+{_TITLE})?)"
 # Neither letter nor digit before or after.
 _FROM, _TO = r"(?<![^\W_])", r"(?![^\W_])"
+# What may stand between two words of a name, in texts and in addresses of pages: blanks, emphasis and
+# signs, or nothing; a full stop with a blank behind it ends a sentence. The search of an archive asks for
+# no more than this, so that what it finds went past a mask and was never passed over by one.
+BETWEEN = r"(?:\.(?!\s)|[\s,;_+*~`\\-]|&\w{2,8};){0,6}"
 # An article before a name goes with it.
 _THE = r"(?:\b[Tt]he\s+)?"
 _WITHIN = r"(?<=[a-z,;]\s)"
@@ -56,8 +60,9 @@ PLACE, SUPPLIER = "a place not named", "a supplier"
 def person_swaps(person: Person, everyday: frozenset[str]) -> Iterator[Swap]:
     """A person by whole name, family name, title and initial, first names, and initials."""
     called = put(person.called)
+    if not person.family or len(person.whole.split()) > 1:
+        yield _phrase(person.whole, person.called, before=f"{_COUPLE}?")
     if not person.family:
-        yield _phrase(person.whole, person.called)
         return
     yield Swap((_letters(person.family),), _family(person, everyday), called)
     if person.called in (OTHER_OWNER, OTHER_KEEPER):
@@ -65,14 +70,14 @@ def person_swaps(person: Person, everyday: frozenset[str]) -> Iterator[Swap]:
     initial = re.escape(person.family[0])
     titled = rf"{_FROM}{_COUPLE}(?:[A-Z]\.?\s+)?{initial}\.?{_TO}"
     titles = tuple(f"{title.casefold()}{after}" for title in TITLES for after in " .\n")
-    yield Swap(titles, re.compile(titled), called)
+    yield Swap(titles, titled, called)
     for given in person.given:
         if len(given.strip(".")) > 1:
             yield Swap((given.casefold(),), _given(given, initial, everyday), called)
     yield from _initials(person)
 
 
-def _family(person: Person, everyday: frozenset[str]) -> re.Pattern[str]:
+def _family(person: Person, everyday: frozenset[str]) -> str:
     """Of a keeper of another car, whom this archive has no reason to name, the whole name alone."""
     name = _either_mark(person.family)
     firsts = [re.escape(given) for given in person.given]
@@ -81,23 +86,23 @@ def _family(person: Person, everyday: frozenset[str]) -> re.Pattern[str]:
     # As people are called on the net, and by a slip of the thumb.
     joined = rf"[@#]?{_FROM}(?i:{'|'.join((*firsts, *TITLES))})[._-]?(?i:{name}){_TO}"
     if person.called == OTHER_KEEPER:
-        return re.compile(f"{led}|{joined}")
+        return f"{led}|{joined}"
     if is_word(person.family, everyday):
-        return re.compile(f"{led}|{joined}|{_bare(name)}")
+        return f"{led}|{joined}|{_bare(name)}"
     whole = _capital(name)
     many = rf"{_THE}{_FROM}{_capital(f'{name}s')}{_TO}"
     # In small letters it could be a word that nobody thought of.
     small = rf"{_FROM}(?i:{name}){_TO}(?:(?=['’]s)|{_DOES})"
     led = rf"{_FROM}(?i:{'|'.join((*firsts, *TITLES))})\.?\s+(?i:{name}){_TO}"
-    return re.compile(rf"{many}|{joined}|{led}|{_FROM}{lead}*{whole}{_TO}|{small}")
+    return rf"{many}|{joined}|{led}|{_FROM}{lead}*{whole}{_TO}|{small}"
 
 
-def _given(given: str, initial: str, everyday: frozenset[str]) -> re.Pattern[str]:
+def _given(given: str, initial: str, everyday: frozenset[str]) -> str:
     """A first name, with the initial of the family behind it."""
     name, more = re.escape(given), rf"(?:\s{initial}(?:\.|{_TO}))?"
     if is_word(given, everyday):
-        return re.compile(rf"{_FROM}{_TITLE}{_capital(name)}{_TO}{more}|{_bare(name)}{more}")
-    return re.compile(rf"{_FROM}{_TITLE}?{_capital(name)}{_TO}{more}")
+        return rf"{_FROM}{_TITLE}{_capital(name)}{_TO}{more}|{_bare(name)}{more}"
+    return rf"{_FROM}{_TITLE}?{_capital(name)}{_TO}{more}"
 
 
 def _bare(name: str) -> str:
@@ -115,12 +120,12 @@ def _initials(person: Person) -> Iterator[Swap]:
     letters = [word[0] for word in (*person.given, person.family)]
     if len(letters) > 1:
         dotted = r"\s?".join(rf"{letter}\." for letter in letters)
-        yield Swap((letters[0].casefold(),), re.compile(f"{_FROM}{dotted}"), called)
+        yield Swap((letters[0].casefold(),), f"{_FROM}{dotted}", called)
     own = person.initials or ("".join(letters) if person.called == OWNER else "")
     if len(own) > 1 and (person.initials or own not in _ABBREVIATIONS):
         # Not where a number starts with the same letters.
         alone = rf"{_FROM}{re.escape(own)}s?{_TO}(?![\s./-]{{0,2}}[\d•])"
-        yield Swap((own.casefold(),), re.compile(alone), called)
+        yield Swap((own.casefold(),), alone, called)
 
 
 def address_swaps(people: Iterable[Person], everyday: frozenset[str]) -> Iterator[Swap]:
@@ -130,8 +135,8 @@ def address_swaps(people: Iterable[Person], everyday: frozenset[str]) -> Iterato
     )
     for name in names:
         of = rf"[^\s()<>\]]*(?i:{re.escape(name)})(?:[^\s()<>\]]*[\w/])?"
-        yield Swap((name,), re.compile(rf"\]\(\s*<?\w+:{of}[^)\n]*\)"), lambda _: "](#)")
-        yield Swap((name,), re.compile(rf"(?:\bhttps?://|\bwww\.){of}"), put("a web address"))
+        yield Swap((name,), rf"\]\(\s*<?\w+:{of}[^)\n]*\)", lambda _: "](#)")
+        yield Swap((name,), rf"(?:\bhttps?://|\bwww\.){of}", put("a web address"))
 
 
 def place_swaps(place: Told, everyday: frozenset[str]) -> Iterator[Swap]:
@@ -143,7 +148,7 @@ def place_swaps(place: Told, everyday: frozenset[str]) -> Iterator[Swap]:
     pattern = (
         _bare(name) if is_word(place.text, everyday) else f"{_THE}{_FROM}{_capital(name)}{_TO}"
     )
-    yield Swap((_letters(place.text),), re.compile(pattern), put(PLACE))
+    yield Swap((_letters(place.text),), pattern, put(PLACE))
 
 
 def supplier_swaps(supplier: Told, everyday: frozenset[str]) -> Iterator[Swap]:
@@ -152,14 +157,17 @@ def supplier_swaps(supplier: Told, everyday: frozenset[str]) -> Iterator[Swap]:
         yield _phrase(supplier.text, SUPPLIER)
     elif not is_word(supplier.text, everyday):
         name = _either_mark(supplier.text)
-        pattern = re.compile(rf"{_THE}{_FROM}{name}s?{_TO}", re.I)
-        yield Swap((_letters(supplier.text),), pattern, put(SUPPLIER))
+        pattern = rf"{_THE}{_FROM}{name}s?{_TO}"
+        yield Swap((_letters(supplier.text),), pattern, put(SUPPLIER), re.I)
 
 
-def _phrase(text: str, called: str) -> Swap:
-    words = r"[\s,;_-]+".join(_either_mark(word) for word in re.split(r"[\s,;]+", text) if word)
-    pattern = f"{_THE}{_FROM}{words}{_TO}" if words else r"(?!)"
-    return Swap((_letters(text),), re.compile(pattern, re.I), put(called))
+def _phrase(text: str, called: str, *, before: str = "") -> Swap:
+    """Some words, however they are set apart and in whatever case."""
+    words = BETWEEN.join(_either_mark(word) for word in re.split(r"[\s,;]+", text) if word)
+    start = _FROM if text[0].isalnum() else ""
+    end = _TO if text[-1].isalnum() else ""
+    pattern = f"{_THE}[@#]?{start}{before}{words}{end}" if words else r"(?!)"
+    return Swap((_letters(text),), pattern, put(called), re.I)
 
 
 def is_word(name: str, everyday: frozenset[str]) -> bool:

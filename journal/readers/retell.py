@@ -123,14 +123,14 @@ def _field(shape: type[BaseModel], name: str, value: Any, way: Retelling) -> Any
         return value
     if way.of_numbers and (shape, name) in _ITEMS:
         return _value(value, way._replace(mask=way.of_numbers))
-    told = _value(value, way)
-    if (shape, name) not in _NUMBERS or not way.masked:
-        return told
-    if isinstance(told, Named):
-        return Named((which, _numberless(number)) for which, number in told)
-    return _numberless(told) if told else told
+    if way.masked and (shape, name) in _NUMBERS:
+        # As a whole first: it is what the mask for texts would find in it, with less to seek.
+        value = _numberless(value)
+    return _value(value, way)
 
 
-def _numberless(number: str) -> str:
-    hidden = "•" in number or not any(map(str.isdigit, number))
-    return number if hidden else mask_number(number)
+def _numberless(value: Any) -> Any:
+    if isinstance(value, Named):
+        return Named((which, _numberless(number)) for which, number in value)
+    shown = value and "•" not in value and any(map(str.isdigit, value))
+    return mask_number(value) if shown else value

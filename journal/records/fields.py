@@ -48,10 +48,11 @@ class Written(BaseModel):
 class Named(Generic[T]):
     """Entries under names, in the order written: an immutable mapping that hashes and pickles."""
 
-    __slots__ = ("_entries",)
+    __slots__ = ("_by_name", "_entries")
 
     def __init__(self, entries: Iterable[tuple[str, T]] = ()) -> None:
         self._entries: tuple[tuple[str, T], ...] = tuple(entries)
+        self._by_name: dict[str, T] | None = None
 
     def __iter__(self) -> Iterator[tuple[str, T]]:
         return iter(self._entries)
@@ -69,11 +70,17 @@ class Named(Generic[T]):
         return f"Named({self._entries!r})"
 
     def __contains__(self, name: object) -> bool:
-        return any(key == name for key, _ in self._entries)
+        return name in self._index()
 
     def get(self, name: str) -> T | None:
         """The entry under `name`, or None."""
-        return next((entry for key, entry in self._entries if key == name), None)
+        return self._index().get(name)
+
+    def _index(self) -> dict[str, T]:
+        # Made when it is first asked for: most of these hold an entry or two and are only walked.
+        if self._by_name is None:
+            self._by_name = dict(reversed(self._entries))
+        return self._by_name
 
     def names(self) -> tuple[str, ...]:
         """The names in the order written."""

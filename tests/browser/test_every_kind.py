@@ -69,7 +69,7 @@ def _ways(kind: str, address_of: AddressOf) -> Iterator[tuple[str, str, bool]]:
     having = {reader: path for reader in Reader if (path := fullest(reader, kind))}
     for reader, from_web, scripts in (
         (Reader.OWNER, False, True), (Reader.WORKSHOP, False, False),
-        (Reader.PUBLIC, True, True), (Reader.OWNER, True, False),
+        (Reader.PUBLIC, True, True), (Reader.KEEPER, True, False),
     ):  # fmt: skip
         whose = reader if reader in having else next(iter(having))
         stick = archive_for(whose).as_uri() + "/"
