@@ -7,8 +7,12 @@ from pathlib import Path
 
 DECLARATION = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 BAGIT, INFO, PAYLOAD = "bagit.txt", "bag-info.txt", "data"
+READ_ME = "READ-ME-FIRST.html"
 # RFC 8493, section 2.4: tools must know both.
 ALGORITHMS = ("sha256", "sha512")
+# What bags of others are checked by as well (RFC 8493, section 2.4, and the versions before it).
+KNOWN = (*ALGORITHMS, "sha1", "md5")
+_DECLARED = re.compile(r"BagIt-Version: \d+\.\d+\nTag-File-Character-Encoding: UTF-8\n?")
 _LINE = re.compile(r"([0-9A-Fa-f]+)[ \t]+\*?(.+)")
 _ENCODED = {"%": "%25", "\n": "%0A", "\r": "%0D"}
 _WIDTH = 79
@@ -24,6 +28,11 @@ def manifest(algorithm: str) -> str:
 def tag_manifest(algorithm: str) -> str:
     """The name of the tag manifest for an algorithm."""
     return f"tagmanifest-{algorithm}.txt"
+
+
+def is_declared(text: str) -> bool:
+    """Whether `bagit.txt` declares a bag of any version whose own files are in UTF-8."""
+    return _DECLARED.fullmatch(text.replace("\r\n", "\n")) is not None
 
 
 def hashes_below(folder: Path, paths: Iterable[str]) -> dict[str, dict[str, str]]:
