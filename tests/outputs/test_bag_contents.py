@@ -3,6 +3,7 @@
 import base64
 import hashlib
 import json
+import random
 import re
 import shutil
 import subprocess
@@ -360,3 +361,18 @@ def test_car_with_nothing_but_its_car_file__makes_a_good_bag(tmp_path: Path) -> 
     bag = pack(root, tmp_path / "tern")
     assert verify_bag(bag).good
     assert isinstance(read_content(bag / "data" / "record").cars[0], CarFile)
+
+
+def test_one_byte_changed_anywhere_in_the_bag__is_found(bag: Path) -> None:
+    chance = random.Random(8493)
+    paths = [path for path in sorted(bag.rglob("*")) if path.is_file()]
+    sizes = [path.stat().st_size for path in paths]
+    for _ in range(200):
+        (path,) = chance.choices(paths, sizes)
+        good = path.read_bytes()
+        spoilt = bytearray(good)
+        spoilt[chance.randrange(len(spoilt))] ^= 1 << chance.randrange(8)
+        path.write_bytes(spoilt)
+        assert not verify_bag(bag).good, path
+        path.write_bytes(good)
+    assert verify_bag(bag).good

@@ -6,15 +6,19 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from hypothesis import given
 from prov.model import ProvDocument
 
+from journal.ledgers.originality.fold import fold_originality
 from journal.outputs.bag.identity import car_urn
 from journal.outputs.bag.items import story_of
 from journal.outputs.bag.prov import prov_json
 from journal.pages.view import CarView, view_of
 from journal.readers import car_for
 from journal.reading.content import read_content
+from journal.records.carfile import CarFile
 from journal.words.vocabulary import Origin, Reader
+from tests.ledgers.test_laws import cars
 from tests.published import CONTENT
 from tests.tern import put_content, sheet_text
 
@@ -211,3 +215,20 @@ def test_what_the_reader_may_not_see__is_not_in_it(tmp_path: Path) -> None:
     assert "quarrel" in prov_json(view_in(root, Reader.WORKSHOP))
     assert "quarrel" not in prov_json(view_in(root))
     assert "upgrade" not in prov_json(view_in(root))
+
+
+@given(cars())
+def test_items_of_any_history__end_where_the_ledger_says(car: CarFile) -> None:
+    for line in fold_originality(car).lines:
+        if line.learned:
+            # What was found is told by what is known of it last; the ledger changed its mind on the way.
+            continue
+        story = story_of(line, ())
+        there = None if line.now.origin is Origin.ABSENT else line.now.origin
+        assert there == (story.now.origin if story.now else None)
+        off = [d.item.origin for d in line.displaced if d.item.origin is not Origin.ABSENT]
+        assert off == [state.origin for state in story.off]
+        gone = [d.item.gone for d in line.displaced if d.item.origin is not Origin.ABSENT]
+        assert gone == [state.item in story.ended for state in story.off]
+        assert len(set(story.states)) == len(story.states)
+        assert {s for _, s in story.used} | {s for _, s in story.gone} <= set(story.states)

@@ -50,7 +50,8 @@ class Story:
     """All that happened in one place on the car.
 
     `used` and `gone` pair an act with the state that it was done to, or that it was the end of. `now` is
-    what is there, absent where nothing is; `off` are the items that came off and stay off, oldest first.
+    what is there, absent where nothing is; `off` are the items that came off and stay off, oldest first;
+    `ended` are the items that are no more.
     """
 
     place: str
@@ -61,6 +62,7 @@ class Story:
     gone: tuple[tuple[str, State], ...] = ()
     now: State | None = None
     off: tuple[State, ...] = ()
+    ended: frozenset[int] = frozenset()
 
 
 class _Event(NamedTuple):
@@ -129,7 +131,15 @@ def _lost(story: Story, act: Act) -> Story:
     """What is said to be gone: the works' own item that came off before, else the one that is there."""
     own = _own(story) if act.entry.work.original else None
     away = own if own is not None and not _is_own(story.now) else story.now
-    return story if away is None else replace(story, gone=(*story.gone, (act.name, away)))
+    return story if away is None else _ended(story, act, away)
+
+
+def _ended(story: Story, act: Act, state: State) -> Story:
+    """The end of an item. It has one, however often it is told."""
+    if state.item in story.ended:
+        return story
+    gone = (*story.gone, (act.name, state))
+    return replace(story, gone=gone, ended=story.ended | {state.item})
 
 
 def _exchanged(story: Story, act: Act) -> Story:
@@ -138,14 +148,13 @@ def _exchanged(story: Story, act: Act) -> Story:
     if work.now is Origin.FIRST_FIT and own is not None:
         kept = story.off[: story.off.index(own)]
         used = (*story.used, (act.name, own))
-        return replace(story, now=own, off=kept, used=used)
-    if work.now is Origin.FIRST_FIT and _is_own(story.now):
-        return story
+        return replace(story, now=own, off=kept, used=used, ended=story.ended - {own.item})
     before = story.now
-    told = work.original or work.came_off
+    stays = before is not None and _is_own(before) and before.item not in story.ended
+    if work.now is Origin.FIRST_FIT and stays:
+        return story
     if before is not None:
-        gone = (*story.gone, (act.name, before)) if told in _FATES else story.gone
-        story = replace(story, off=(*story.off, before), gone=gone)
+        story = _came_off(story, act, before)
     if work.now is None or work.now is Origin.ABSENT:
         return replace(story, now=None)
     number = 1 + max((state.item for state in story.states), default=0)
@@ -154,6 +163,15 @@ def _exchanged(story: Story, act: Act) -> Story:
     sample = before if work.now is Origin.MADE else None
     made = Made(after, act.name, sample, work.part)
     return replace(story, states=(*story.states, after), made=(*story.made, made), now=after)
+
+
+def _came_off(story: Story, act: Act, before: State) -> Story:
+    """What was there is off: kept, which it cannot be when it is no more, or at its end."""
+    told = act.entry.work.original or act.entry.work.came_off
+    story = replace(story, off=(*story.off, before))
+    if told in _FATES:
+        return _ended(story, act, before)
+    return replace(story, ended=story.ended - {before.item}) if told else story
 
 
 def _own(story: Story) -> State | None:

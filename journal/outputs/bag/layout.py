@@ -42,7 +42,12 @@ def hashes_below(folder: Path, paths: Iterable[str]) -> dict[str, dict[str, str]
 
 def manifest_text(hashes: Hashes, algorithm: str) -> str:
     """A manifest: one line a file, in order of paths (RFC 8493, section 2.1.3)."""
-    return "".join(f"{hashes[path][algorithm]}  {encoded(path)}\n" for path in sorted(hashes))
+    return listing({path: hashes[path][algorithm] for path in hashes})
+
+
+def listing(hashes: Mapping[str, str]) -> str:
+    """Hashes by path as the lines of a manifest."""
+    return "".join(f"{hashes[path]}  {encoded(path)}\n" for path in sorted(hashes))
 
 
 def manifest_in(text: str) -> dict[str, str] | None:

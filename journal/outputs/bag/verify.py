@@ -24,6 +24,7 @@ from journal.outputs.bag.layout import (
     info_in,
     is_declared,
     is_safe,
+    listing,
     manifest,
     manifest_in,
     oxum,
@@ -34,6 +35,8 @@ from journal.reading.seals import is_signed, key_hash, public_key_in, read_seals
 SEALS = f"{PAYLOAD}/seals"
 _NOTHING = "nothing"
 _MANIFESTS = tuple((f(a), a) for a in KNOWN for f in (manifest, tag_manifest))
+# No list answers for these, so that they must be what they were to the letter.
+_UNHASHED = tuple(map(tag_manifest, ALGORITHMS))
 _OURS = tuple((f(a), a) for a in ALGORITHMS for f in (manifest, tag_manifest))
 
 
@@ -128,6 +131,10 @@ def _lists(folder: Path) -> tuple[dict[str, dict[str, str]], list[Finding]]:
             )
             continue
         findings += [Finding(Kind.UNSAFE, path) for path in listed if not is_safe(path)]
+        if ours and name in _UNHASHED and listing(listed) != _text(folder / name):
+            findings.append(
+                Finding(Kind.FORM, name, "hashes and paths in our form", "another form")
+            )
         lists[name] = listed
     if not ours and not findings and not any(name in lists for name in map(manifest, KNOWN)):
         findings.append(Finding(Kind.MISSING, manifest(ALGORITHMS[0])))
