@@ -107,6 +107,9 @@ def _file(file: SealedFile) -> str:
 
 
 def _bag(verified: Verified) -> tuple[bool, list[str]]:
+    if not verified.good and verified.whole:
+        files = counted(verified.files, "file")
+        return False, [f"The bag is whole, {files} as packed, and nobody signed it."]
     if not verified.good:
         return False, ["The bag does not hold.", *map(_finding, verified.findings)]
     words = ", ".join(spoken(bytes.fromhex(verified.key))[:4])

@@ -15,6 +15,9 @@ from PIL import Image
 from journal.pictures.decode import Unreadable, decode, orientation_in, reading
 from journal.pictures.profile import channels_of, plain_profile
 
+# The endings that the name of a file may have by what it is cleaned to.
+ENDINGS = {"jpg": (".jpg", ".jpeg"), "png": (".png",)}
+
 _SOI, _EOI = b"\xff\xd8", b"\xff\xd9"
 _SCAN = 0xDA
 # ITU-T T.81, table B.1: frames, Huffman and quantisation tables, restart interval, number of lines, scan.

@@ -164,20 +164,53 @@ def test_manifest_that_leads_outside__is_refused_before_anything_is_read(bag: Pa
     assert (Finding(Kind.UNSAFE, "data/../../etc/passwd"),) == verify_bag(bag).findings
 
 
-def test_bag_of_the_reference_library__lacks_our_signature_and_nothing_else_of_its_payload(
-    tmp_path: Path,
+@pytest.mark.parametrize("algorithms", [["sha256", "sha512"], ["md5"], ["sha1"]])
+def test_bag_of_the_reference_library__is_whole_and_not_signed(
+    tmp_path: Path, algorithms: list[str]
 ) -> None:
-    (tmp_path / "b").mkdir()
-    (tmp_path / "b" / "a.txt").write_bytes(b"hello\n")
-    bagit.make_bag(str(tmp_path / "b"), checksums=["sha256", "sha512"])
-    # It declares version 0.97, which is another form than the one that we promise.
-    assert {(Kind.FORM, "bagit.txt")} == _kinds(tmp_path / "b")
-    (tmp_path / "b" / "bagit.txt").write_text(
-        "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
-    )
+    bag = tmp_path / "b"
+    bag.mkdir()
+    (bag / "a.txt").write_bytes(b"hello\n")
+    # The library declares version 0.97 and these checksums, as many bags of archives do.
+    bagit.make_bag(str(bag), checksums=algorithms)
+    verified = verify_bag(bag)
+    assert (
+        Finding(Kind.UNSIGNED, "signed/bag.txt", "a signature of the workshop", "nothing"),
+    ) == (verified.findings)
+    assert verified.whole
+    assert not verified.good
+    (bag / "data" / "a.txt").write_bytes(b"Hello\n")
+    (bag / "data" / "b.txt").write_bytes(b"")
+    (bag / "note.txt").write_bytes(b"a note beside the payload is no part of it")
     assert {
-        (Kind.CHANGED, "bagit.txt"), (Kind.UNSIGNED, "signed/bag.txt"),
-    } == _kinds(tmp_path / "b")  # fmt: skip
+        (Kind.CHANGED, "data/a.txt"), (Kind.UNEXPECTED, "data/b.txt"),
+        (Kind.CHANGED, "bag-info.txt: Payload-Oxum"), (Kind.UNSIGNED, "signed/bag.txt"),
+    } == _kinds(bag)  # fmt: skip
+    assert not verify_bag(bag).whole
+
+
+def test_bag_without_any_manifest__is_none(tmp_path: Path) -> None:
+    (tmp_path / "data").mkdir()
+    (tmp_path / "bagit.txt").write_text("BagIt-Version: 0.97\nTag-File-Character-Encoding: UTF-8\n")
+    assert {(Kind.MISSING, "manifest-sha256.txt")} == _kinds(tmp_path)
+
+
+def test_bag_whose_signature_was_taken_away__does_not_pass_for_signed(bag: Path) -> None:
+    shutil.rmtree(bag / "signed")
+    verified = verify_bag(bag)
+    assert not verified.good
+    assert (Kind.UNSIGNED, "signed/bag.txt") in {(f.kind, f.path) for f in verified.findings}
+
+
+def test_page_for_people__is_signed_with_the_rest(bag: Path) -> None:
+    shutil.rmtree(bag / "signed")
+    for file in bag.glob("*.txt"):
+        file.unlink()
+    (bag / "READ-ME-FIRST.html").write_text("<!doctype html><title>Read me</title>")
+    close_bag(bag, INFO, KEY)
+    assert verify_bag(bag).good
+    (bag / "READ-ME-FIRST.html").write_text("<!doctype html><title>Read you</title>")
+    assert {(Kind.CHANGED, "READ-ME-FIRST.html"), (Kind.UNSIGNED, "signed/bag.txt")} == _kinds(bag)
 
 
 @given(st.text(st.characters(codec="utf-8"), min_size=1))

@@ -11,6 +11,7 @@ from journal.outputs.bag.layout import (
     DECLARATION,
     INFO,
     PAYLOAD,
+    READ_ME,
     files_below,
     hashes_below,
     info_text,
@@ -47,7 +48,9 @@ def close_bag(folder: Path, info: Sequence[tuple[str, str]], key: Ed25519Private
 
 
 def signed_text(folder: Path) -> str:
-    """What is signed: the hashes of the declaration, the labels and the payload manifests."""
-    names = (BAGIT, INFO, *(manifest(algorithm) for algorithm in ALGORITHMS))
+    """What is signed: the hashes of the declaration, the labels and the payload manifests, and of the
+    page for people where there is one."""
+    page = (READ_ME,) if (folder / READ_ME).is_file() else ()
+    names = (BAGIT, INFO, *(manifest(algorithm) for algorithm in ALGORITHMS), *page)
     hashes = hashes_below(folder, names)
     return f"{SIGNED_HEADING}\n" + "".join(f"{hashes[n]['sha256']}  {n}\n" for n in names)

@@ -7,8 +7,12 @@ from pathlib import Path
 
 DECLARATION = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 BAGIT, INFO, PAYLOAD = "bagit.txt", "bag-info.txt", "data"
+READ_ME = "READ-ME-FIRST.html"
 # RFC 8493, section 2.4: tools must know both.
 ALGORITHMS = ("sha256", "sha512")
+# What bags of others are checked by as well (RFC 8493, section 2.4, and the versions before it).
+KNOWN = (*ALGORITHMS, "sha1", "md5")
+_DECLARED = re.compile(r"BagIt-Version: \d+\.\d+\nTag-File-Character-Encoding: UTF-8\n?")
 _LINE = re.compile(r"([0-9A-Fa-f]+)[ \t]+\*?(.+)")
 _ENCODED = {"%": "%25", "\n": "%0A", "\r": "%0D"}
 _WIDTH = 79
@@ -26,6 +30,11 @@ def tag_manifest(algorithm: str) -> str:
     return f"tagmanifest-{algorithm}.txt"
 
 
+def is_declared(text: str) -> bool:
+    """Whether `bagit.txt` declares a bag of any version whose own files are in UTF-8."""
+    return _DECLARED.fullmatch(text.replace("\r\n", "\n")) is not None
+
+
 def hashes_below(folder: Path, paths: Iterable[str]) -> dict[str, dict[str, str]]:
     """For each path its hash by every algorithm, in hexadecimal."""
     return {path: {a: _hash(folder / path, a) for a in ALGORITHMS} for path in paths}
@@ -33,7 +42,12 @@ def hashes_below(folder: Path, paths: Iterable[str]) -> dict[str, dict[str, str]
 
 def manifest_text(hashes: Hashes, algorithm: str) -> str:
     """A manifest: one line a file, in order of paths (RFC 8493, section 2.1.3)."""
-    return "".join(f"{hashes[path][algorithm]}  {encoded(path)}\n" for path in sorted(hashes))
+    return listing({path: hashes[path][algorithm] for path in hashes})
+
+
+def listing(hashes: Mapping[str, str]) -> str:
+    """Hashes by path as the lines of a manifest."""
+    return "".join(f"{hashes[path]}  {encoded(path)}\n" for path in sorted(hashes))
 
 
 def manifest_in(text: str) -> dict[str, str] | None:

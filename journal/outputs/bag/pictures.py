@@ -8,7 +8,7 @@ from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 from journal.outputs.pictures import Means, photo_at, scan_at, told_pictures
-from journal.pictures.clean import clean
+from journal.pictures.clean import ENDINGS, clean
 from journal.pictures.decode import BYTES_AT_MOST, Unreadable
 from journal.pictures.pool import pool_of, worked
 from journal.records.carfile import CarFile
@@ -17,8 +17,6 @@ from journal.records.problem import Problem, Severity
 from journal.words.names import file_name
 
 _WORK = ".pictures"
-# The endings that a file of each form may keep.
-_ENDINGS = {"jpg": (".jpg", ".jpeg"), "png": (".png",)}
 
 
 @dataclass(frozen=True)
@@ -113,7 +111,7 @@ def safe_path(path: str, form: str) -> str:
     """A path of names that are safe on every system, ending as a file of the form should."""
     *folders, name = PurePosixPath(path).parts
     stem, ending = PurePosixPath(name).stem, PurePosixPath(name).suffix
-    kept = ending if ending.lower() in _ENDINGS[form] else f".{form}"
+    kept = ending if ending.lower() in ENDINGS[form] else f".{form}"
     return "/".join((*map(file_name, folders), f"{file_name(stem)}{kept}"))
 
 

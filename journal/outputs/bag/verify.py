@@ -1,6 +1,8 @@
 """Verifying a bag, from cheap to costly: its form, its totals, its files, every hash, then who signed it.
 
-Each stage tells all that it finds. A stage that rests on one that failed is left out.
+Each stage tells all that it finds. A stage that rests on one that failed is left out. A bag that was
+signed must have the form in which `close_bag` leaves it; one without a signature is judged by what the
+standard asks of any bag, and is told to be not signed.
 """
 
 from collections.abc import Iterator, Mapping
@@ -16,10 +18,13 @@ from journal.outputs.bag.layout import (
     BAGIT,
     DECLARATION,
     INFO,
+    KNOWN,
     PAYLOAD,
     files_below,
     info_in,
+    is_declared,
     is_safe,
+    listing,
     manifest,
     manifest_in,
     oxum,
@@ -28,6 +33,11 @@ from journal.outputs.bag.layout import (
 from journal.reading.seals import is_signed, key_hash, public_key_in, read_seals
 
 SEALS = f"{PAYLOAD}/seals"
+_NOTHING = "nothing"
+_MANIFESTS = tuple((f(a), a) for a in KNOWN for f in (manifest, tag_manifest))
+# No list answers for these, so that they must be what they were to the letter.
+_UNHASHED = tuple(map(tag_manifest, ALGORITHMS))
+_OURS = tuple((f(a), a) for a in ALGORITHMS for f in (manifest, tag_manifest))
 
 
 class Kind(StrEnum):
@@ -66,6 +76,11 @@ class Verified:
         """Whether nothing is wrong."""
         return not self.findings
 
+    @property
+    def whole(self) -> bool:
+        """Whether every file is as it was packed, signed by the workshop or not."""
+        return all(f.kind is Kind.UNSIGNED and f.found == _NOTHING for f in self.findings)
+
 
 def verify_bag(folder: Path) -> Verified:
     """Everything that is wrong with a bag."""
@@ -73,7 +88,11 @@ def verify_bag(folder: Path) -> Verified:
     if findings:
         return Verified(tuple(findings))
     present = files_below(folder)
-    findings = [*_links(folder), *_total(folder, present), *_complete(lists, present)]
+    findings = [
+        *_links(folder),
+        *_total(folder, present),
+        *_complete(lists, present, _is_signed(folder)),
+    ]
     findings += _changed(folder, lists, frozenset(present))
     key, unsigned = _signature(folder)
     findings += unsigned
@@ -88,16 +107,21 @@ def verify_bag(folder: Path) -> Verified:
     return Verified(tuple(dict.fromkeys(findings)), payload, key, seals)
 
 
+def _is_signed(folder: Path) -> bool:
+    """Whether anything of a signature is there, so that the bag must have our form."""
+    return any((folder / name).is_file() for name in (SIGNED, SIGNATURE, KEY))
+
+
 def _lists(folder: Path) -> tuple[dict[str, dict[str, str]], list[Finding]]:
     """The manifests by name, read; and what keeps them from being used."""
-    findings = []
+    findings = list(_declaration(folder))
     lists: dict[str, dict[str, str]] = {}
-    if _text(folder / BAGIT) != DECLARATION:
-        findings.append(Finding(Kind.FORM, BAGIT, DECLARATION, _text(folder / BAGIT) or "nothing"))
     if not (folder / PAYLOAD).is_dir():
         findings.append(Finding(Kind.MISSING, f"{PAYLOAD}/"))
-    for name in (f(a) for a in ALGORITHMS for f in (manifest, tag_manifest)):
-        if not (folder / name).is_file():
+    ours = _is_signed(folder)
+    there = [name for name, _ in _MANIFESTS if (folder / name).is_file()]
+    for name in [name for name, _ in _OURS] if ours else there or [manifest(ALGORITHMS[0])]:
+        if name not in there:
             findings.append(Finding(Kind.MISSING, name))
             continue
         listed = manifest_in(_text(folder / name))
@@ -107,8 +131,20 @@ def _lists(folder: Path) -> tuple[dict[str, dict[str, str]], list[Finding]]:
             )
             continue
         findings += [Finding(Kind.UNSAFE, path) for path in listed if not is_safe(path)]
+        if ours and name in _UNHASHED and listing(listed) != _text(folder / name):
+            findings.append(
+                Finding(Kind.FORM, name, "hashes and paths in our form", "another form")
+            )
         lists[name] = listed
+    if not ours and not findings and not any(name in lists for name in map(manifest, KNOWN)):
+        findings.append(Finding(Kind.MISSING, manifest(ALGORITHMS[0])))
     return lists, findings
+
+
+def _declaration(folder: Path) -> Iterator[Finding]:
+    written = _text(folder / BAGIT)
+    if written != DECLARATION if _is_signed(folder) else not is_declared(written):
+        yield Finding(Kind.FORM, BAGIT, DECLARATION, written or _NOTHING)
 
 
 def _text(file: Path) -> str:
@@ -124,16 +160,19 @@ def _links(folder: Path) -> Iterator[Finding]:
 
 def _total(folder: Path, present: tuple[str, ...]) -> Iterator[Finding]:
     stated = info_in(_text(folder / INFO)).get("payload-oxum", "")
+    if not stated and not _is_signed(folder):
+        return
     counted = oxum(folder, [path for path in present if path.startswith(f"{PAYLOAD}/")])
     if stated != counted:
-        yield Finding(Kind.CHANGED, f"{INFO}: Payload-Oxum", stated or "nothing", counted)
+        yield Finding(Kind.CHANGED, f"{INFO}: Payload-Oxum", stated or _NOTHING, counted)
 
 
 def _complete(
-    lists: Mapping[str, Mapping[str, str]], present: tuple[str, ...]
+    lists: Mapping[str, Mapping[str, str]], present: tuple[str, ...], ours: bool
 ) -> Iterator[Finding]:
-    """Every listed file is there, and every file that is there is listed by every algorithm."""
-    tag_manifests = {tag_manifest(a) for a in ALGORITHMS}
+    """Every listed file is there, and every file that is there is listed by every algorithm. In a bag of
+    others files beside the payload need not be listed (RFC 8493, section 2.2.1)."""
+    tag_manifests = {tag_manifest(a) for a in KNOWN}
     for name, listed in lists.items():
         tags = name in tag_manifests
         own = {p for p in present if p.startswith(f"{PAYLOAD}/") is not tags} - tag_manifests
@@ -143,13 +182,14 @@ def _complete(
         yield from (
             Finding(Kind.UNEXPECTED, path, f"listed in {name}", "not listed")
             for path in sorted(own - {*listed})
+            if ours or not tags
         )
 
 
 def _changed(
     folder: Path, lists: Mapping[str, Mapping[str, str]], present: frozenset[str]
 ) -> Iterator[Finding]:
-    algorithms = {f(a): a for a in ALGORITHMS for f in (manifest, tag_manifest)}
+    algorithms = dict(_MANIFESTS)
     for name, listed in lists.items():
         for path, expected in sorted(listed.items()):
             if path not in present:
@@ -164,7 +204,7 @@ def _signature(folder: Path) -> tuple[str, list[Finding]]:
     """The name of the key that signed the bag, and what is wrong with the signature."""
     for name in (SIGNED, SIGNATURE, KEY):
         if not (folder / name).is_file():
-            return "", [Finding(Kind.UNSIGNED, name, "a signature of the workshop", "nothing")]
+            return "", [Finding(Kind.UNSIGNED, name, "a signature of the workshop", _NOTHING)]
     stated = (folder / SIGNED).read_bytes()
     key = public_key_in((folder / KEY).read_bytes())
     if key is None or not is_signed(key, stated, (folder / SIGNATURE).read_bytes()):

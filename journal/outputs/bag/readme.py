@@ -1,0 +1,118 @@
+"""The page at the top of a bag: what this is, what to open, and how to check it by hand.
+
+It lies at the top and not in the payload, where the one who opens the folder sees it first; the
+signature covers it all the same.
+"""
+
+from base64 import b64encode
+from collections.abc import Sequence
+from hashlib import sha256
+from typing import NamedTuple
+
+from journal.outputs.theme import environment, theme_folder
+from journal.pages.view import CarView
+from journal.records.seal import PUBLIC_KEY, SIGNATURE, STATEMENT, Statement
+from journal.words.cautions import GENERAL
+from journal.words.dates import plain_date
+from journal.words.spoken import WORDS, spoken
+
+RECORD = "data/record"
+_STYLE = "read-me-first.css"
+
+
+class Holds(NamedTuple):
+    """A file or folder of the bag and what it holds, in plain words."""
+
+    path: str
+    name: str
+    holds: str
+
+
+class Group(NamedTuple):
+    """One group of a number that is read over the telephone."""
+
+    word: str
+    digits: str
+
+
+class SealWords(NamedTuple):
+    """The last seal, how it is checked, and how many there are."""
+
+    times: str
+    up_to: str
+    words: tuple[Group, ...]
+    command: str
+
+
+def read_me(view: CarView, key: str, seals: Sequence[Statement]) -> str:
+    """The page as text. `key` is the name of the key that signs the bag, `seals` are those in it."""
+    theme = theme_folder("bag")
+    style = environment(theme).get_template(_STYLE).render()
+    car = view.car
+    values = {
+        "style_hash": f"sha256-{b64encode(sha256(_as_set(style)).digest()).decode()}",
+        "car": car.car.name,
+        "note": f"{car.car.body}, {car.car.year}",
+        "workshop": car.workshop.name,
+        "address": car.workshop.address or "",
+        "handed": _handed(view),
+        "places": _places(view, bool(seals)),
+        "record": RECORD,
+        "key": key,
+        "key_words": _groups(key),
+        "all_words": " ".join(f"{n} {word}," for n, word in enumerate(WORDS)).rstrip(","),
+        "seal": _seal(seals),
+        "caution": GENERAL,
+    }
+    return environment(theme).get_template("read-me-first.html").render(values)
+
+
+def _as_set(style: str) -> bytes:
+    """The style as it stands between its two tags, the first of which ends its line."""
+    return f"\n{style}".encode()
+
+
+def _handed(view: CarView) -> str:
+    day = view.car.car.delivered
+    if day is not None and day <= view.until:
+        return f"with the car on {plain_date(day)}"
+    return f"on {plain_date(view.until)}, before the car was delivered"
+
+
+def _places(view: CarView, sealed: bool) -> tuple[Holds, ...]:
+    there = [
+        Holds("data/dossier.pdf", "Dossier", "What the car is and how we know, all that was done, what "
+              "departs from the works specification and how to go back, what was proved and by whom."),
+        Holds("data/archive/index.html", "Archive", "The same as pages that belong together: day sheets, a "
+              "life of each component, the ledger, all pictures, and a search."),
+        Holds("data/tables/", "Tables", "Parts, measurements, numbers, keepers and all other lists, for any "
+              "spreadsheet. What each column means stands in the file columns.csv."),
+        Holds(RECORD, "Record", "The day sheets as plain text, and the photographs and papers in full "
+              "size. All the rest is made from this."),
+        Holds("data/provenance.json", "Provenance", "Where each item comes from, what was done to it and by "
+              "whom, for programs (W3C PROV)."),
+        Holds("data/vehicle.jsonld", "Particulars", "The particulars of the car, for programs (schema.org)."),
+    ]  # fmt: skip
+    if sealed:
+        there.append(
+            Holds("data/seals/", "Seals", "What shows that the record was not written afterwards.")
+        )
+    signed = "The lists of all files, signed by the workshop, and the key to check that with."
+    return (*there, Holds("signed/", "Signature", signed))
+
+
+def _groups(digest: str) -> tuple[Group, ...]:
+    return tuple(Group(*group.split()) for group in spoken(bytes.fromhex(digest)))
+
+
+def _seal(seals: Sequence[Statement]) -> SealWords | None:
+    if not seals:
+        return None
+    last = seals[-1]
+    folder = f"data/seals/{last.seal:04}"
+    times = {1: "once", 2: "twice"}.get(len(seals), f"{len(seals)} times")
+    command = (
+        f"openssl pkeyutl -verify -pubin -inkey {folder}/{PUBLIC_KEY} -rawin "
+        f"-in {folder}/{STATEMENT} -sigfile {folder}/{SIGNATURE}"
+    )
+    return SealWords(times, plain_date(last.up_to), _groups(last.root), command)
