@@ -4,6 +4,7 @@ Everything is made in a staging folder and swapped in at the end: there is a who
 """
 
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
@@ -97,12 +98,9 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
         document = documents.dossier(view, gate, seals, paper=order.paper)
         refuse_leaking(document, staging / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
-            order.root,
-            document.pdf(pages),
-            pages.rename,
-            key_hash(order.key.public_key()),
-            order.means,
-        )
+            order.root, document.pdf(pages), partial(_moved, pages),
+            key_hash(order.key.public_key()), order.means,
+        )  # fmt: skip
         filled = fill_bag(bag, view, cargo)
         refuse_leaks(bag / PAYLOAD, car, view.car, others, Reader.KEEPER)
         close_bag(bag, bag_info(view), order.key)
@@ -114,6 +112,11 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
     return HandedOver(
         order.target / name, order.target / f"{name}.zip", verified.files, gate, problems
     )
+
+
+def _moved(made: Path, folder: Path) -> None:
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    made.rename(folder)
 
 
 def _refuse_open(car: CarFile, seals: Seals, key: Ed25519PrivateKey) -> None:
