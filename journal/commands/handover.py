@@ -12,6 +12,7 @@ from journal.digests.gate import Gate, Reason
 from journal.outputs.handover import Barred, Handover, hand_over
 from journal.outputs.keys import read_key
 from journal.outputs.problems import problems_text
+from journal.outputs.supplement import hand_supplement
 from journal.outputs.withheld import Withheld
 from journal.records.problem import Severity
 from journal.words.text import counted
@@ -26,6 +27,10 @@ from journal.words.wrong import WrongCall
     help="The folder for the bag and the zip file of it.",
 )  # fmt: skip
 @click.option(
+    "--supplement-to", "bag", type=click.Path(path_type=Path), metavar="BAG",
+    help="Hand over only what was sealed after this bag, the first one or a supplement.",
+)  # fmt: skip
+@click.option(
     "--with-reservations", is_flag=True,
     help="Hand over all the same; each thing that is open stands on the dossier's first page.",
 )  # fmt: skip
@@ -36,10 +41,12 @@ from journal.words.wrong import WrongCall
 @key_option
 @cache_option
 def handover(
-    content: Path, car: str | None, target: Path, with_reservations: bool, paper: str,
-    key: Path | None, cache: Path | None,
+    content: Path, car: str | None, target: Path, bag: Path | None, with_reservations: bool,
+    paper: str, key: Path | None, cache: Path | None,
 ) -> None:  # fmt: skip
     """Write the provenance dossier of a car in CONTENT, and the bag of proof around it.
+
+    After delivery the journal goes on; what was sealed since is handed over as a supplement to the bag.
 
     The record must be sealed to its end. What still stands against the handover is told all at once
     and nothing is written, exit code 1. No option hides any of it.
@@ -49,18 +56,20 @@ def handover(
     try:
         private = read_key(key or usual_key(), keep_out_of=content)
         with means_for(cache) as means:
-            made = hand_over(
-                read,
-                Handover(content, target, private, means, name, PAPERS[paper], with_reservations),
+            order = Handover(
+                content, target, private, means, name, PAPERS[paper], with_reservations
             )
+            made = hand_supplement(read, order, bag) if bag else hand_over(read, order)
     except WrongCall as fault:
         raise refusing(fault) from None
     except Barred as barred:
-        click.echo(_against(barred.gate), err=True)
+        click.echo(_against(barred.gate, "supplement" if bag else "car"), err=True)
         raise SystemExit(1) from None
     except Withheld as withheld:
         click.echo(problems_text(withheld.problems), err=True)
-        click.echo(f"The bag is withheld; {target} is as it was.", err=True)
+        click.echo(
+            f"The {'supplement' if bag else 'bag'} is withheld; {target} is as it was.", err=True
+        )
         raise SystemExit(1) from None
     if made.problems:
         click.echo(problems_text(made.problems), err=True)
@@ -68,16 +77,19 @@ def handover(
     if not made.gate.open:
         said = counted(len(made.gate.reasons), "reservation")
         click.echo(f"It goes with {said}, on the first page of the dossier.")
-    click.echo(f"Open {made.bag / 'READ-ME-FIRST.html'}; check it with journal verify {made.bag}")
+    follows = f" --follows {bag}" if bag else ""
+    click.echo(
+        f"Open {made.bag / 'READ-ME-FIRST.html'}; check it with journal verify {made.bag}{follows}"
+    )
     raise SystemExit(1 if any(p.severity is Severity.ERROR for p in made.problems) else 0)
 
 
-def _against(gate: Gate) -> str:
+def _against(gate: Gate, what: str) -> str:
     """Every reason with its sheet, and the two ways on."""
     stands = counted(len(gate.reasons), "reason stands", "reasons stand")
     return "\n".join(
         (
-            f"The car is not handed over; {stands} against it:",
+            f"The {what} is not handed over; {stands} against it:",
             *map(_reason, gate.reasons),
             "Put each right in a new sheet, or hand over --with-reservations: "
             "each then stands on the first page of the dossier.",
@@ -87,4 +99,4 @@ def _against(gate: Gate) -> str:
 
 def _reason(reason: Reason) -> str:
     where = f"sheet {reason.sheet}" if reason.sheet else "no sheet tells of it"
-    return f"  {reason.bar.value}  {reason.subsystem}: {reason.words} ({where})"
+    return f"  {reason.bar.value}  {reason.subsystem}: {reason.told()} ({where})"

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterable
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 import click
 
 from journal.commands.common import Refusal, car_option, load, one_car, refusing
 from journal.ledgers.seals import Fault, SealedFile, Seals, Standing
+from journal.outputs.bag.follows import not_following
 from journal.outputs.bag.layout import BAGIT
 from journal.outputs.bag.verify import Finding, Verified, verify_bag
-from journal.outputs.bag.zip import read_zip
+from journal.outputs.bag.zip import opened_bag
 from journal.outputs.proof import Proven, check_proof, proof_of
 from journal.outputs.seal import seals_of
 from journal.words.spoken import spoken
@@ -36,6 +36,10 @@ _MEANS = {
 @click.argument("what", type=click.Path(path_type=Path))
 @car_option
 @click.option(
+    "--follows", "earlier", type=click.Path(path_type=Path), metavar="BAG",
+    help="The bag that a supplement should follow.",
+)  # fmt: skip
+@click.option(
     "--of", "path", metavar="PATH",
     help="Print a proof for this file of the car, to be checked alone.",
 )  # fmt: skip
@@ -43,14 +47,16 @@ _MEANS = {
     "--file", type=click.Path(path_type=Path, exists=True, dir_okay=False), metavar="FILE",
     help="The file that a proof should be of.",
 )  # fmt: skip
-def verify(what: Path, car: str | None, path: str | None, file: Path | None) -> None:
+def verify(
+    what: Path, car: str | None, earlier: Path | None, path: str | None, file: Path | None
+) -> None:
     """Hold WHAT against its seals: a content folder, a bag (folder or zip), or a proof.
 
     Prints one verdict, then everything that is not as it was sealed. The exit code is 1 when the
     record does not hold.
     """
     try:
-        good, lines = _verdict(what, car, path, file)
+        good, lines = _both(what, earlier) if earlier else _verdict(what, car, path, file)
     except WrongCall as fault:
         raise refusing(fault) from None
     for line in lines:
@@ -71,8 +77,8 @@ def _verdict(
     if not what.is_file():
         raise Refusal(f'there is nothing at "{what}"')
     if what.suffix == ".zip":
-        with TemporaryDirectory() as folder:
-            return _bag(verify_bag(read_zip(what, Path(folder) / "bag")))
+        with opened_bag(what) as folder:
+            return _bag(verify_bag(folder))
     return _proof(check_proof(what.read_text(encoding="utf-8", errors="replace"), file), file)
 
 
@@ -118,6 +124,32 @@ def _bag(verified: Verified) -> tuple[bool, list[str]]:
         f"{counted(len(verified.seals.statements), 'seal')}.",
         f"It is signed with the key that is known by the words {words}, and so on.",
     ]
+
+
+def _both(what: Path, earlier: Path) -> tuple[bool, list[str]]:
+    """Whether one bag follows another, each of which must hold by itself."""
+    with opened_bag(earlier) as first, opened_bag(what) as second:
+        before, told = verify_bag(first), verify_bag(second)
+        for name, verified in ((earlier.name, before), (what.name, told)):
+            if not verified.good:
+                return False, [f"{name}: {line}" for line in _bag(verified)[1]]
+        apart = not_following(second, told, first, before)
+    if apart:
+        verdict = f"{what.name} does not follow {earlier.name}, though each of them holds."
+        return False, [verdict, *map(_finding, apart)]
+    return True, [*_bag(told)[1], _follows(earlier, before, told)]
+
+
+def _follows(earlier: Path, before: Verified, told: Verified) -> str:
+    first, last = before.seals.last, told.seals.last
+    assert first is not None
+    assert last is not None
+    known = counted(first.entries, "entry", "entries")
+    added = counted(last.entries - first.entries, "entry", "entries")
+    return (
+        f"It follows {earlier.name}: the {known} of seal {first.seal} are "
+        f"the beginning of its own, to which {added} came up to seal {last.seal}."
+    )
 
 
 def _finding(finding: Finding) -> str:

@@ -7,8 +7,9 @@ evidence, and a record that is not what was sealed. Whoever hands over all the s
 the car, as reservations.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from journal.ledgers.decisions import Decisions, Matter
@@ -18,6 +19,7 @@ from journal.ledgers.outwork import Outwork
 from journal.ledgers.proving import ProofLine, ProofState, Proving
 from journal.ledgers.seals import SealedFile, Seals, Standing
 from journal.ledgers.snags import SnagKind, Snags
+from journal.readers.rules import may_see
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.words.amounts import plain_number
@@ -41,7 +43,8 @@ class Reason:
     """One reason, as a sentence without its full stop, with the sheet that it comes from.
 
     `sheet` is absent where no sheet tells of it, which may be the very reason. `readers` is the widest
-    reader who may read the words; whoever may see less is told `bare` in their place.
+    reader who may read the words; whoever may see less is told `bare` in their place. `since` is the day
+    from which it has been open, absent where that says nothing.
     """
 
     bar: Bar
@@ -50,6 +53,23 @@ class Reason:
     subsystem: str
     sheet: str | None
     readers: Reader = Reader.PUBLIC
+    since: date | None = None
+
+    def told(self, day: Callable[[date], str] = date.isoformat) -> str:
+        """The whole sentence, with its day as `day` words it."""
+        return self._since(day) + self.words
+
+    def told_bare(self, day: Callable[[date], str] = date.isoformat) -> str:
+        """What those are told who may not read the words."""
+        return self._since(day) + self.bare
+
+    def is_for(self, reader: Reader) -> bool:
+        """Whether a reader may read the words. The gate speaks from the whole car file, so the public
+        and those who may not see a sheet are told the bare fact."""
+        return reader is not Reader.PUBLIC and may_see(reader, self.readers)
+
+    def _since(self, day: Callable[[date], str]) -> str:
+        return f"open since {day(self.since)}: " if self.since else ""
 
 
 @dataclass(frozen=True)
@@ -94,10 +114,9 @@ def _holds(car: CarFile, snags: Snags) -> Iterator[Reason]:
     for snag in snags.holds:
         if snag.kind is SnagKind.STAND_IN:
             continue
-        bare = f"a snag with a hold, raised on {snag.raised}, is open"
         yield Reason(
-            Bar.HOLD, f"open since {snag.raised}: {snag.text}", bare, snag.subsystem, snag.raised_in,
-            _snag_reader(car, snag.name, snag.raised_in),
+            Bar.HOLD, snag.text, "a snag that holds the handover", snag.subsystem, snag.raised_in,
+            _snag_reader(car, snag.name, snag.raised_in), snag.raised,
         )  # fmt: skip
 
 

@@ -109,8 +109,14 @@ def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
 def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Path) -> CarView:
     """One car as the reader of an order may see it, with its pictures made in a folder as they lie in
     an archive."""
-    ((view,), _) = _views(content, (_part(content, car, order, single=True),), order, folder)
+    (view,) = pictured(content, car, order, folder).views
     return view
+
+
+def pictured(content: Content, car: CarFile, order: Order, folder: Path) -> Archive:
+    """The same with every problem found on the way; nothing but the pictures is written."""
+    part = _part(content, car, order, single=True)
+    return Archive(*_views(content, (part,), order, folder))
 
 
 def _views(

@@ -7,12 +7,14 @@ from pathlib import Path
 from typing import Any
 
 from journal.digests.gate import Gate
+from journal.digests.since import Since
 from journal.digests.statement import Stated
 from journal.ledgers.seals import Seals
 from journal.outputs.typeset import Paper, typeset
 from journal.pages.dossier import dossier_values
 from journal.pages.dossier.sheet import sheet_print
 from journal.pages.dossier.statement import statement_print
+from journal.pages.dossier.supplement import supplement_values
 from journal.pages.view import CarView
 
 
@@ -37,6 +39,15 @@ def dossier(view: CarView, gate: Gate, seals: Seals, *, paper: Paper = "a4") -> 
     document bears the day the view speaks of.
     """
     return Document("dossier.typ", dossier_values(view, gate, seals, paper=paper), view.until)
+
+
+def supplement(
+    view: CarView, gate: Gate, seals: Seals, since: Since, name: str, *, paper: Paper = "a4"
+) -> Document:
+    """What came after an earlier bag of a car, as one reader may see it; `name` is what the bag of the
+    supplement is called. Else as for `dossier`; the seals are more than those of that bag."""
+    values = supplement_values(view, gate, seals, since, name, paper=paper)
+    return Document("supplement.typ", values, view.until)
 
 
 def statement(view: CarView, stated: Stated, *, paper: Paper = "a4") -> Document:

@@ -3,6 +3,7 @@
 Everything is made in a staging folder and swapped in at the end: there is a whole bag or none.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -14,9 +15,9 @@ from journal.ledgers.seals import Seals, Standing
 from journal.outputs import dossier as documents
 from journal.outputs.archive import Order, chosen, write_archive
 from journal.outputs.bag.close import close_bag
-from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
+from journal.outputs.bag.contents import Cargo, bag_info, bag_name, fill_bag
 from journal.outputs.bag.layout import PAYLOAD
-from journal.outputs.bag.verify import verify_bag
+from journal.outputs.bag.verify import Verified, verify_bag
 from journal.outputs.bag.zip import write_zip
 from journal.outputs.pictures import Means
 from journal.outputs.printing import refuse_leaking
@@ -25,6 +26,7 @@ from journal.outputs.staging import staged
 from journal.outputs.tables_gate import gate_of
 from journal.outputs.typeset import Paper
 from journal.outputs.withheld import refuse_leaks
+from journal.pages.view import CarView
 from journal.reading.seals import key_hash
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem
@@ -70,6 +72,16 @@ class Barred(Exception):
         self.gate = gate
 
 
+@dataclass(frozen=True)
+class Ready:
+    """A car whose record is closed to its end: the whole of it, the other cars of the workshop, and its
+    seals."""
+
+    car: CarFile
+    others: tuple[CarFile, ...]
+    seals: Seals
+
+
 def hand_over(content: Content, order: Handover) -> HandedOver:
     """Write the bag of a car for its next keeper, and a zip file of it.
 
@@ -77,41 +89,73 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
     Barred when something stands against it, and Withheld when the bag would show what the next keeper
     may not see. What was in the target before then stays.
     """
-    (car,) = chosen(content, order.car, Reader.KEEPER)
-    seals = seals_of(order.root, car)
-    _refuse_open(car, seals, order.key)
-    gate = gate_of(car, seals)
-    if not gate.open and not order.with_reservations:
-        raise Barred(gate)
-    others = tuple(other for other in content.cars if other.name != car.name)
-    last = car.sheets[-1].date if car.sheets else car.car.booked_in
-    name = f"{car.name}-{last}"
+    ready = ready_car(content, order)
+    gate = passed_gate(ready, order)
+    car, others = ready.car, ready.others
     with staged(order.target, keep_out_of=order.root) as staging:
-        bag, pages = staging / name, staging / "archive"
+        pages = staging / "archive"
         pages.mkdir()
-        archive = write_archive(
-            content,
-            Order(order.root, order.target, Reader.KEEPER, car.name, means=order.means),
-            pages,
-        )
+        archive = write_archive(content, keepers_order(order, car), pages)
         (view,) = archive.views
-        document = documents.dossier(view, gate, seals, paper=order.paper)
+        document = documents.dossier(view, gate, ready.seals, paper=order.paper)
         refuse_leaking(document, staging / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
             order.root, document.pdf(pages), partial(_moved, pages),
-            key_hash(order.key.public_key()), order.means,
+            key_hash(order.key.public_key()), order.means, gate,
         )  # fmt: skip
-        filled = fill_bag(bag, view, cargo)
-        refuse_leaks(bag / PAYLOAD, car, view.car, others, Reader.KEEPER)
-        close_bag(bag, bag_info(view), order.key)
-        verified = verify_bag(bag)
-        if not verified.good:
-            raise RuntimeError(f"the bag that was made does not hold: {verified.findings}")
-        write_zip(bag, staging / f"{name}.zip", last)
+        name = bag_name(car, view.until)
+        filled = fill_bag(staging / name, view, cargo)
+        verified = closed_bag(staging / name, bag_info(view), view, ready, order.key)
     problems = tuple(dict.fromkeys((*archive.problems, *filled.problems)))
-    return HandedOver(
-        order.target / name, order.target / f"{name}.zip", verified.files, gate, problems
-    )
+    return handed(order, name, verified, gate, problems)
+
+
+def ready_car(content: Content, order: Handover) -> Ready:
+    """The car that is to be handed over. Raises WrongCall unless its whole record is closed by a seal of
+    the key that signs the bag."""
+    (car,) = chosen(content, order.car, Reader.KEEPER)
+    seals = seals_of(order.root, car)
+    _refuse_open(car, seals, order.key)
+    return Ready(car, tuple(other for other in content.cars if other.name != car.name), seals)
+
+
+def passed_gate(ready: Ready, order: Handover) -> Gate:
+    """What stands against the handover. Raises Barred when it is not to go with reservations."""
+    gate = gate_of(ready.car, ready.seals)
+    if not gate.open and not order.with_reservations:
+        raise Barred(gate)
+    return gate
+
+
+def keepers_order(order: Handover, car: CarFile) -> Order:
+    """What is asked for of pages and pictures."""
+    return Order(order.root, order.target, Reader.KEEPER, car.name, means=order.means)
+
+
+def closed_bag(
+    bag: Path,
+    info: Sequence[tuple[str, str]],
+    view: CarView,
+    ready: Ready,
+    key: Ed25519PrivateKey,
+) -> Verified:
+    """Search a filled bag for what its reader may not see, close it, look at it as whoever gets it would,
+    and write the zip file beside it."""
+    refuse_leaks(bag / PAYLOAD, ready.car, view.car, ready.others, view.reader)
+    close_bag(bag, info, key)
+    verified = verify_bag(bag)
+    if not verified.good:
+        raise RuntimeError(f"the bag that was made does not hold: {verified.findings}")
+    write_zip(bag, bag.with_name(f"{bag.name}.zip"), view.until)
+    return verified
+
+
+def handed(
+    order: Handover, name: str, verified: Verified, gate: Gate, problems: tuple[Problem, ...]
+) -> HandedOver:
+    """What was written, once it is in its place."""
+    bag, packed = order.target / name, order.target / f"{name}.zip"
+    return HandedOver(bag, packed, verified.files, gate, problems)
 
 
 def _moved(made: Path, folder: Path) -> None:

@@ -19,6 +19,7 @@ from unittest.mock import patch
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
+from journal.digests.gate import Gate
 from journal.outputs.bag import contents
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
@@ -88,7 +89,9 @@ def measure(folder: Path, sheets: int, photographs: int) -> dict[str, float]:
         with timed("packing pictures", told):
             return packing(*given)  # type: ignore[arg-type]
 
-    cargo = Cargo(root, b"%PDF", lambda _: None, key_hash(KEY.public_key()), Means(folder / "c", 2))
+    cargo = Cargo(
+        root, b"%PDF", lambda _: None, key_hash(KEY.public_key()), Means(folder / "c", 2), Gate()
+    )
     with timed("filling", told), patch.object(contents, "pack_pictures", pack):
         fill_bag(bag, view, cargo)
     told["filling"] -= told["packing pictures"]

@@ -16,6 +16,7 @@ import html5lib
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
+from journal.digests.gate import Gate
 from journal.outputs.archive import Order, publish
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
@@ -80,7 +81,7 @@ def an_archive(folder: Path) -> None:
 def pack(root: Path, folder: Path, workers: int = 1) -> Path:
     cargo = Cargo(
         root, b"%PDF-1.7 a dossier", an_archive, key_hash(KEY.public_key()),
-        Means(root.parent / "cache", workers),
+        Means(root.parent / "cache", workers), Gate(),
     )  # fmt: skip
     folder.mkdir(parents=True)
     view = view_in(root)
@@ -183,7 +184,7 @@ def test_labels_of_a_supplement__are_dated_by_its_last_day_and_name_the_same_gro
 
 def test_public__is_handed_nothing(tmp_path: Path) -> None:
     root = put_car(tmp_path / "content")
-    cargo = Cargo(root, b"", an_archive, "00" * 32, Means(tmp_path / "cache"))
+    cargo = Cargo(root, b"", an_archive, "00" * 32, Means(tmp_path / "cache"), Gate())
     with pytest.raises(WrongCall) as fault:
         fill_bag(tmp_path / "bag", view_in(root, Reader.PUBLIC), cargo)
     assert "a bag is handed to the owner of the car, not to the public" == str(fault.value)
@@ -347,7 +348,7 @@ def test_broken_picture__is_told_and_the_bag_is_good(tmp_path: Path) -> None:
     put_file(root, "tern/photos/2024-03-05/one.jpg", b"no picture")
     folder = tmp_path / "tern"
     cargo = Cargo(
-        root, b"%PDF", an_archive, key_hash(KEY.public_key()), Means(tmp_path / "cache")
+        root, b"%PDF", an_archive, key_hash(KEY.public_key()), Means(tmp_path / "cache"), Gate()
     )  # fmt: skip
     view = view_in(root)
     filled = fill_bag(folder, view, cargo)

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from journal.digests.gate import Gate
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
 from journal.outputs.bag.sheets import record_files
@@ -29,7 +30,9 @@ def bag_of(root: Path, folder: Path, reader: Reader) -> str:
     last = car.sheets[-1].date
     write_seal(root, car, KEY, up_to=last, sealed_on=last)
     view = view_of(car_for(reader, car), reader, pictures={})
-    cargo = Cargo(root, b"", an_archive, key_hash(KEY.public_key()), Means(folder.parent / "cache"))
+    cargo = Cargo(
+        root, b"", an_archive, key_hash(KEY.public_key()), Means(folder.parent / "cache"), Gate()
+    )
     fill_bag(folder, view, cargo)
     close_bag(folder, bag_info(view), KEY)
     return "\n".join(every_text(folder))

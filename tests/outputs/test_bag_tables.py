@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from journal.digests.gate import Gate
 from journal.outputs.bag.columns import COLUMNS, MONEY
 from journal.outputs.bag.pictures import Packed
 from journal.outputs.bag.tables import bag_tables
@@ -36,7 +37,7 @@ def packed_of(car: CarFile) -> tuple[Packed, ...]:
 
 def tables(reader: Reader) -> dict[str, list[dict[str, str]]]:
     car = seen(reader)
-    texts = dict(bag_tables(car, DAY, packed_of(car), reader))
+    texts = dict(bag_tables(car, DAY, packed_of(car), Gate(), reader))
     return {name: rows(text) for name, text in texts.items()}
 
 
@@ -47,7 +48,7 @@ def rows(text: str) -> list[dict[str, str]]:
 @pytest.mark.parametrize("reader", [Reader.OWNER, Reader.PUBLIC])
 def test_every_column_of_every_table__is_explained_and_no_other(reader: Reader) -> None:
     car = seen(reader)
-    texts = dict(bag_tables(car, DAY, packed_of(car), reader))
+    texts = dict(bag_tables(car, DAY, packed_of(car), Gate(), reader))
     there = [
         (name, column)
         for name, text in texts.items()
@@ -73,7 +74,7 @@ def test_table__has_the_form_of_the_standard(tmp_path: Path) -> None:
         },
     )
     (car,) = read_content(tmp_path).cars
-    text = dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Reader.OWNER))["snags"]
+    text = dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Gate(), Reader.OWNER))["snags"]
     assert text.endswith("\r\n")
     assert "\n" not in text.replace("\r\n", "")
     assert 'weld,"old, ""bad"" weld",' in text
@@ -113,7 +114,7 @@ work:
 """
     put_content(tmp_path, **{"tern/sheets/2024/2024-03-05-a.md": sheet_text(work)})
     (car,) = read_content(tmp_path).cars
-    told = dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Reader.OWNER))
+    told = dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Gate(), Reader.OWNER))
     absent, laygear = sorted(rows(told["departures"]), key=lambda row: row["component"])
     assert "brightwork/front-bumper" == absent["component"]
     assert {
@@ -136,7 +137,9 @@ def test_sheets__are_listed_with_their_hours_and_files(tmp_path: Path) -> None:
     sheet = sheet_text("title: Apart\nhours: {MT: 3.5, JB: 1}\nwork: {gearbox/laygear: stripped}")
     put_content(tmp_path, **{"tern/sheets/2024/2024-03-05-a.md": sheet})
     (car,) = read_content(tmp_path).cars
-    (row,) = rows(dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Reader.OWNER))["sheets"])
+    (row,) = rows(
+        dict(bag_tables(car_for(Reader.OWNER, car), DAY, (), Gate(), Reader.OWNER))["sheets"]
+    )
     assert {
         "sheet": "2024-03-05-a", "day": "2024-03-05", "title": "Apart", "subsystems": "gearbox",
         "hours": "4.5", "components": "gearbox/laygear", "photographs": "", "corrects": "",

@@ -225,6 +225,7 @@ _PICTURES: Columns = {
     "caption": ("what it means", ""),
     "taken on": ("the day by the camera's own clock", _DAY),
     "file": ("where it lies in the folder record", ""),
+    "bag": ("which bag of this car it lies in: 1 is the first, 2 the first supplement", ""),
     "bytes": ("size of that file", "bytes"),
     "sha-256": ("hash of that file", "hexadecimal"),
     "pixels as taken": ("whether the coded pixels are those of the original file", _YES),
@@ -244,6 +245,34 @@ _MONEY_TABLE: Columns = {
     "net": ("all of it, without tax", MONEY),
 }
 
+_RECHECKS: Columns = {
+    "re-check": ("what is to be looked at again, by short name", ""),
+    "what": ("what it is", ""),
+    "subsystem": ("the subsystem", ""),
+    "on": ("the components to look at", ""),
+    "after": ("the distance or time after which it was asked for", ""),
+    "state": ("how it stands on the day of the bag", ""),
+    "due on": ("the day by which it is due", _DAY),
+    "due at": ("the reading of the odometer at which it is due", "as the odometer reads"),
+    "counted from": ("the reading from which that counts", "as the odometer reads"),
+    "value": ("what should be found, in words", ""),
+    "least": ("the least that is allowed", "as in the column unit"),
+    "most": ("the most that is allowed", "as in the column unit"),
+    "unit": ("the unit of the two", ""),
+    "asked": ("day on which it was asked for", _DAY),
+    "done": ("day on which it was done", _DAY),
+    "found": ("what was found", ""),
+    "by": ("who did it, by initials", ""),
+    "done late": ("whether it was done after it was due", _YES),
+}
+_RESERVATIONS: Columns = {
+    "kind": ("hold, stand-in, unproved, undecided, outwork, number or record", ""),
+    "subsystem": ("the subsystem", ""),
+    "open since": ("the day on which it came up; empty where that says nothing", _DAY),
+    "reservation": ("what stands against the handover", ""),
+    "sheet": (_SHEET, ""),
+}
+
 COLUMNS: Mapping[str, Columns] = {
     "ledger": _LEDGER,
     "departures": _DEPARTURES,
@@ -252,6 +281,8 @@ COLUMNS: Mapping[str, Columns] = {
     "outwork": _OUTWORK,
     "measured": _MEASURED,
     "proving": _PROVING,
+    "rechecks": _RECHECKS,
+    "reservations": _RESERVATIONS,
     "numbers": _NUMBERS,
     "keepers": _KEEPERS,
     "decisions": _DECISIONS,

@@ -2,13 +2,17 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
+from journal.digests.gate import Gate
+from journal.digests.since import Since
 from journal.ledgers.seals import fold_seals
+from journal.outputs.bag.earlier import Following
 from journal.outputs.bag.identity import car_urn
 from journal.outputs.bag.jsonld import vehicle_jsonld
 from journal.outputs.bag.layout import PAYLOAD, READ_ME
-from journal.outputs.bag.pictures import Packed, pack_pictures
+from journal.outputs.bag.pictures import FIRST, Packed, Shelf, pack_pictures
 from journal.outputs.bag.prov import prov_json
 from journal.outputs.bag.readme import RECORD, read_me
 from journal.outputs.bag.renamed import renamed
@@ -34,14 +38,19 @@ SEALS = f"{PAYLOAD}/{FOLDER}"
 @dataclass(frozen=True)
 class Cargo:
     """What a bag is made from besides the view: the content folder, the pages of the dossier, what
-    writes the archive into a folder that is not there yet, the name of the key that will sign, and
-    with what pictures are worked on."""
+    writes the archive into a folder that is not there yet, the name of the key that will sign, with what
+    pictures are worked on, and what stands against the handover.
+
+    A supplement has no archive, and says what it is `following`.
+    """
 
     root: Path
     dossier: bytes
-    archive: Callable[[Path], None]
+    archive: Callable[[Path], None] | None
     key: str
     means: Means
+    gate: Gate
+    following: Following | None = None
 
 
 @dataclass(frozen=True)
@@ -63,18 +72,31 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
     seals = cargo.root / car.name / FOLDER
     for path, data in seals_for(view.reader, car, seals):
         put(folder, f"{SEALS}/{path}", data)
-    packed, problems = pack_pictures(car, cargo.root, folder / RECORD, cargo.means)
-    for path, text in record_files(renamed(car, packed)):
+    following = cargo.following
+    later = _later(car, following) if following else None
+    beside = _beside(following, later) if following and later is not None else FIRST
+    packed, problems = pack_pictures(car, cargo.root, folder / RECORD, cargo.means, beside)
+    for path, text in record_files(renamed(car, packed), later):
         put(folder, f"{RECORD}/{path}", text.encode())
-    for name, text in bag_tables(_in_the_bag(car), view.until, packed, view.reader):
+    for name, text in bag_tables(_in_the_bag(car), view.until, packed, cargo.gate, view.reader):
         put(folder, f"{TABLES}/{name}.csv", text.encode())
     put(folder, PROVENANCE, prov_json(view).encode())
     put(folder, VEHICLE, vehicle_jsonld(view).encode())
     put(folder, DOSSIER, cargo.dossier)
-    cargo.archive(folder / ARCHIVE)
+    if cargo.archive is not None:
+        cargo.archive(folder / ARCHIVE)
     statements = fold_seals(read_seals(folder / SEALS), {}, {}).statements
-    put(folder, READ_ME, read_me(view, cargo.key, statements).encode())
+    put(folder, READ_ME, read_me(view, cargo.key, statements, following).encode())
     return Filled(packed, problems)
+
+
+def _later(car: CarFile, following: Following) -> frozenset[str]:
+    """What came after the earlier bag, by path relative to the content folder."""
+    return frozenset(f"{car.name}/{path}" for path in following.since.files)
+
+
+def _beside(following: Following, later: frozenset[str]) -> Shelf:
+    return Shelf(following.number, following.earlier.pictures, later)
 
 
 def _in_the_bag(car: CarFile) -> CarFile:
@@ -86,27 +108,43 @@ def _in_the_bag(car: CarFile) -> CarFile:
     )
 
 
-def bag_info(view: CarView, number: int = 1) -> tuple[tuple[str, str], ...]:
+def bag_info(
+    view: CarView, number: int = 1, since: Since | None = None
+) -> tuple[tuple[str, str], ...]:
     """The labels of a bag (RFC 8493, section 2.2.2), but for its size, which is counted when it is closed.
 
     The first bag of a car is dated by its delivery, a supplement by the last day that it tells of.
     """
     car, workshop = view.car.car, view.car.workshop
-    told = (
-        f"{car.name}, {car.body}, {car.year}: record of the work on the car for the {view.reader.value}, "
-        f"{counted(len(view.car.sheets), 'day sheet')} and "
-        f"{counted(len(view.gallery.pictures), 'photograph')}, up to {view.until}"
-    )
     delivered = car.delivered if number == 1 and car.delivered else view.until
     hands = [hand.name for _, hand in workshop.hands if hand.name]
     labels = (
         ("Source-Organization", workshop.name),
         ("Organization-Address", workshop.address or ""),
         ("Contact-Name", hands[0] if len(hands) == 1 else ""),
-        ("External-Description", told),
+        ("External-Description", f"{car.name}, {car.body}, {car.year}: {_holds(view, since)}"),
         ("Bagging-Date", min(delivered, view.until).isoformat()),
-        ("External-Identifier", f"{view.car.name}-{view.until}"),
+        ("External-Identifier", bag_name(view.car, view.until, number)),
         ("Bag-Group-Identifier", car_urn(view.car)),
         ("Bag-Count", f"{number} of ?"),
     )
     return tuple((label, value) for label, value in labels if value)
+
+
+def bag_name(car: CarFile, until: date, number: int = 1) -> str:
+    """What a bag of a car is called, and its folder: by the last day that it tells of."""
+    supplement = f"-supplement-{number - 1}" if number > 1 else ""
+    return f"{car.name}-{until}{supplement}"
+
+
+def _holds(view: CarView, since: Since | None) -> str:
+    if since is not None:
+        return (
+            f"supplement to the bag {since.bag.name}, for the {view.reader.value}: what was sealed after "
+            f"seal {since.bag.seal.seal}, up to {view.until}"
+        )
+    return (
+        f"record of the work on the car for the {view.reader.value}, "
+        f"{counted(len(view.car.sheets), 'day sheet')} and "
+        f"{counted(len(view.gallery.pictures), 'photograph')}, up to {view.until}"
+    )

@@ -1,7 +1,7 @@
 """The photographs and scans of a bag: in full size, with nothing in them but the picture."""
 
 import shutil
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
@@ -25,7 +25,8 @@ class Packed:
 
     `source` and `path` are where it lay and where it lies, relative to the content folder and to that of
     the bag; `original` is the hash of the file that was taken and sealed, `sha256` that of the one in the
-    bag. `same` tells that the coded pixels are the very ones.
+    bag. `same` tells that the coded pixels are the very ones. `bag` is which bag of the car it lies in,
+    counted from 1.
     """
 
     source: str
@@ -34,6 +35,7 @@ class Packed:
     sha256: str
     size: int
     same: bool
+    bag: int = 1
 
 
 @dataclass(frozen=True)
@@ -45,16 +47,33 @@ class _Made:
     same: bool
 
 
+@dataclass(frozen=True)
+class Shelf:
+    """What a bag is packed beside: which bag it is, the pictures of those before it, and the files, by
+    path relative to the content folder, that came later and are packed whatever lies there."""
+
+    number: int = 1
+    packed: tuple[Packed, ...] = ()
+    later: frozenset[str] = frozenset()
+
+
+FIRST = Shelf()
+
+
 def pack_pictures(
-    car: CarFile, root: Path, target: Path, means: Means
+    car: CarFile, root: Path, target: Path, means: Means, beside: Shelf = FIRST
 ) -> tuple[tuple[Packed, ...], tuple[Problem, ...]]:
-    """Write every photograph and scan that the reader of a car is told of below `target`, in order.
+    """Write every photograph and scan that the reader of a car is told of below `target`, in order,
+    but for those that lie in an earlier bag. Those are among the answer too, as they lie there.
 
     `root` is the content folder that they are read from. A file that gives no picture is a problem and
     is left out.
     """
     photos, scans = told_pictures(car)
-    paths = (*(photo_at(car, path) for path in photos), *(scan_at(car, path) for path in scans))
+    told = (*(photo_at(car, path) for path in photos), *(scan_at(car, path) for path in scans))
+    lying = {p.source: p for p in beside.packed}
+    kept = {path: lying[path] for path in told if path in lying and path not in beside.later}
+    paths = tuple(path for path in told if path not in kept)
     folder = target / _WORK
     folder.mkdir(parents=True)
     work: dict[str, Callable[[], _Made | Unreadable]] = {
@@ -63,8 +82,12 @@ def pack_pictures(
     }
     done = worked(pool_of(means.workers), means.progress, "packing", work, of=len(paths))
     made = {path: answer or _KILLED for path, answer in done}
-    packed = _placed(target, {path: made[path] for path in paths})
+    names = _names({path: made[path] for path in paths}, kept.values(), lying)
+    placed = _placed(target, paths, made, names, beside.number)
     shutil.rmtree(folder)
+    packed = tuple(
+        kept.get(path) or placed[path] for path in told if path in kept or path in placed
+    )
     return packed, tuple(_problem(p, made[p]) for p in paths if isinstance(made[p], Unreadable))
 
 
@@ -89,22 +112,46 @@ def _cleaned(file: str, target: str) -> _Made | Unreadable:
     )  # fmt: skip
 
 
-def _placed(target: Path, made: Mapping[str, _Made | Unreadable]) -> tuple[Packed, ...]:
-    """Move what was written to where it belongs, in order of paths."""
-    taken: set[str] = set()
-    packed = []
-    for number, (source, answer) in enumerate(made.items()):
+def _names(
+    made: Mapping[str, _Made | Unreadable], kept: Iterable[Packed], lying: Mapping[str, Packed]
+) -> dict[str, str]:
+    """Where each picture goes, in order of paths. One that takes the place of a picture of an earlier
+    bag has its name there, as long as its form allows."""
+    taken = {p.path.casefold() for p in kept}
+    names = {}
+    for source, answer in made.items():
         if isinstance(answer, Unreadable):
             continue
-        path = _free(safe_path(source, answer.form), taken)
-        taken.add(path.casefold())
-        file = target / path
+        before = lying.get(source)
+        suits = (
+            before is not None and PurePosixPath(before.path).suffix.lower() in ENDINGS[answer.form]
+        )
+        wanted = before.path if before and suits else safe_path(source, answer.form)
+        names[source] = _free(wanted, taken)
+        taken.add(names[source].casefold())
+    return names
+
+
+def _placed(
+    target: Path,
+    paths: Sequence[str],
+    made: Mapping[str, _Made | Unreadable],
+    names: Mapping[str, str],
+    bag: int,
+) -> dict[str, Packed]:
+    """Move what was written to where it belongs."""
+    placed = {}
+    for number, source in enumerate(paths):
+        answer = made[source]
+        if isinstance(answer, Unreadable):
+            continue
+        file = target / names[source]
         file.parent.mkdir(parents=True, exist_ok=True)
         (target / _WORK / f"{number}.part").rename(file)
-        packed.append(
-            Packed(source, path, answer.original, answer.sha256, answer.size, answer.same)
+        placed[source] = Packed(
+            source, names[source], answer.original, answer.sha256, answer.size, answer.same, bag
         )
-    return tuple(packed)
+    return placed
 
 
 def safe_path(path: str, form: str) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from hashlib import sha256
 from typing import NamedTuple
 
+from journal.outputs.bag.earlier import Following
 from journal.outputs.theme import environment, theme_folder
 from journal.pages.view import CarView
 from journal.records.seal import PUBLIC_KEY, SIGNATURE, STATEMENT, Statement
@@ -44,8 +45,23 @@ class SealWords(NamedTuple):
     command: str
 
 
-def read_me(view: CarView, key: str, seals: Sequence[Statement]) -> str:
-    """The page as text. `key` is the name of the key that signs the bag, `seals` are those in it."""
+class BeforeWords(NamedTuple):
+    """The bag that a supplement follows: what it is called, its day, its seal, where the statement of
+    that seal lies in both, and which supplement this is."""
+
+    name: str
+    day: str
+    seal: int
+    statement: str
+    number: int
+    first: bool
+
+
+def read_me(
+    view: CarView, key: str, seals: Sequence[Statement], following: Following | None = None
+) -> str:
+    """The page as text. `key` is the name of the key that signs the bag, `seals` are those in it; a
+    supplement says what it is `following`."""
     theme = theme_folder("bag")
     style = environment(theme).get_template(_STYLE).render()
     car = view.car
@@ -56,7 +72,9 @@ def read_me(view: CarView, key: str, seals: Sequence[Statement]) -> str:
         "workshop": car.workshop.name,
         "address": car.workshop.address or "",
         "handed": _handed(view),
-        "places": _places(view, bool(seals)),
+        "until": plain_date(view.until),
+        "places": _places_later() if following else _places(bool(seals)),
+        "before": _before(following) if following else None,
         "record": RECORD,
         "key": key,
         "key_words": _groups(key),
@@ -64,7 +82,16 @@ def read_me(view: CarView, key: str, seals: Sequence[Statement]) -> str:
         "seal": _seal(seals),
         "caution": GENERAL,
     }
-    return environment(theme).get_template("read-me-first.html").render(values)
+    name = "read-me-supplement.html" if following else "read-me-first.html"
+    return environment(theme).get_template(name).render(values)
+
+
+def _before(following: Following) -> BeforeWords:
+    bag = following.earlier.bag
+    statement = f"data/seals/{bag.seal.seal:04}/{STATEMENT}"
+    return BeforeWords(
+        bag.name, plain_date(bag.day), bag.seal.seal, statement, bag.number, bag.number == 1
+    )
 
 
 def _as_set(style: str) -> bytes:
@@ -79,7 +106,7 @@ def _handed(view: CarView) -> str:
     return f"on {plain_date(view.until)}, before the car was delivered"
 
 
-def _places(view: CarView, sealed: bool) -> tuple[Holds, ...]:
+def _places(sealed: bool) -> tuple[Holds, ...]:
     there = [
         Holds("data/dossier.pdf", "Dossier", "What the car is and how we know, all that was done, what "
               "departs from the works specification and how to go back, what was proved and by whom."),
@@ -99,6 +126,24 @@ def _places(view: CarView, sealed: bool) -> tuple[Holds, ...]:
         )
     signed = "The lists of all files, signed by the workshop, and the key to check that with."
     return (*there, Holds("signed/", "Signature", signed))
+
+
+def _places_later() -> tuple[Holds, ...]:
+    signed = "The lists of all files, signed by the workshop, and the key to check that with."
+    return (
+        Holds("data/dossier.pdf", "Supplement", "What changed since, every new sheet in full, what is to be "
+              "looked at again and when, and how to see that this follows the earlier bag."),
+        Holds(RECORD, "Record", "The day sheets that are new or were amended, as plain text, and the new "
+              "photographs and papers in full size. Laid over the folder of this name in the earlier bag "
+              "it makes the whole record."),
+        Holds("data/tables/", "Tables", "All lists of the whole car as it stands, in place of those in the "
+              "earlier bag. What each column means stands in the file columns.csv."),
+        Holds("data/provenance.json", "Provenance", "Where each item comes from, what was done to it and by "
+              "whom, for programs (W3C PROV), of the whole car as it stands."),
+        Holds("data/vehicle.jsonld", "Particulars", "The particulars of the car, for programs (schema.org)."),
+        Holds("data/seals/", "Seals", "All seals from the first to the last."),
+        Holds("signed/", "Signature", signed),
+    )  # fmt: skip
 
 
 def _groups(digest: str) -> tuple[Group, ...]:

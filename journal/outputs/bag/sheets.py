@@ -6,7 +6,7 @@ hands, as no sheet can tell them, are told as their sum. Sheets lie in folders b
 folders they were written in.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import groupby
 
 from journal.outputs.bag.yamlform import Plain, plain_of, value_of, yaml_of
@@ -27,9 +27,13 @@ _FOLLOWED = ("parts", "outwork", "extras", "snags", "rechecks")
 _Known = dict[tuple[str, str], Reader]
 
 
-def record_files(car: CarFile) -> Iterator[tuple[str, str]]:
+def record_files(car: CarFile, only: Collection[str] | None = None) -> Iterator[tuple[str, str]]:
     """Every text file of a content folder for a car that holds only what its reader may see: its path
-    in that folder, and what it says. Photographs and scans are not among them."""
+    in that folder, and what it says. Photographs and scans are not among them.
+
+    Of sheets and statements those are left out whose files are not among `only`, by path relative to
+    the workshop's content folder; what is left lies where it would lie beside them.
+    """
     yield "workshop.yaml", yaml_of(_workshop(car.workshop))
     yield f"{car.name}/car.yaml", yaml_of(plain_of(car.car))
     yield f"{car.name}/register.yaml", yaml_of(plain_of(_register(car)))
@@ -39,11 +43,15 @@ def record_files(car: CarFile) -> Iterator[tuple[str, str]]:
             yaml_of(plain_of(PapersFile.model_construct(papers=car.papers))),
         )
     for statement in car.statements:
+        if only is not None and statement.source.path not in only:
+            continue
         yield f"{car.name}/statements/{statement.name}.yaml", yaml_of(plain_of(statement.file))
     known: _Known = {}
     paths = sheet_paths(car)
     for sheet in car.sheets:
-        yield f"{car.name}/{paths[sheet.name]}", sheet_text(sheet, known)
+        text = sheet_text(sheet, known)
+        if only is None or sheet.source.path in only:
+            yield f"{car.name}/{paths[sheet.name]}", text
 
 
 def sheet_paths(car: CarFile) -> dict[str, str]:
@@ -120,7 +128,8 @@ def _front(front: SheetFront, known: _Known) -> dict[str, Plain]:
 
 
 def _followed(kind: str, lines: _Lines, widest: Reader, known: _Known) -> dict[str, Plain]:
-    """Lines with `for:` only where a reader of the sheets would take them to be for others."""
+    """Lines with `for:` only where a reader of the sheets, or of this one alone, would take them to be
+    for others."""
     told: dict[str, Plain] = {}
     for name, line in lines:
         usual = type(line).model_fields["for_"].get_default()
@@ -129,7 +138,7 @@ def _followed(kind: str, lines: _Lines, widest: Reader, known: _Known) -> dict[s
         taken = usual if first else known[key]
         entry = plain_of(line)
         entry.pop("for", None)
-        if line.for_ is not taken:
+        if line.for_ is not taken or line.for_ is not usual:
             entry["for"] = line.for_.value
         choose = min if first else max
         known[key] = choose(line.for_, widest if first else known[key], key=READER_RANK.__getitem__)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from itertools import chain
 
+from journal.digests.gate import Gate
 from journal.ledgers.gallery import fold_gallery
 from journal.outputs.bag.columns import COLUMNS, MONEY
 from journal.outputs.bag.pictures import Packed
@@ -15,24 +16,27 @@ from journal.records.carfile import CarFile
 from journal.records.goods import PartLine
 from journal.words.vocabulary import Reader
 
-PICTURES, ABOUT = "pictures", "columns"
+PICTURES, RESERVATIONS, ABOUT = "pictures", "reservations", "columns"
 # A table of nothing but money.
 _OF_MONEY = frozenset({"money"})
 
 
 def bag_tables(
-    car: CarFile, day: date, packed: Iterable[Packed], reader: Reader
+    car: CarFile, day: date, packed: Iterable[Packed], gate: Gate, reader: Reader
 ) -> Iterator[tuple[str, str]]:
     """Every table by its name, as the text of a CSV file (RFC 4180, UTF-8), and `columns` that says
     what they hold. `car` is what the reader may see, with everything under its name in the workshop;
-    the files of sheets are those of the sources that the car file names."""
+    the files of sheets are those of the sources that the car file names. `gate` is of the whole car."""
     seen = sees_money(reader)
-    tables = {
-        name: TABLES[name](car, day)
-        for name in COLUMNS
-        if name != PICTURES and (seen or name not in _OF_MONEY)
+    own = {
+        PICTURES: table_packed(car, packed),
+        RESERVATIONS: table_reservations(car, gate, reader),
     }
-    tables[PICTURES] = table_packed(car, packed)
+    tables = {
+        name: own[name] if name in own else TABLES[name](car, day)
+        for name in COLUMNS
+        if seen or name not in _OF_MONEY
+    }
     shown = {name: table if seen else _without_money(name, table) for name, table in tables.items()}
     for name, table in shown.items():
         yield name, as_csv(table)
@@ -62,8 +66,24 @@ def _about(tables: dict[str, Table], currency: str) -> Table:
     return Table(("table", "column", "meaning", "unit"), tuple(rows))
 
 
+def table_reservations(car: CarFile, gate: Gate, reader: Reader) -> Table:
+    """One row for each thing that stands against the handover, in words that the reader may read; a
+    sheet is named where the reader has it."""
+    sheets = {sheet.name for sheet in car.sheets}
+    rows = tuple(
+        (
+            reason.bar.value, reason.subsystem, reason.since,
+            reason.words if reason.is_for(reader) else reason.bare,
+            reason.sheet if reason.sheet in sheets else None,
+        )
+        for reason in gate.reasons
+    )  # fmt: skip
+    return Table(tuple(COLUMNS[RESERVATIONS]), rows)
+
+
 def table_packed(car: CarFile, packed: Iterable[Packed]) -> Table:
-    """One row a picture in the bag: where it lies, its hash, and the hash of the original."""
+    """One row a picture in this bag or an earlier one: where it lies, its hash, and the hash of the
+    original."""
     by_source = {p.source: p for p in packed}
     photos = (
         (
@@ -86,5 +106,6 @@ def table_packed(car: CarFile, packed: Iterable[Packed]) -> Table:
 
 def _file(packed: Packed) -> tuple[Cell, ...]:
     return (
-        packed.path, packed.size, packed.sha256, packed.same, packed.source, packed.original,
+        packed.path, packed.bag, packed.size, packed.sha256, packed.same, packed.source,
+        packed.original,
     )  # fmt: skip

@@ -50,6 +50,7 @@ class Kind(StrEnum):
     CHANGED = "changed"
     UNSIGNED = "not signed"
     UNSEALED = "seal does not hold"
+    APART = "does not follow"
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,11 @@
 
 import stat
 import zipfile
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from journal.outputs.bag.layout import files_below, is_safe
 from journal.words.wrong import WrongCall
@@ -33,6 +36,21 @@ def write_zip(folder: Path, file: Path, day: date) -> None:
             ):
                 while block := source.read(_COPIED_AT_ONCE):
                     target.write(block)
+
+
+@contextmanager
+def opened_bag(where: Path) -> Iterator[Path]:
+    """The folder of a bag that is a folder or a zip file; that of a zip file is gone afterwards.
+
+    Raises WrongCall when nothing is there, and as `read_zip` does.
+    """
+    if where.is_dir():
+        yield where
+    elif where.is_file():
+        with TemporaryDirectory(prefix="journal-bag-") as held:
+            yield read_zip(where, Path(held) / "bag")
+    else:
+        raise WrongCall(f'there is nothing at "{where}"')
 
 
 def read_zip(file: Path, target: Path) -> Path:

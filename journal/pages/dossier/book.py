@@ -14,7 +14,7 @@ from journal.pages.links import Ref
 from journal.pages.plates import Plate, plates_of
 from journal.pages.standing import is_delivered
 from journal.pages.view import CarView
-from journal.readers.rules import may_see
+from journal.pages.words import day_words
 from journal.words.vocabulary import Reader
 
 
@@ -99,11 +99,7 @@ class Book:
         )  # fmt: skip
 
     def reservations(self) -> tuple[ReservationWords, ...]:
-        """Everything that stands against the handover, in words that the reader may read.
-
-        The gate speaks from the whole car file, so the public and those who may not see a sheet are
-        told the bare fact.
-        """
+        """Everything that stands against the handover, in words that the reader may read."""
         return tuple(
             ReservationWords(
                 self.places.subsystem(r.subsystem).text,
@@ -115,8 +111,7 @@ class Book:
 
 
 def _words(reason: Reason, reader: Reader) -> str:
-    told = reader is not Reader.PUBLIC and may_see(reader, reason.readers)
-    return reason.words if told else reason.bare
+    return reason.told(day_words) if reason.is_for(reader) else reason.told_bare(day_words)
 
 
 Sections = tuple[Callable[[Book], Section], ...]

@@ -13,11 +13,16 @@ from journal.records.sheet import Sheet
 def sheet_print(view: CarView, sheet: Sheet, *, paper: str) -> dict[str, Any]:
     """Everything that a sheet prints, as plain values."""
     book = Book(view, indexed=False)
+    return {"document": book.document("Day sheet", paper), "sheet": plain(sheet_told(book, sheet))}
+
+
+def sheet_told(book: Book, sheet: Sheet) -> dict[str, Any]:
+    """What a sheet says, alone or within a document."""
+    view = book.view
     later = corrections_of(view).get(sheet.name, ())
-    values = {
+    return {
         **sheet_facts(view, book.places, sheet, later),
         "title": sheet.title,
         "passages": ProseTree(view, book.places, sheet.date).passages(sheet.body),
         "photographs": book.photographs(view.gallery.in_sheet(sheet.name)),
     }
-    return {"document": book.document("Day sheet", paper), "sheet": plain(values)}
