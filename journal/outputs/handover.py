@@ -3,8 +3,10 @@
 Everything is made in a staging folder and swapped in at the end: there is a whole bag or none.
 """
 
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
@@ -18,6 +20,7 @@ from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
 from journal.outputs.bag.layout import PAYLOAD
 from journal.outputs.bag.verify import verify_bag
 from journal.outputs.bag.zip import write_zip
+from journal.outputs.dossier import Document
 from journal.outputs.pictures import Means
 from journal.outputs.printing import refuse_leaking
 from journal.outputs.seal import seals_of
@@ -98,7 +101,7 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
         document = documents.dossier(view, gate, seals, paper=order.paper)
         refuse_leaking(document, staging / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
-            order.root, document.pdf(pages), partial(_moved, pages),
+            order.root, _set_apart(document, pages), partial(_moved, pages),
             key_hash(order.key.public_key()), order.means,
         )  # fmt: skip
         filled = fill_bag(bag, view, cargo)
@@ -112,6 +115,12 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
     return HandedOver(
         order.target / name, order.target / f"{name}.zip", verified.files, gate, problems
     )
+
+
+def _set_apart(document: Document, pictures: Path) -> bytes:
+    """The dossier as a file, set by a process of its own: what setting takes of memory goes with it."""
+    with ProcessPoolExecutor(1, get_context("spawn")) as apart:
+        return apart.submit(document.pdf, pictures).result()
 
 
 def _moved(made: Path, folder: Path) -> None:

@@ -7,14 +7,15 @@ from pathlib import Path
 from journal.ledgers.seals import fold_seals
 from journal.outputs.bag.identity import car_urn
 from journal.outputs.bag.jsonld import vehicle_jsonld
-from journal.outputs.bag.layout import PAYLOAD, READ_ME
+from journal.outputs.bag.layout import PAYLOAD, READ_ME, RECORD
 from journal.outputs.bag.pictures import Packed, pack_pictures
 from journal.outputs.bag.prov import prov_json
-from journal.outputs.bag.readme import RECORD, read_me
+from journal.outputs.bag.readme import read_me
 from journal.outputs.bag.renamed import renamed
 from journal.outputs.bag.seals import seals_for
 from journal.outputs.bag.sheets import record_files, sheet_paths
 from journal.outputs.bag.tables import bag_tables
+from journal.outputs.bag.untouched import AS_SEALED, as_sealed, last_sealed, whole_sheets
 from journal.outputs.pictures import Means
 from journal.outputs.staging import put
 from journal.pages.view import CarView
@@ -64,8 +65,12 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
     for path, data in seals_for(view.reader, car, seals):
         put(folder, f"{SEALS}/{path}", data)
     packed, problems = pack_pictures(car, cargo.root, folder / RECORD, cargo.means)
-    for path, text in record_files(renamed(car, packed)):
-        put(folder, f"{RECORD}/{path}", text.encode())
+    called = renamed(car, packed)
+    whole = dict(whole_sheets(cargo.root, called))
+    for path, text in record_files(called):
+        put(folder, f"{RECORD}/{path}", whole.get(path, text.encode()))
+    listed = as_sealed(folder, f"{RECORD}/{car.name}", last_sealed(folder / SEALS))
+    put(folder, f"{SEALS}/{AS_SEALED}", listed.encode())
     for name, text in bag_tables(_in_the_bag(car), view.until, packed, view.reader):
         put(folder, f"{TABLES}/{name}.csv", text.encode())
     put(folder, PROVENANCE, prov_json(view).encode())
@@ -73,7 +78,7 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
     put(folder, DOSSIER, cargo.dossier)
     cargo.archive(folder / ARCHIVE)
     statements = fold_seals(read_seals(folder / SEALS), {}, {}).statements
-    put(folder, READ_ME, read_me(view, cargo.key, statements).encode())
+    put(folder, READ_ME, read_me(view, cargo.key, statements, listed.count("\n")).encode())
     return Filled(packed, problems)
 
 
