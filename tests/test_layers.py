@@ -32,7 +32,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "digests": frozenset(),
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
-    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "typst"}),
+    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "pypdf", "typst"}),
     "desk": frozenset({"watchdog", "click"}),
     "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
 }

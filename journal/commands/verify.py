@@ -1,6 +1,6 @@
 """`journal verify`: is the record, or a bag, or one file, what it was when it was sealed?"""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import click
@@ -123,7 +123,18 @@ def _bag(verified: Verified) -> tuple[bool, list[str]]:
         f"The bag holds: {counted(verified.files, 'file')} as packed, "
         f"{counted(len(verified.seals.statements), 'seal')}.",
         f"It is signed with the key that is known by the words {words}, and so on.",
+        *_as_sealed(verified),
     ]
+
+
+def _as_sealed(verified: Verified) -> Iterator[str]:
+    if verified.sealed:
+        lie = "lies" if verified.as_sealed == 1 else "lie"
+        earlier = "lie in an earlier bag, or " if verified.supplement else ""
+        yield (
+            f"Of {counted(verified.sealed, 'sealed file')} that it names, {verified.as_sealed} {lie} in it "
+            f"exactly as sealed; the others {earlier}are without what their reader may not see."
+        )
 
 
 def _both(what: Path, earlier: Path) -> tuple[bool, list[str]]:

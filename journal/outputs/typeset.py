@@ -23,7 +23,7 @@ from journal.outputs.theme import theme_folder
 STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
 PRINTS = "dossier"
 # Names, addresses and drawings: what a template reads and does not show.
-_NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix"})
+_NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix", "keywords"})
 _LONG = re.compile(r"\S{25,}")
 _PIECE = 12
 Paper = Literal["a4", "us-letter"]

@@ -53,8 +53,11 @@ def subsystem_names(view: CarView) -> tuple[str, ...]:
 
 
 def anchor(kind: str, name: str) -> str:
-    """The place of a named thing on its page: `part-laygear`."""
-    return f"{kind}-" + "".join(c if c.isalnum() else "-" for c in name)
+    """The place of a named thing on its page: `part-laygear`, `room-brakes__pipes`.
+
+    No two names have the same, however they are written: see `file_name`, which never has two low lines.
+    """
+    return f"{kind}-{'__'.join(map(file_name, name.split('/')))}"
 
 
 class Links:

@@ -8,6 +8,7 @@ photographs of the car, so that no page asks anything of any other place.
 
 from collections.abc import Sequence
 from datetime import date
+from functools import lru_cache
 from html import escape
 from typing import NamedTuple
 
@@ -114,13 +115,21 @@ def _img(plate: Plate, alt: str) -> str:
 def excerpt(blocks: Sequence[Block], room: int = 170) -> str:
     """The first words of what a sheet tells all its readers, cut at a sentence or a word."""
     for block in blocks:
-        if block.reader is not Reader.PUBLIC:
-            continue
-        for token in _PARSER.parse(block.text):
-            if token.type == "inline" and token.level == 1 and token.children:
-                words = "".join(_plain(t) for t in token.children).strip()
-                if words:
-                    return _cut(words, room)
+        words = _opening(block.text) if block.reader is Reader.PUBLIC else ""
+        if words:
+            return _cut(words, room)
+    return ""
+
+
+# Several pages show the beginning of a sheet, and finding it takes reading all of the text.
+@lru_cache(maxsize=4096)
+def _opening(text: str) -> str:
+    """The words of the first paragraph that has any."""
+    for token in _PARSER.parse(text):
+        if token.type == "inline" and token.level == 1 and token.children:
+            words = "".join(_plain(t) for t in token.children).strip()
+            if words:
+                return words
     return ""
 
 

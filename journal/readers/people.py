@@ -54,6 +54,12 @@ _DOES = (
     r"asked|wants?|wanted|agrees?|agreed|decided|chose|brought|took|paid|visited|thinks?|thought|"
     r"likes?|liked|approved|collected|helped|sent|promised|remembers?|remembered|and\s+[A-Z]\w*)\b)"
 )
+# What goes before a person and seldom before a thing without an article (common practice, no source).
+_BEFORE_SOMEONE = (
+    "ask asked call called tell told ring rang phone phoned pay paid owe owes thank thanks meet met see "
+    "saw with for from by to and remind promised"
+)
+_TO_SOMEONE = "|".join(rf"(?<=\b{word}[ \n])" for word in _BEFORE_SOMEONE.split())
 PLACE, SUPPLIER = "a place not named", "a supplier"
 
 
@@ -91,8 +97,8 @@ def _family(person: Person, everyday: frozenset[str]) -> str:
         return f"{led}|{joined}|{_bare(name)}"
     whole = _capital(name)
     many = rf"{_THE}{_FROM}{_capital(f'{name}s')}{_TO}"
-    # In small letters it could be a word that nobody thought of.
-    small = rf"{_FROM}(?i:{name}){_TO}(?:(?=['’]s)|{_DOES})"
+    # In small letters it could be a word that nobody thought of, and is one behind an article.
+    small = rf"{_FROM}(?i:{name}){_TO}(?:(?=['’]s)|{_DOES})|(?:{_TO_SOMEONE})(?i:{name}){_TO}"
     led = rf"{_FROM}(?i:{'|'.join((*firsts, *TITLES))})\.?\s+(?i:{name}){_TO}"
     return rf"{many}|{joined}|{led}|{_FROM}{lead}*{whole}{_TO}|{small}"
 

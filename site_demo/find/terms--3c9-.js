@@ -1,1 +1,1 @@
-journalFind("terms","ω",["ωQX8cB5E"]);
+journalFind("terms","ω",["ωQZ8cB5E"]);

@@ -1,1 +1,1 @@
-journalFind("terms","q",["quantityQziG","quarterQW6bggtc1Hw1o1s942jG6oS1z7A","quarterturnQR94","questionQx772ahardB1i","quickQW3FH5g","quickerQF7g1c","quickreleaseQW3F","quietQP96","quietlyQS7d","quiteQv88"]);
+journalFind("terms","q",["quantityQHiG","quarterQY6bggtc1Hw1o1s942jG6oY1y7A","quarterturnQT94","questionQz772ahardB1i","quickQY3FH5g","quickerQH7g1c","quickreleaseQY3F","quietQR95","quietlyQU7d","quiteQx88"]);

@@ -1,1 +1,1 @@
-journalFind("terms","x",["xQY69","x1QY69"]);
+journalFind("terms","x",["xQv79","x1Qv79"]);

@@ -32,6 +32,7 @@ from journal.records.carfile import CarFile
 from journal.words.spoken import spoken
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
+from tests.outputs.small_dossier import root_of_last_seal, small_dossier
 from tests.pictures.images import camera, corners, encoded
 from tests.tern import put_content, put_file, sheet_text
 
@@ -79,10 +80,9 @@ def an_archive(folder: Path) -> None:
 
 
 def pack(root: Path, folder: Path, workers: int = 1) -> Path:
-    cargo = Cargo(
-        root, b"%PDF-1.7 a dossier", an_archive, key_hash(KEY.public_key()),
-        Means(root.parent / "cache", workers), Gate(),
-    )  # fmt: skip
+    dossier = small_dossier(root_of_last_seal(root / "tern" / "seals"))
+    means = Means(root.parent / "cache", workers)
+    cargo = Cargo(root, dossier, an_archive, key_hash(KEY.public_key()), means, Gate())
     folder.mkdir(parents=True)
     view = view_in(root)
     fill_bag(folder, view, cargo)
@@ -109,7 +109,8 @@ def test_bag__holds_everything_that_is_handed_over(bag: Path) -> None:
         "record/tern/photos/2024-03-05/one.jpg", "record/tern/register.yaml",
         "record/tern/sheets/2024/2024-03-05-open.md", "record/tern/sheets/2024/2024-03-08-off.md",
         "record/workshop.yaml", "seals/0001/entries.sha256", "seals/0001/statement.sig",
-        "seals/0001/statement.txt", "seals/0001/workshop.pem", "vehicle.jsonld",
+        "seals/0001/statement.txt", "seals/0001/workshop.pem", "seals/as-sealed.sha256",
+        "vehicle.jsonld",
     ] == [path for path in there if path not in tables]  # fmt: skip
     assert {"tables/ledger.csv", "tables/columns.csv", "tables/pictures.csv"} <= set(tables)
 
@@ -119,6 +120,35 @@ def test_bag__is_valid_for_the_reference_library_and_for_us(bag: Path) -> None:
     verified = verify_bag(bag)
     assert () == verified.findings
     assert 1 == len(verified.seals.statements)
+
+
+def test_sheet_that_says_nothing_private__lies_in_the_bag_as_it_was_sealed(
+    bag: Path, tmp_path: Path
+) -> None:
+    root = tmp_path / "content"
+    off = "tern/sheets/2024/2024-03-08-off.md"
+    assert (root / off).read_bytes() == (bag / "data/record" / off).read_bytes()
+    # The other one has a block for the workshop.
+    assert (root / OPEN).read_bytes() != (bag / "data/record" / OPEN).read_bytes()
+    listed = (bag / "data/seals/as-sealed.sha256").read_text()
+    assert f"data/record/{off}\n" in listed
+    assert OPEN not in listed
+    verified = verify_bag(bag)
+    # car.yaml, register.yaml, papers.yaml, the scan, the photograph and two sheets are named; that for
+    # the workshop alone is not.
+    assert (listed.count("\n"), 7) == (verified.as_sealed, verified.sealed)
+
+
+@pytest.mark.parametrize("line", ["# she drove a hard bargain", "title: Off  # and good riddance"])
+def test_comment_of_the_writer__keeps_a_sheet_from_being_handed_over_as_it_is(
+    line: str, tmp_path: Path
+) -> None:
+    root = put_car(tmp_path / "content")
+    off = "tern/sheets/2024/2024-03-08-off.md"
+    text = (root / off).read_text().replace("title: Delivered", line)
+    (root / off).write_text(text)
+    bag = pack(root, tmp_path / "tern")
+    assert line not in (bag / "data/record" / off).read_text()
 
 
 def test_bag__is_the_same_bytes_however_many_pack_it(tmp_path: Path) -> None:
@@ -237,7 +267,8 @@ def test_seal_rewritten_with_another_key__is_found(bag: Path, tmp_path: Path) ->
     for file in (root / "tern" / "seals" / "0001").iterdir():
         shutil.copy(file, bag / "data" / "seals" / "0001" / file.name)
     close_again(bag)
-    # The bag's own lists are right again, but its key is not the one of the seal.
+    # The bag's own lists are right again, and the root is that of the same files, but the key of the bag
+    # is not the one of the seal.
     assert {(Kind.UNSEALED, "data/seals")} == {(f.kind, f.path) for f in verify_bag(bag).findings}
 
 
@@ -289,7 +320,7 @@ def run(command: str, bag: Path) -> subprocess.CompletedProcess[str]:
 
 
 def test_commands_of_the_page__bear_out_a_good_bag(bag: Path) -> None:
-    lists, signature, signed, key, seal = commands(bag)
+    lists, signature, signed, key, seal, as_sealed = commands(bag)
     assert "Good.\n" == run(lists, bag).stdout
     assert "Signature Verified Successfully" in run(signature, bag).stdout
     checked = run(signed, bag)
@@ -297,11 +328,13 @@ def test_commands_of_the_page__bear_out_a_good_bag(bag: Path) -> None:
     assert "READ-ME-FIRST.html: OK" in checked.stdout
     assert run(key, bag).stdout.rstrip().endswith(key_hash(KEY.public_key()))
     assert "Signature Verified Successfully" in run(seal, bag).stdout
+    assert "Good.\n" == run(as_sealed, bag).stdout
 
 
 def test_commands_of_the_page__find_what_was_changed(bag: Path) -> None:
-    lists, signature, signed, _, seal = commands(bag)
+    lists, signature, signed, _, seal, as_sealed = commands(bag)
     _back_date(bag)
+    assert "2024-03-08-off.md: FAILED" in run(as_sealed, bag).stdout
     assert "2024-03-08-off.md: FAILED" in run(lists, bag).stdout
     with (bag / "bag-info.txt").open("a") as file:
         file.write("Bag-Size: large\n")
@@ -347,9 +380,10 @@ def test_broken_picture__is_told_and_the_bag_is_good(tmp_path: Path) -> None:
     root = put_car(tmp_path / "content")
     put_file(root, "tern/photos/2024-03-05/one.jpg", b"no picture")
     folder = tmp_path / "tern"
+    dossier = small_dossier(root_of_last_seal(root / "tern" / "seals"))
     cargo = Cargo(
-        root, b"%PDF", an_archive, key_hash(KEY.public_key()), Means(tmp_path / "cache"), Gate()
-    )  # fmt: skip
+        root, dossier, an_archive, key_hash(KEY.public_key()), Means(tmp_path / "cache"), Gate()
+    )
     view = view_in(root)
     filled = fill_bag(folder, view, cargo)
     close_bag(folder, bag_info(view), KEY)

@@ -11,14 +11,15 @@ from journal.ledgers.seals import fold_seals
 from journal.outputs.bag.earlier import Following
 from journal.outputs.bag.identity import car_urn
 from journal.outputs.bag.jsonld import vehicle_jsonld
-from journal.outputs.bag.layout import PAYLOAD, READ_ME
+from journal.outputs.bag.layout import PAYLOAD, READ_ME, RECORD
 from journal.outputs.bag.pictures import FIRST, Packed, Shelf, pack_pictures
 from journal.outputs.bag.prov import prov_json
-from journal.outputs.bag.readme import RECORD, read_me
+from journal.outputs.bag.readme import read_me
 from journal.outputs.bag.renamed import renamed
 from journal.outputs.bag.seals import seals_for
 from journal.outputs.bag.sheets import record_files, sheet_paths
 from journal.outputs.bag.tables import bag_tables
+from journal.outputs.bag.untouched import AS_SEALED, as_sealed, last_sealed, whole_sheets
 from journal.outputs.pictures import Means
 from journal.outputs.staging import put
 from journal.pages.view import CarView
@@ -76,8 +77,12 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
     later = _later(car, following) if following else None
     beside = _beside(following, later) if following and later is not None else FIRST
     packed, problems = pack_pictures(car, cargo.root, folder / RECORD, cargo.means, beside)
-    for path, text in record_files(renamed(car, packed), later):
-        put(folder, f"{RECORD}/{path}", text.encode())
+    called = renamed(car, packed)
+    whole = dict(whole_sheets(cargo.root, called))
+    for path, text in record_files(called, later):
+        put(folder, f"{RECORD}/{path}", whole.get(path, text.encode()))
+    listed = as_sealed(folder, f"{RECORD}/{car.name}", last_sealed(folder / SEALS))
+    put(folder, f"{SEALS}/{AS_SEALED}", listed.encode())
     for name, text in bag_tables(_in_the_bag(car), view.until, packed, cargo.gate, view.reader):
         put(folder, f"{TABLES}/{name}.csv", text.encode())
     put(folder, PROVENANCE, prov_json(view).encode())
@@ -86,7 +91,8 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
     if cargo.archive is not None:
         cargo.archive(folder / ARCHIVE)
     statements = fold_seals(read_seals(folder / SEALS), {}, {}).statements
-    put(folder, READ_ME, read_me(view, cargo.key, statements, following).encode())
+    page = read_me(view, cargo.key, statements, listed.count("\n"), following)
+    put(folder, READ_ME, page.encode())
     return Filled(packed, problems)
 
 

@@ -7,6 +7,8 @@ from pathlib import Path
 
 DECLARATION = "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n"
 BAGIT, INFO, PAYLOAD = "bagit.txt", "bag-info.txt", "data"
+# The written record below the payload: a content folder.
+RECORD = f"{PAYLOAD}/record"
 READ_ME = "READ-ME-FIRST.html"
 # RFC 8493, section 2.4: tools must know both.
 ALGORITHMS = ("sha256", "sha512")

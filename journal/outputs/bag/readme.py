@@ -10,6 +10,7 @@ from hashlib import sha256
 from typing import NamedTuple
 
 from journal.outputs.bag.earlier import Following
+from journal.outputs.bag.layout import RECORD
 from journal.outputs.theme import environment, theme_folder
 from journal.pages.view import CarView
 from journal.records.seal import PUBLIC_KEY, SIGNATURE, STATEMENT, Statement
@@ -17,7 +18,6 @@ from journal.words.cautions import GENERAL
 from journal.words.dates import plain_date
 from journal.words.spoken import WORDS, spoken
 
-RECORD = "data/record"
 _STYLE = "read-me-first.css"
 
 
@@ -58,10 +58,15 @@ class BeforeWords(NamedTuple):
 
 
 def read_me(
-    view: CarView, key: str, seals: Sequence[Statement], following: Following | None = None
+    view: CarView,
+    key: str,
+    seals: Sequence[Statement],
+    as_sealed: int,
+    following: Following | None = None,
 ) -> str:
-    """The page as text. `key` is the name of the key that signs the bag, `seals` are those in it; a
-    supplement says what it is `following`."""
+    """The page as text. `key` is the name of the key that signs the bag, `seals` are those in it, and
+    `as_sealed` is how many files lie in the bag exactly as they were sealed. A supplement says what it is
+    `following`."""
     theme = theme_folder("bag")
     style = environment(theme).get_template(_STYLE).render()
     car = view.car
@@ -80,6 +85,7 @@ def read_me(
         "key_words": _groups(key),
         "all_words": " ".join(f"{n} {word}," for n, word in enumerate(WORDS)).rstrip(","),
         "seal": _seal(seals),
+        "as_sealed": _as_sealed(as_sealed),
         "caution": GENERAL,
     }
     name = "read-me-supplement.html" if following else "read-me-first.html"
@@ -148,6 +154,15 @@ def _places_later() -> tuple[Holds, ...]:
 
 def _groups(digest: str) -> tuple[Group, ...]:
     return tuple(Group(*group.split()) for group in spoken(bytes.fromhex(digest)))
+
+
+def _as_sealed(count: int) -> str:
+    if not count:
+        return ""
+    said = "One file lies" if count == 1 else f"{count} files lie"
+    return f"{said} here exactly as sealed; the list as-sealed.sha256 names " + (
+        "it." if count == 1 else "them."
+    )
 
 
 def _seal(seals: Sequence[Statement]) -> SealWords | None:

@@ -20,6 +20,7 @@ from journal.outputs.bag.layout import (
     INFO,
     KNOWN,
     PAYLOAD,
+    RECORD,
     files_below,
     info_in,
     is_declared,
@@ -30,9 +31,11 @@ from journal.outputs.bag.layout import (
     oxum,
     tag_manifest,
 )
+from journal.outputs.bag.pdf import CLAIMS, claims_of
+from journal.outputs.bag.untouched import as_sealed, last_sealed
 from journal.reading.seals import is_signed, key_hash, public_key_in, read_seals
 
-SEALS = f"{PAYLOAD}/seals"
+SEALS, DOSSIER = f"{PAYLOAD}/seals", f"{PAYLOAD}/dossier.pdf"
 _NOTHING = "nothing"
 _MANIFESTS = tuple((f(a), a) for a in KNOWN for f in (manifest, tag_manifest))
 # No list answers for these, so that they must be what they were to the letter.
@@ -51,6 +54,7 @@ class Kind(StrEnum):
     UNSIGNED = "not signed"
     UNSEALED = "seal does not hold"
     APART = "does not follow"
+    DOSSIER = "not a dossier of this bag"
 
 
 @dataclass(frozen=True)
@@ -65,12 +69,19 @@ class Finding:
 
 @dataclass(frozen=True)
 class Verified:
-    """What was found of a bag, what was counted, and the seals in it."""
+    """What was found of a bag, what was counted, and the seals in it.
+
+    `sealed` counts the files that the seals name, `as_sealed` those of them that lie in the bag exactly
+    as they were sealed. Of a `supplement` the others may lie in an earlier bag.
+    """
 
     findings: tuple[Finding, ...]
     files: int = 0
     key: str = ""
     seals: Seals = field(default_factory=Seals)
+    as_sealed: int = 0
+    sealed: int = 0
+    supplement: bool = False
 
     @property
     def good(self) -> bool:
@@ -104,8 +115,39 @@ def verify_bag(folder: Path) -> Verified:
     ]
     if key and seals.last is not None and seals.last.key != key:
         findings.append(Finding(Kind.UNSEALED, SEALS, key, seals.last.key))
+    findings += _dossier(folder / DOSSIER, seals)
     payload = sum(path.startswith(f"{PAYLOAD}/") for path in present)
-    return Verified(tuple(dict.fromkeys(findings)), payload, key, seals)
+    named = last_sealed(folder / SEALS)
+    same = as_sealed(folder, f"{RECORD}/{seals.last.car}", named) if seals.last else ""
+    return Verified(
+        tuple(dict.fromkeys(findings)), payload, key, seals, same.count("\n"), len(named),
+        _count(folder) > 1,
+    )  # fmt: skip
+
+
+def _count(folder: Path) -> int:
+    """Which bag of its group it says it is (RFC 8493, section 2.2.2); the first unless it says so."""
+    said = info_in(_text(folder / INFO)).get("bag-count", "").partition(" ")[0]
+    return int(said) if said.isascii() and said.isdigit() else 1
+
+
+def _dossier(file: Path, seals: Seals) -> Iterator[Finding]:
+    """A dossier is an archival document with tags, made under the last seal of its bag. A bag of others
+    has none."""
+    if not file.is_file():
+        if seals.statements:
+            yield Finding(Kind.MISSING, DOSSIER)
+        return
+    claims = claims_of(file)
+    if claims is None:
+        yield Finding(Kind.DOSSIER, DOSSIER, "a PDF that can be read", "something else")
+        return
+    for name, expected in CLAIMS.items():
+        if claims.get(name) != expected:
+            yield Finding(Kind.DOSSIER, DOSSIER, f"{name} {expected}", claims.get(name, _NOTHING))
+    if seals.last is not None and claims.get("root") != seals.last.root:
+        found = claims.get("root", _NOTHING)
+        yield Finding(Kind.DOSSIER, DOSSIER, f"made under the seal {seals.last.root}", found)
 
 
 def _is_signed(folder: Path) -> bool:

@@ -81,6 +81,7 @@ class Book:
             "car": car,
             "workshop": self.view.car.workshop.name,
             "draft": draft,
+            "keywords": f"seal root {self.seals.last.root}" if self.seals.last else "",
         }
 
     def photographs(self, pictures: Iterable[Picture]) -> tuple[Photograph, ...]:
