@@ -3,11 +3,12 @@
 In a copy of the content, since the demonstration itself ends with the day of delivery.
 """
 
+import io
 import shutil
 from datetime import date
 from pathlib import Path
 
-from PIL import Image
+from PIL import Image, ImageDraw
 
 from journal.outputs.seal import write_seal
 from journal.reading.content import read_content
@@ -89,11 +90,17 @@ def put_later(root: Path) -> Path:
         put_file(root, path, text.encode())
     with (root / DELIVERED).open("a", encoding="utf-8") as sheet:
         sheet.write(AMENDED)
-    (root / STAMP).parent.mkdir(parents=True)
-    source = root / CAR / "photos" / "2024-09-05"
-    with Image.open(min(source.glob("*.jpg"))) as picture:
-        picture.crop((0, 0, picture.width // 2, picture.height // 2)).save(root / STAMP, quality=85)
+    put_file(root, STAMP, _stamp())
     car = next(car for car in read_content(root).cars if car.name == CAR)
     closed = date(2025, 8, 4)
     write_seal(root, car, demonstration_key(), up_to=closed, sealed_on=closed)
     return root
+
+
+def _stamp() -> bytes:
+    """A picture of the number, as one could chalk it."""
+    image = Image.new("RGB", (1200, 800), (38, 60, 48))
+    ImageDraw.Draw(image).text((150, 330), "TD 58/0417", (225, 222, 210), font_size=150)
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=85)
+    return out.getvalue()

@@ -15,6 +15,8 @@ from journal.ledgers.seals import SealedFile, Seals
 from journal.records.seal import Statement
 
 Row = Mapping[str, str]
+# The name of a re-check and the day on which it was asked for, as the table writes it.
+Asked = tuple[str, str]
 
 
 class How(StrEnum):
@@ -27,11 +29,13 @@ class How(StrEnum):
 
 @dataclass(frozen=True)
 class Told:
-    """How a car stands by its tables: a row of the ledger by component, one by proof, and every
-    reservation, each as the texts of its columns."""
+    """How a car stands by its tables, a row as the texts of its columns: of the ledger by component, of
+    proofs by their names, of re-checks by name and the day on which they were asked for, and every
+    reservation."""
 
     ledger: Mapping[str, Row]
     proving: Mapping[str, Row]
+    rechecks: Mapping[Asked, Row]
     reservations: tuple[Row, ...]
 
 
@@ -62,8 +66,9 @@ class Since:
     """What has changed since a bag.
 
     `files` are those that the reader is told of by name, by path relative to the car's folder;
-    `untold` is how many more were sealed since. `raised` are the places of new reservations among
-    those of now, `cleared` the rows of those that no longer stand.
+    `untold` is how many more were sealed since. `asked` are the re-checks that the bag does not know,
+    `done` those that were not done by then. `raised` are the places of new reservations among those of
+    now, `cleared` the rows of those that no longer stand.
     """
 
     bag: Bag
@@ -71,6 +76,8 @@ class Since:
     untold: int
     ledger: tuple[Change, ...]
     proving: tuple[Change, ...]
+    asked: frozenset[Asked]
+    done: frozenset[Asked]
     raised: tuple[int, ...]
     cleared: tuple[Row, ...]
 
@@ -86,6 +93,8 @@ def digest_since(bag: Bag, *, seals: Seals, told: Collection[str], now: Told) ->
         len(later) - len(shown),
         _changes(before.ledger, now.ledger),
         _changes(before.proving, now.proving),
+        frozenset(now.rechecks.keys() - before.rechecks.keys()),
+        frozenset(_done(now) - _done(before)),
         tuple(n for n, row in enumerate(now.reservations) if row not in before.reservations),
         tuple(row for row in before.reservations if row not in now.reservations),
     )
@@ -96,6 +105,10 @@ def _how(file: SealedFile, closed: Statement) -> How:
         return How.AMENDED
     of_closed_day = file.day is not None and file.day <= closed.up_to
     return How.ADDED if of_closed_day else How.NEW
+
+
+def _done(told: Told) -> frozenset[Asked]:
+    return frozenset(asked for asked, row in told.rechecks.items() if row["done"])
 
 
 def _changes(before: Mapping[str, Row], now: Mapping[str, Row]) -> tuple[Change, ...]:

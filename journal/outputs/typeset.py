@@ -24,6 +24,8 @@ STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
 PRINTS = "dossier"
 # Names, addresses and drawings: what a template reads and does not show.
 _NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix", "keywords"})
+# What somebody will copy and run must hold no character that is not in it.
+_COPIED = "command"
 _LONG = re.compile(r"\S{25,}")
 _PIECE = 12
 Paper = Literal["a4", "us-letter"]
@@ -75,10 +77,16 @@ def _printable(value: Any) -> Any:
     if isinstance(value, str):
         return _LONG.sub(_opened, printable(value))
     if isinstance(value, Mapping):
-        return {k: v if k in _NEVER_SHOWN else _printable(v) for k, v in value.items()}
+        return {k: _entry(k, v) for k, v in value.items()}
     if isinstance(value, list | tuple):
         return [_printable(item) for item in value]
     return value
+
+
+def _entry(key: str, value: Any) -> Any:
+    if key in _NEVER_SHOWN:
+        return value
+    return printable(value) if key == _COPIED else _printable(value)
 
 
 def _opened(word: re.Match[str]) -> str:

@@ -24,8 +24,9 @@ from journal.words.text import counted
 from journal.words.wrong import WrongCall
 
 _TABLES = f"{PAYLOAD}/tables"
-# The table and its column that names a row.
-_LEDGER, _PROVING = ("ledger", "component"), ("proving", "proof")
+_LEDGER, _PROVING, _RECHECKS = "ledger", "proving", "rechecks"
+# The tables in which what changed shows.
+_COMPARED = (_LEDGER, _PROVING, _RECHECKS, RESERVATIONS)
 
 
 @dataclass(frozen=True)
@@ -71,23 +72,25 @@ def read_earlier(folder: Path, named: str, car: CarFile, seals: Seals) -> Earlie
         info["external-identifier"],
         date.fromisoformat(info["bagging-date"]),
         _same_seal(verified.seals.last, seals, named),
-        Told(
-            _by_name(folder, named, *_LEDGER),
-            _by_name(folder, named, *_PROVING),
-            _rows(folder, named, RESERVATIONS),
-        ),
+        _told({name: _rows(folder, named, name) for name in _COMPARED}),
     )
     return Earlier(bag, tuple(map(_picture, _rows(folder, named, PICTURES))))
 
 
+def _told(tables: Mapping[str, tuple[Row, ...]]) -> Told:
+    return Told(
+        {row["component"]: row for row in tables[_LEDGER]},
+        {row["proof"]: row for row in tables[_PROVING]},
+        {(row["re-check"], row["asked"]): row for row in tables[_RECHECKS]},
+        tables[RESERVATIONS],
+    )
+
+
 def told_now(view: CarView, gate: Gate) -> Told:
     """How a car stands, by the same tables as they would lie in a bag for its reader."""
-    texts = {name: as_csv(TABLES[name](view.car, view.until)) for name in (_LEDGER[0], _PROVING[0])}
-    return Told(
-        _named(_rows_in(texts["ledger"]), _LEDGER[1]),
-        _named(_rows_in(texts["proving"]), _PROVING[1]),
-        _rows_in(as_csv(table_reservations(view.car, gate, view.reader))),
-    )
+    tables = {name: TABLES[name](view.car, view.until) for name in (_LEDGER, _PROVING, _RECHECKS)}
+    tables[RESERVATIONS] = table_reservations(view.car, gate, view.reader)
+    return _told({name: _rows_in(as_csv(table)) for name, table in tables.items()})
 
 
 def _first(findings: tuple[Finding, ...]) -> str:
@@ -126,14 +129,6 @@ def _rows(folder: Path, named: str, table: str) -> tuple[Row, ...]:
 
 def _rows_in(text: str) -> tuple[Row, ...]:
     return tuple(csv.DictReader(io.StringIO(text, newline=""), strict=True))
-
-
-def _by_name(folder: Path, named: str, table: str, column: str) -> Mapping[str, Row]:
-    return _named(_rows(folder, named, table), column)
-
-
-def _named(rows: tuple[Row, ...], column: str) -> Mapping[str, Row]:
-    return {row[column]: row for row in rows}
 
 
 def _picture(row: Row) -> Packed:

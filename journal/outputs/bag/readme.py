@@ -4,6 +4,7 @@ It lies at the top and not in the payload, where the one who opens the folder se
 signature covers it all the same.
 """
 
+import shlex
 from base64 import b64encode
 from collections.abc import Sequence
 from hashlib import sha256
@@ -46,15 +47,16 @@ class SealWords(NamedTuple):
 
 
 class BeforeWords(NamedTuple):
-    """The bag that a supplement follows: what it is called, its day, its seal, where the statement of
-    that seal lies in both, and which supplement this is."""
+    """The bag that a supplement follows: what it is called, its day, its seal, which supplement this is,
+    and how the statement of that seal is compared in both, by a shell and on Windows."""
 
     name: str
     day: str
     seal: int
-    statement: str
     number: int
     first: bool
+    shell: str
+    windows: str
 
 
 def read_me(
@@ -94,10 +96,17 @@ def read_me(
 
 def _before(following: Following) -> BeforeWords:
     bag = following.earlier.bag
-    statement = f"data/seals/{bag.seal.seal:04}/{STATEMENT}"
-    return BeforeWords(
-        bag.name, plain_date(bag.day), bag.seal.seal, statement, bag.number, bag.number == 1
+    here = f"data/seals/{bag.seal.seal:04}/{STATEMENT}"
+    there = f"../{bag.name}/{here}"
+    hashes = " -eq ".join(
+        "(Get-FileHash -LiteralPath '{}').Hash".format(path.replace("'", "''"))
+        for path in (there, here)
     )
+    return BeforeWords(
+        bag.name, plain_date(bag.day), bag.seal.seal, bag.number, bag.number == 1,
+        f"cmp {shlex.quote(there)} {here} && echo Good.",
+        f'if ({hashes}) {{ "Good." }} else {{ "CHANGED" }}',
+    )  # fmt: skip
 
 
 def _as_set(style: str) -> bytes:

@@ -1,10 +1,10 @@
 """What changed since an earlier bag: sheets, lines of the ledger, proofs, re-checks and reservations."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
-from journal.digests.since import Change, How, Row
+from journal.digests.since import Asked, Change, How, Row
 from journal.ledgers.rechecks import Recheck, RecheckState
 from journal.pages.dossier.book import ReservationWords, Section
 from journal.pages.dossier.later import LaterBook
@@ -27,21 +27,8 @@ _LEDGER = {
     "displaced": "What came off",
     "decided": "Decided by",
 }
-_PROVING = {
-    "state": "How it stands",
-    "on": "Day",
-    "found": "Found",
-    "read": "Reading",
-    "unit": "Unit",
-    "by": "By",
-    "checked": "Looked at again by",
-    "left out": "Left out",
-    "overtaken by": "Later work on",
-    "overtaken on": "Day of that work",
-}
-_DAYS = frozenset({"on", "overtaken on"})
-_HANDS = frozenset({"by", "checked"})
-_HOW = {
+_HANDS = {"by": "by", "checked": "looked at again by"}
+HOW_WORDS = {
     How.NEW: "New",
     How.ADDED: "Added to a day that was closed by then",
     How.AMENDED: "Amended openly; as it was, it lies in an earlier bag",
@@ -70,70 +57,77 @@ class CellTold(NamedTuple):
     now: str
 
 
-class ChangeTold(NamedTuple):
-    """A line of the ledger or a proof, all that changed of it, and the new sheets that tell of it."""
+class LineChange(NamedTuple):
+    """A line of the ledger, all that changed of it, and the new sheets that tell of it."""
 
     what: str
     cells: tuple[CellTold, ...]
     sheets: tuple[Ref, ...]
 
 
-class RecheckTold(NamedTuple):
-    """A re-check: what, when it falls or fell due, what was found, and the sheet of it."""
+class ProofChange(NamedTuple):
+    """A proof as it stood and as it stands, either empty where it was not asked for."""
 
+    what: str
+    before: str
+    now: str
+    sheets: tuple[Ref, ...]
+
+
+class RecheckTold(NamedTuple):
+    """A re-check: how it comes to be told here, what it is, when it falls or fell due, what was found,
+    and the sheet of it."""
+
+    how: str
     what: str
     when: str
     found: str
     sheet: Ref
 
 
+class ReservationChange(NamedTuple):
+    """A reservation that is new, or that no longer stands."""
+
+    how: str
+    words: ReservationWords
+
+
 def changes(book: LaterBook) -> Section:
     """Everything that is not as the earlier bag tells it."""
-    done, due, asked = _rechecks(book)
     return Section(
         "changes",
         "What changed since",
         {
             "sheets": tuple(
-                NewSheet(book.places.sheet_code(name), day_words(s.date), s.title, _HOW[how])
+                NewSheet(book.places.sheet_code(name), day_words(s.date), s.title, HOW_WORDS[how])
                 for name, (s, how) in book.sheets.items()
             ),
             "others": _others(book),
             "ledger": tuple(_line(book, change) for change in book.since.ledger),
             "proofs": tuple(_proof(book, change) for change in book.since.proving),
-            "done": tuple(_recheck(book, r) for r in done),
-            "due": tuple(_recheck(book, r) for r in due),
-            "asked": tuple(_recheck(book, r) for r in asked),
-            "raised": raised(book),
-            "cleared": tuple(_cleared(book, row) for row in book.since.cleared),
+            "rechecks": _rechecks_told(book),
+            "reservations": _reservations(book),
         },
     )
 
 
 def change_sentences(book: LaterBook) -> tuple[str, ...]:
     """The same in a few sentences, for the first page."""
-    done, due, _ = _rechecks(book)
     since = book.since
-    ledger = some(len(since.ledger), "line")
-    proofs = some(len(since.proving), "proof")
+    lines, proofs = len(since.ledger), len(since.proving)
     said = (
         _sheet_sentence(book),
         *_others(book),
-        f"{ledger} of the originality ledger {_is(len(since.ledger))} not what "
-        f"{'it was' if len(since.ledger) == 1 else 'they were'}."
-        if since.ledger
+        f"{some(lines, 'line')} of the originality ledger {_is(lines)} not what {_it(lines)} {_was(lines)}."
+        if lines
         else "No line of the originality ledger changed.",
-        f"{proofs} {_is(len(since.proving))} told anew." if since.proving else "No proof changed.",
-        _recheck_sentence(len(done), len(due)),
+        f"{some(proofs, 'proof')} {'does' if proofs == 1 else 'do'} not stand as {_it(proofs)} did."
+        if proofs
+        else "Every proof stands as it did.",
+        _recheck_sentence(len(_done(book)), len(_due(book))),
         _reservation_sentence(len(since.cleared), len(since.raised)),
     )
     return tuple(sentence(words) for words in said if words)
-
-
-def raised(book: LaterBook) -> tuple[ReservationWords, ...]:
-    """Reservations that the earlier bag does not have."""
-    every = book.reservations()
-    return tuple(every[n] for n in book.since.raised)
 
 
 def _is(count: int) -> str:
@@ -143,6 +137,10 @@ def _is(count: int) -> str:
 
 def _was(count: int) -> str:
     return "was" if count < 2 else "were"
+
+
+def _it(count: int) -> str:
+    return "it" if count < 2 else "they"
 
 
 def _none(count: int) -> str:
@@ -174,10 +172,12 @@ def _others(book: LaterBook) -> tuple[str, ...]:
     files, untold = book.since.files, book.since.untold
     goods = [some(len(book.pictures), "photograph")] if book.pictures else []
     goods += [some(len(book.papers), "scan of a paper", "scans of papers")] if book.papers else []
-    count = len(book.pictures) + len(book.papers)
+    kept = [files[f"photos/{p.path}"] for p in book.pictures]
+    kept += [files[f"papers/{paper.file}"] for paper in book.papers.values()]
+    new = "new or amended" if How.AMENDED in kept else "new"
     fixed = [words for path, words in _FIXED.items() if path in files]
     said = (
-        f"{listed(goods)} {'lies' if count == 1 else 'lie'} in this bag." if goods else "",
+        f"{listed(goods)} {_is(len(kept))} {new}." if goods else "",
         f"{listed(fixed)} {_is(len(fixed))} written anew." if fixed else "",
         f"{some(untold, 'more file')} of the workshop’s own {_was(untold)} "
         "sealed, which the seals count and this bag does not show."
@@ -201,91 +201,129 @@ def _reservation_sentence(cleared: int, new: int) -> str:
     return gone if cleared else f"{some(new, 'reservation')} {_is(new)} new."
 
 
-def _line(book: LaterBook, change: Change) -> ChangeTold:
+def _line(book: LaterBook, change: Change) -> LineChange:
     line = next((x for x in book.view.originality.lines if x.component.key == change.name), None)
-    sheets = [entry.sheet for entry in line.biography] if line else []
-    return ChangeTold(
+    before, now = change.before or {}, change.now or {}
+    return LineChange(
         book.places.component(change.name, full=True).text,
-        tuple(_cells(change, _LEDGER, lambda column, text: _ledger_word(book, column, text))),
-        _new(book, sheets),
+        tuple(
+            CellTold(
+                _LEDGER[column],
+                _ledger_words(book, column, before.get(column, "")),
+                _ledger_words(book, column, now.get(column, "")),
+            )
+            for column in change.columns
+            if column in _LEDGER
+        ),
+        _new(book, [entry.sheet for entry in line.biography] if line else []),
     )
 
 
-def _ledger_word(book: LaterBook, column: str, text: str) -> str:
+def _ledger_words(book: LaterBook, column: str, text: str) -> str:
     return who(book.view.car.workshop, text) if column == "decided" and text else text
 
 
-def _proof(book: LaterBook, change: Change) -> ChangeTold:
+def _proof(book: LaterBook, change: Change) -> ProofChange:
     row: Row = change.now or change.before or {}
     subsystem = book.places.subsystem(change.name.split("/")[0]).text
-    return ChangeTold(
-        f"{subsystem}: {row.get('what', change.name)}",
-        tuple(_cells(change, _PROVING, lambda column, text: _proof_word(book, column, text))),
-        _new(book, [row.get("sheet", "")]),
+    return ProofChange(
+        f"{subsystem}: {row['what']}",
+        _proof_words(book, change.before, change.columns),
+        _proof_words(book, change.now, change.columns),
+        _new(book, [row["sheet"], *_overtaking(book, change.name)]),
     )
 
 
-def _proof_word(book: LaterBook, column: str, text: str) -> str:
-    if not text:
+def _overtaking(book: LaterBook, proof: str) -> tuple[str, ...]:
+    """The sheet of the work that made a proof out of date."""
+    lines = (line for line in book.view.proving.lines if line.key == proof)
+    return tuple(line.overtaken.sheet for line in lines if line.overtaken)
+
+
+def _proof_words(book: LaterBook, row: Row | None, changed: tuple[str, ...]) -> str:
+    """How a proof stands, and as much of its record as is not what it was."""
+    if row is None:
         return ""
-    if column in _DAYS:
-        return day_words(date.fromisoformat(text))
-    if column in _HANDS:
-        return listed([view_hand(book.view, hand) for hand in text.split(", ")])
-    return book.places.component(text, full=True).text if column == "overtaken by" else text
+    told = {column: row.get(column, "") for column in changed}
+    said = [row["state"]]
+    if told.get("on"):
+        said[0] += f", {_day(told['on'])}"
+    if told.get("found"):
+        said.append(told["found"])
+    if told.get("read"):
+        said.append(f"{told['read']} {row['unit']}".rstrip())
+    said += [f"{label} {_hands(book, told[c])}" for c, label in _HANDS.items() if told.get(c)]
+    if told.get("left out"):
+        said.append(f"without {told['left out']}")
+    if told.get("overtaken by"):
+        component = book.places.component(told["overtaken by"]).text
+        said.append(f"recorded before the work of {_day(row['overtaken on'])} on {component}")
+    return sentence("; ".join(said))
 
 
-def _cells(
-    change: Change, labels: Mapping[str, str], word: Callable[[str, str], str]
-) -> Iterator[CellTold]:
-    before, now = change.before or {}, change.now or {}
-    for column in change.columns:
-        if column in labels:
-            yield CellTold(
-                labels[column],
-                word(column, before.get(column, "")),
-                word(column, now.get(column, "")),
-            )
+def _day(text: str) -> str:
+    return day_words(date.fromisoformat(text))
+
+
+def _hands(book: LaterBook, text: str) -> str:
+    return listed([view_hand(book.view, hand) for hand in text.split(", ")])
 
 
 def _new(book: LaterBook, sheets: Iterable[str]) -> tuple[Ref, ...]:
     return book.places.sheet_codes(name for name in sheets if name in book.sheets)
 
 
-def _rechecks(
-    book: LaterBook,
-) -> tuple[tuple[Recheck, ...], tuple[Recheck, ...], tuple[Recheck, ...]]:
-    """Those done in a new sheet, those that are due, and those that a new sheet asked for."""
-    rechecks, day = book.view.rechecks, book.view.until
+def _key(recheck: Recheck) -> Asked:
+    return (recheck.name, recheck.asked.isoformat())
+
+
+def _done(book: LaterBook) -> tuple[Recheck, ...]:
+    return tuple(r for r in book.view.rechecks.done if _key(r) in book.since.done)
+
+
+def _due(book: LaterBook) -> tuple[Recheck, ...]:
+    day = book.view.until
+    return book.view.rechecks.in_state(day, RecheckState.LATE, RecheckState.DUE)
+
+
+def _rechecks_told(book: LaterBook) -> tuple[RecheckTold, ...]:
+    """What was done since, what is due, and what was asked for since and is not due yet."""
+    done, due = _done(book), _due(book)
+    asked = (r for r in book.view.rechecks.open if _key(r) in book.since.asked and r not in due)
     return (
-        tuple(r for r in rechecks.done if r.done and r.done.sheet in book.sheets),
-        rechecks.in_state(day, RecheckState.LATE, RecheckState.DUE),
-        tuple(r for r in rechecks.rechecks if r.asked_in in book.sheets),
+        *(_recheck(book, "Done", r) for r in done),
+        *(_recheck(book, "Due", r) for r in due),
+        *(_recheck(book, "Asked for", r) for r in asked),
     )
 
 
-def _recheck(book: LaterBook, recheck: Recheck) -> RecheckTold:
+def _recheck(book: LaterBook, how: str, recheck: Recheck) -> RecheckTold:
     done = recheck.done
     if done is None:
         late = recheck.state(book.view.until) is RecheckState.LATE
-        found = "past due, and not done" if late else "not done"
-        sheet = recheck.asked_in
+        found, sheet = "Past due, and not done" if late else "Not done", recheck.asked_in
     else:
         by = f", by {view_hand(book.view, done.by)}" if done.by else ""
         after = " after it was due" if recheck.was_late else ""
         found, sheet = f"{done.found}; done on {day_words(done.day)}{after}{by}", done.sheet
     return RecheckTold(
-        sentence(recheck.what), when_words(book.view, recheck), sentence(found),
+        how, sentence(recheck.what), when_words(book.view, recheck), sentence(found),
         book.places.sheet_code(sheet),
     )  # fmt: skip
 
 
+def _reservations(book: LaterBook) -> tuple[ReservationChange, ...]:
+    every = book.reservations()
+    return (
+        *(ReservationChange("Cleared", _cleared(book, row)) for row in book.since.cleared),
+        *(ReservationChange("New", every[n]) for n in book.since.raised),
+    )
+
+
 def _cleared(book: LaterBook, row: Row) -> ReservationWords:
-    since = row.get("open since", "")
-    opened = f"open since {day_words(date.fromisoformat(since))}: " if since else ""
-    sheet = row.get("sheet", "")
+    since, sheet = row["open since"], row["sheet"]
     return ReservationWords(
         book.places.subsystem(row["subsystem"]).text,
-        opened + row["reservation"],
+        (f"open since {_day(since)}: " if since else "") + row["reservation"],
         book.places.sheet_code(sheet) if sheet else Ref(""),
     )

@@ -1,5 +1,6 @@
 """The supplement: what came after an earlier bag, to be laid beside the dossier in the first one."""
 
+import shlex
 from collections.abc import Callable
 from typing import Any
 
@@ -8,7 +9,7 @@ from journal.digests.since import Since
 from journal.ledgers.seals import Seals
 from journal.pages.common import car_title
 from journal.pages.dossier.book import Section
-from journal.pages.dossier.changes import change_sentences, changes
+from journal.pages.dossier.changes import HOW_WORDS, change_sentences, changes
 from journal.pages.dossier.declaration import declaration
 from journal.pages.dossier.evidence import evidence
 from journal.pages.dossier.later import LaterBook
@@ -20,6 +21,7 @@ from journal.pages.dossier.summary import reservations_words
 from journal.pages.photowords import agreement
 from journal.pages.view import CarView
 from journal.pages.words import day_words
+from journal.records.seal import STATEMENT
 from journal.words.spoken import spoken
 from journal.words.text import counted
 
@@ -29,8 +31,8 @@ NAME = "Supplement to the provenance dossier"
 def sheets(book: LaterBook) -> Section:
     """Every sheet that came later, as it prints alone."""
     told = tuple(
-        {"code": book.places.sheet_code(name), **sheet_told(book, sheet)}
-        for name, (sheet, _) in book.sheets.items()
+        {**sheet_told(book, sheet), "code": book.places.sheet_code(name), "how": HOW_WORDS[how]}
+        for name, (sheet, how) in book.sheets.items()
     )
     return Section("sheets", "The sheets in full", {"sheets": told})
 
@@ -38,19 +40,11 @@ def sheets(book: LaterBook) -> Section:
 def new_evidence(book: LaterBook) -> Section:
     """The evidence index of what came later."""
     whole = evidence(book)
-    return whole._replace(
-        values={
-            **whole.values,
-            "claims": (),
-            **{
-                kind: tuple(row for row in whole.values[kind] if row.place in book.shown)
-                for kind in ("sheets", "photographs", "papers")
-            },
-            "agreement": agreement(book.pictures),
-            "no_photographs": "No photograph came later.",
-            "no_papers": "No scan of a paper came later.",
-        }
-    )
+    kinds = ("sheets", "photographs", "papers")
+    rows = {kind: tuple(r for r in whole.values[kind] if r.place in book.shown) for kind in kinds}
+    # Of one photograph its own line says it.
+    clock = agreement(book.pictures) if len(book.pictures) > 1 else ""
+    return whole._replace(values={**rows, "agreement": clock})
 
 
 def seal_of_both(book: LaterBook) -> Section:
@@ -64,37 +58,37 @@ def _by_hand(book: LaterBook) -> tuple[Step, ...]:
     bag, last = book.since.bag, book.seals.last
     assert last is not None
     before = bag.seal.seal
-    statement = f"data/seals/{before:04}/statement.txt"
+    statement = f"data/seals/{before:04}/{STATEMENT}"
+    both = " ".join(shlex.quote(f"{name}/{statement}") for name in (bag.name, book.name))
     return (
         Step(
             "In the folder of each bag, hold every file against the list of that bag.",
             "sha256sum --check --quiet manifest-sha256.txt",
         ),
         Step(
-            f"Lay the folders of both bags side by side. The statement of seal {before} must be the very same"
-            " file in both; when it is, this says nothing.",
-            f"cmp {bag.name}/{statement} {book.name}/{statement}",
+            f"Lay both folders side by side. The statement of seal {before} must be the very same file in"
+            " both; when it is, this says nothing.",
+            f"cmp {both}",
         ),
         Step(
             "Make the roots yourself from the lists entries.sha256 of the supplement, in the order of the"
-            " seals (RFC 6962, section 2.1). Every line with its line end is a leaf: take the SHA-256 of a"
-            " byte of zero and the line, or the figures that stand after “leaf”. Join leaves two by two: the"
-            " SHA-256 of a byte of one, the left hash and the right one. What is left over goes up as it is."
-            f" The first {counted(bag.seal.entries, 'line')} must give the root of seal {before}, and all"
-            f" {last.entries:,} the root of seal {last.seal}. Then nothing that was sealed before was taken"
-            " out or changed since."
+            " seals (RFC 6962, section 2.1). A leaf is the SHA-256 of a byte of zero and a line with its line"
+            " end, or the figures that stand after “leaf”. Join leaves two by two: the SHA-256 of a byte of"
+            " one, the left hash and the right one. What is left over goes up as it is. The first"
+            f" {counted(bag.seal.entries, 'line')} must give the root of seal {before}, and all"
+            f" {last.entries:,} that of seal {last.seal}: then nothing that was sealed before was taken out"
+            " or changed."
         ),
         Step(
             "Compare both roots, read aloud in their words, with somebody who was told them at the time: the"
             " owner, a club, a notary."
         ),
         Step(
-            "Check the signature over the statement (Ed25519, RFC 8032) in the folder of the last seal. The"
-            " key is that of the earlier bag.",
+            "Check the signature over the statement (Ed25519, RFC 8032) in the folder of the last seal.",
             "openssl pkeyutl -verify -pubin -inkey workshop.pem -rawin -in statement.txt"
             " -sigfile statement.sig",
         ),
-    )  # fmt: skip
+    )
 
 
 def new_declaration(book: LaterBook) -> Section:
