@@ -87,4 +87,4 @@ def _against(gate: Gate) -> str:
 
 def _reason(reason: Reason) -> str:
     where = f"sheet {reason.sheet}" if reason.sheet else "no sheet tells of it"
-    return f"  {reason.bar.value}  {reason.subsystem}: {reason.words} ({where})"
+    return f"  {reason.bar.value}  {reason.subsystem}: {reason.told()} ({where})"

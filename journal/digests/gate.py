@@ -7,8 +7,9 @@ evidence, and a record that is not what was sealed. Whoever hands over all the s
 the car, as reservations.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 
 from journal.ledgers.decisions import Decisions, Matter
@@ -41,7 +42,8 @@ class Reason:
     """One reason, as a sentence without its full stop, with the sheet that it comes from.
 
     `sheet` is absent where no sheet tells of it, which may be the very reason. `readers` is the widest
-    reader who may read the words; whoever may see less is told `bare` in their place.
+    reader who may read the words; whoever may see less is told `bare` in their place. `since` is the day
+    from which it has been open, absent where that says nothing.
     """
 
     bar: Bar
@@ -50,6 +52,18 @@ class Reason:
     subsystem: str
     sheet: str | None
     readers: Reader = Reader.PUBLIC
+    since: date | None = None
+
+    def told(self, day: Callable[[date], str] = date.isoformat) -> str:
+        """The whole sentence, with its day as `day` words it."""
+        return self._since(day) + self.words
+
+    def told_bare(self, day: Callable[[date], str] = date.isoformat) -> str:
+        """What those are told who may not read the words."""
+        return self._since(day) + self.bare
+
+    def _since(self, day: Callable[[date], str]) -> str:
+        return f"open since {day(self.since)}: " if self.since else ""
 
 
 @dataclass(frozen=True)
@@ -94,10 +108,9 @@ def _holds(car: CarFile, snags: Snags) -> Iterator[Reason]:
     for snag in snags.holds:
         if snag.kind is SnagKind.STAND_IN:
             continue
-        bare = f"a snag with a hold, raised on {snag.raised}, is open"
         yield Reason(
-            Bar.HOLD, f"open since {snag.raised}: {snag.text}", bare, snag.subsystem, snag.raised_in,
-            _snag_reader(car, snag.name, snag.raised_in),
+            Bar.HOLD, snag.text, "a snag that holds the handover", snag.subsystem, snag.raised_in,
+            _snag_reader(car, snag.name, snag.raised_in), snag.raised,
         )  # fmt: skip
 
 

@@ -27,7 +27,7 @@ def gate_of(car: CarFile, seals: Seals) -> Gate:
 def table_gate(car: CarFile, seals: Seals) -> Table:
     """One row a reason, with the sheet that it comes from."""
     gate = gate_of(car, seals)
-    rows = tuple((r.bar.value, r.words, r.subsystem, r.sheet) for r in gate.reasons)
+    rows = tuple((r.bar.value, r.told(), r.subsystem, r.sheet) for r in gate.reasons)
     stands = counted(len(rows), "reason stands", "reasons stand")
     total = (
         "Nothing stands against the handover." if gate.open else f"{stands} against the handover."

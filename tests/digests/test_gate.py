@@ -12,6 +12,7 @@ from journal.ledgers.proving import fold_proving
 from journal.ledgers.seals import Fault, SealedFile, Sealing, Seals, Standing
 from journal.ledgers.snags import fold_snags
 from journal.records.sheet import Sheet
+from journal.words.dates import plain_date
 from journal.words.vocabulary import Reader
 from tests.writing import a_car, a_sheet
 
@@ -40,7 +41,7 @@ def _trim(day: str, **front: Any) -> Sheet:
 
 
 def _told(gate: Gate) -> list[tuple[Bar, str, str, str | None]]:
-    return [(r.bar, r.words, r.subsystem, r.sheet) for r in gate.reasons]
+    return [(r.bar, r.told(), r.subsystem, r.sheet) for r in gate.reasons]
 
 
 def test_gate__is_open_when_nothing_stands_against_it() -> None:
@@ -66,10 +67,17 @@ def test_hold_for_the_workshop_alone__is_a_reason_whose_words_others_do_not_read
     snag = {"raise": "owner fell out with us", "hold": "yes", "for": "workshop"}
     (reason,) = _gate(_trim("2024-03-05", snags={"row": snag})).reasons
     assert Reason(
-        Bar.HOLD, "open since 2024-03-05: owner fell out with us",
-        "a snag with a hold, raised on 2024-03-05, is open", "trim", "2024-03-05-day",
-        Reader.WORKSHOP,
+        Bar.HOLD, "owner fell out with us", "a snag that holds the handover", "trim",
+        "2024-03-05-day", Reader.WORKSHOP, date(2024, 3, 5),
     ) == reason  # fmt: skip
+    assert "open since 2024-03-05: a snag that holds the handover" == reason.told_bare()
+
+
+def test_hold__is_dated_in_the_words_of_whoever_prints_it() -> None:
+    snag = {"raise": "seat runner cracked", "hold": "yes"}
+    (reason,) = _gate(_trim("2024-03-05", snags={"runner": snag})).reasons
+    assert "open since 2024-03-05: seat runner cracked" == reason.told()
+    assert "open since 5 March 2024: seat runner cracked" == reason.told(plain_date)
 
 
 def test_hold_in_a_sheet_for_the_owner__is_for_no_more_than_the_sheet() -> None:

@@ -69,6 +69,7 @@ def _sheet_like(texts: list[str]) -> dict[str, object]:
                      "workshop": texts[0], "draft": ""},
         "first": {"car": texts[0], "year": "", "body": "", "number": "", "address": "", "day": "",
                   "cover": [], "reservations": [], "reservations_count": "", "handed_over": True},
+        "key": {"origins": [["pattern", texts[0]]], "grades": [], "shares": [], "codes": []},
         "sections": [{"kind": "work", "title": texts[0], "values": {"branches": [branch]}}],
     }  # fmt: skip
 

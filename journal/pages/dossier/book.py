@@ -14,6 +14,7 @@ from journal.pages.links import Ref
 from journal.pages.plates import Plate, plates_of
 from journal.pages.standing import is_delivered
 from journal.pages.view import CarView
+from journal.pages.words import day_words
 from journal.readers.rules import may_see
 from journal.words.vocabulary import Reader
 
@@ -117,7 +118,7 @@ class Book:
 
 def _words(reason: Reason, reader: Reader) -> str:
     told = reader is not Reader.PUBLIC and may_see(reader, reason.readers)
-    return reason.words if told else reason.bare
+    return reason.told(day_words) if told else reason.told_bare(day_words)
 
 
 Sections = tuple[Callable[[Book], Section], ...]
