@@ -15,9 +15,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from pydantic import BaseModel, ValidationError
 
-from journal.outputs.bag.sheets import joined, record_files, sheet_text
-from journal.outputs.bag.yamlform import number, yaml_of
+from journal.outputs.bag.sheets import record_files
 from journal.outputs.findings import problems_of_car
+from journal.outputs.sheets.print import joined, sheet_text
+from journal.outputs.sheets.yamlform import number, yaml_of
 from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.reading.sheet import read_sheet
