@@ -8,6 +8,7 @@ import click
 from journal import __version__
 from journal.commands.bookin import book_in
 from journal.commands.check import check
+from journal.commands.handover import handover
 from journal.commands.print import print_command
 from journal.commands.publish import publish_command
 from journal.commands.schema import schema
@@ -33,6 +34,7 @@ for command in (
     schema,
     make_key_command,
     seal,
+    handover,
     verify,
 ):
     main.add_command(command)

@@ -49,6 +49,14 @@ class Order:
 
 
 @dataclass(frozen=True)
+class Part:
+    """One car of an archive: its folder there, empty or ending in `/`, and what its reader may see."""
+
+    base: str
+    seen: CarFile
+
+
+@dataclass(frozen=True)
 class Archive:
     """What was written: a view of each car, and every problem found on the way."""
 
@@ -145,14 +153,6 @@ def come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...
         first = min(car.car.booked_in for car in cars)
         raise WrongCall(f"no car had come in by then; the first was booked in on {first}")
     return here
-
-
-@dataclass(frozen=True)
-class Part:
-    """One car of an archive: its folder there, empty or ending in `/`, and what its reader may see."""
-
-    base: str
-    seen: CarFile
 
 
 def _part(content: Content, car: CarFile, order: Order, *, single: bool) -> Part:

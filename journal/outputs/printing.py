@@ -1,7 +1,8 @@
 """Printing for one reader: a document is made of what the reader may see, searched for what they may
 not, and written once."""
 
-from collections.abc import Callable, Iterator, Mapping
+import shutil
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -11,6 +12,7 @@ from journal.outputs import dossier as documents
 from journal.outputs.archive import Order, chosen, come_in, view_with_pictures
 from journal.outputs.dossier import Document
 from journal.outputs.seal import seals_of
+from journal.outputs.staging import put
 from journal.outputs.tables_gate import gate_of
 from journal.outputs.typeset import Paper
 from journal.outputs.withheld import refuse_leaks
@@ -19,6 +21,7 @@ from journal.pages.view import CarView
 from journal.records.carfile import CarFile, Content
 from journal.words.names import nearest
 from journal.words.text import listed
+from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 
 Make = Callable[[CarView, CarFile], Document]
@@ -41,9 +44,7 @@ def print_document(content: Content, order: Order, make: Make) -> None:
         folder.mkdir()
         view = view_with_pictures(content, car, order, folder)
         document = make(view, whole)
-        told = folder / "print.txt"
-        told.write_text("\n".join(_texts(document.values)), encoding="utf-8")
-        refuse_leaks(folder, whole, view.car, others, order.reader)
+        refuse_leaking(document, Path(held) / "told", whole, view.car, others, order.reader)
         pdf = document.pdf(folder)
     try:
         with order.target.open("xb") as file:
@@ -52,6 +53,24 @@ def print_document(content: Content, order: Order, make: Make) -> None:
         raise _there(order.target) from None
     except FileNotFoundError:
         raise WrongCall(f"there is no folder {order.target.parent}") from None
+
+
+def refuse_leaking(
+    document: Document,
+    folder: Path,
+    full: CarFile,
+    seen: CarFile,
+    others: Sequence[CarFile],
+    reader: Reader,
+) -> None:
+    """Raise Withheld when a document would say what its reader may not see. What it says is laid into
+    `folder` for the search, and taken away again; its pictures are those of an archive."""
+    folder.mkdir()
+    try:
+        put(folder, "print.txt", "\n".join(_texts(document.values)).encode())
+        refuse_leaks(folder, full, seen, others, reader)
+    finally:
+        shutil.rmtree(folder)
 
 
 def _there(file: Path) -> WrongCall:

@@ -16,6 +16,7 @@ import html5lib
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
+from journal.outputs.archive import Order, publish
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
 from journal.outputs.bag.layout import info_in
@@ -376,3 +377,19 @@ def test_one_byte_changed_anywhere_in_the_bag__is_found(bag: Path) -> None:
         assert not verify_bag(bag).good, path
         path.write_bytes(good)
     assert verify_bag(bag).good
+
+
+def test_archive_made_of_the_record_in_a_bag__is_the_one_that_lies_beside_it(
+    tmp_path: Path,
+) -> None:
+    root = put_car(tmp_path / "content")
+    # Pictures are called by their bytes, and those in the bag are cleaned: it needs one that is clean.
+    clean = encoded(corners(300, 200), quality=90)
+    put_file(root, "tern/photos/2024-03-05/one.jpg", clean)
+    shutil.rmtree(root / "tern" / "seals")
+    record = pack(root, tmp_path / "tern") / "data" / "record"
+    assert clean == (record / "tern/photos/2024-03-05/one.jpg").read_bytes()
+    archives = [tmp_path / "from-content", tmp_path / "from-record"]
+    for source, target in zip((root, record), archives, strict=True):
+        publish(read_content(source), Order(source, target, Reader.OWNER, "tern"))
+    assert files(archives[0]) == files(archives[1])

@@ -14,8 +14,9 @@ from tests.published import CONTENT
 from tests.tern import put_content, sheet_text
 
 HOME = "https://schema.org/"
-# The properties of each type, its own and inherited, that the pages of schema.org list for it (release
-# 30.0, read as github.com/schemaorg/schemaorg, data/schema.ttl); those of use here alone.
+# The properties of each type, its own and inherited, as far as they could be of use here: from the pages of
+# schema.org for Car, EngineSpecification, PropertyValue, QuantitativeValue and OwnershipInfo, and
+# for Vehicle and Product from github.com/schemaorg/schemaorg, data/schema.ttl, after release 30.0.
 PROPERTIES = {
     "Car": {
         # Thing

@@ -44,7 +44,7 @@ def _car(root: Path) -> CarFile:
 
 
 def _files(root: Path, reader: Reader) -> dict[str, bytes]:
-    return dict(seals_for(car_for(reader, _car(root)), root / "tern" / "seals"))
+    return dict(seals_for(reader, car_for(reader, _car(root)), root / "tern" / "seals"))
 
 
 def test_seals__hold_in_the_bag_with_entries_hidden(root: Path, tmp_path: Path) -> None:

@@ -61,7 +61,7 @@ def fill_bag(folder: Path, view: CarView, cargo: Cargo) -> Filled:
         raise WrongCall("a bag is handed to the owner of the car, not to the public")
     car = view.car
     seals = cargo.root / car.name / FOLDER
-    for path, data in seals_for(car, seals):
+    for path, data in seals_for(view.reader, car, seals):
         put(folder, f"{SEALS}/{path}", data)
     packed, problems = pack_pictures(car, cargo.root, folder / RECORD, cargo.means)
     for path, text in record_files(renamed(car, packed)):

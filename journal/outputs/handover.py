@@ -1,0 +1,137 @@
+"""The handover: dossier, archive, record and seals in one signed bag, as a folder and as a zip file.
+
+Everything is made in a staging folder and swapped in at the end: there is a whole bag or none.
+"""
+
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+
+from journal.digests.gate import Gate
+from journal.ledgers.seals import Seals, Standing
+from journal.outputs import dossier as documents
+from journal.outputs.archive import Order, chosen, write_archive
+from journal.outputs.bag.close import close_bag
+from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
+from journal.outputs.bag.layout import PAYLOAD
+from journal.outputs.bag.verify import verify_bag
+from journal.outputs.bag.zip import write_zip
+from journal.outputs.pictures import Means
+from journal.outputs.printing import refuse_leaking
+from journal.outputs.seal import seals_of
+from journal.outputs.staging import staged
+from journal.outputs.tables_gate import gate_of
+from journal.outputs.typeset import Paper
+from journal.outputs.withheld import refuse_leaks
+from journal.reading.seals import key_hash
+from journal.records.carfile import CarFile, Content
+from journal.records.problem import Problem
+from journal.words.text import counted
+from journal.words.vocabulary import Reader
+from journal.words.wrong import WrongCall
+
+
+@dataclass(frozen=True)
+class Handover:
+    """What is asked for: from where, to where, which car, signed with which key, on which paper.
+
+    Only `with_reservations` is a car handed over against which something stands.
+    """
+
+    root: Path
+    target: Path
+    key: Ed25519PrivateKey
+    means: Means
+    car: str | None = None
+    paper: Paper = "a4"
+    with_reservations: bool = False
+
+
+@dataclass(frozen=True)
+class HandedOver:
+    """What was written: the bag, the zip file of it, how many files it holds; what stood against it,
+    and every problem found on the way."""
+
+    bag: Path
+    zip: Path
+    files: int
+    gate: Gate
+    problems: tuple[Problem, ...]
+
+
+class Barred(Exception):
+    """A handover against which something stands; `gate` has all the reasons."""
+
+    def __init__(self, gate: Gate) -> None:
+        reasons = counted(len(gate.reasons), "reason stands", "reasons stand")
+        super().__init__(f"{reasons} against the handover")
+        self.gate = gate
+
+
+def hand_over(content: Content, order: Handover) -> HandedOver:
+    """Write the bag of a car for its next keeper, and a zip file of it.
+
+    Raises WrongCall when the record is not closed by a seal of this key or there is nowhere to write,
+    Barred when something stands against it, and Withheld when the bag would show what the next keeper
+    may not see. What was in the target before then stays.
+    """
+    (car,) = chosen(content, order.car, Reader.KEEPER)
+    seals = seals_of(order.root, car)
+    _refuse_open(car, seals, order.key)
+    gate = gate_of(car, seals)
+    if not gate.open and not order.with_reservations:
+        raise Barred(gate)
+    others = tuple(other for other in content.cars if other.name != car.name)
+    last = car.sheets[-1].date if car.sheets else car.car.booked_in
+    name = f"{car.name}-{last}"
+    with staged(order.target, keep_out_of=order.root) as staging:
+        bag, pages = staging / name, staging / "archive"
+        pages.mkdir()
+        archive = write_archive(
+            content,
+            Order(order.root, order.target, Reader.KEEPER, car.name, means=order.means),
+            pages,
+        )
+        (view,) = archive.views
+        document = documents.dossier(view, gate, seals, paper=order.paper)
+        refuse_leaking(document, staging / "told", car, view.car, others, Reader.KEEPER)
+        cargo = Cargo(
+            order.root, document.pdf(pages), partial(_moved, pages),
+            key_hash(order.key.public_key()), order.means,
+        )  # fmt: skip
+        filled = fill_bag(bag, view, cargo)
+        refuse_leaks(bag / PAYLOAD, car, view.car, others, Reader.KEEPER)
+        close_bag(bag, bag_info(view), order.key)
+        verified = verify_bag(bag)
+        if not verified.good:
+            raise RuntimeError(f"the bag that was made does not hold: {verified.findings}")
+        write_zip(bag, staging / f"{name}.zip", last)
+    problems = tuple(dict.fromkeys((*archive.problems, *filled.problems)))
+    return HandedOver(
+        order.target / name, order.target / f"{name}.zip", verified.files, gate, problems
+    )
+
+
+def _moved(made: Path, folder: Path) -> None:
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    made.rename(folder)
+
+
+def _refuse_open(car: CarFile, seals: Seals, key: Ed25519PrivateKey) -> None:
+    """Proof is handed over, so the whole record must be closed, by the key that signs the bag."""
+    if car.unread or car.partly:
+        names = ", ".join(sorted(car.unread | car.partly))
+        raise WrongCall(f"not all that is written can be read ({names}); journal check says why")
+    if seals.last is None and not seals.faults:
+        raise WrongCall("nothing is sealed; close the record first, with journal seal")
+    still = [f.path for f in seals.files if f.standing is Standing.OPEN]
+    if seals.last is not None and still:
+        others = f" and {counted(len(still) - 1, 'other file')}" if len(still) > 1 else ""
+        raise WrongCall(
+            f"the record is sealed up to {seals.last.up_to}, without {still[0]}{others}; "
+            "close the rest first, with journal seal"
+        )
+    if seals.last is not None and seals.last.key != key_hash(key.public_key()):
+        raise WrongCall("this is not the key that the seals are signed with")
