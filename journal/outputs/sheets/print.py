@@ -1,4 +1,6 @@
-"""A day sheet as text in the house form."""
+"""A day sheet as text in the house form: what a person would have written, and reads back the same."""
+
+from dataclasses import dataclass
 
 from journal.outputs.sheets.yamlform import Plain, plain_of, value_of, yaml_of
 from journal.records.fields import Named
@@ -6,18 +8,46 @@ from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.recheck import RecheckLine
 from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
+from journal.words.text import normal
 from journal.words.vocabulary import READER_RANK, Reader
 
 _Lines = Named[PartLine] | Named[OutworkLine] | Named[Extra] | Named[SnagLine] | Named[RecheckLine]
 # The kinds of lines that say once for whom a thing is, and need not say it again.
 _FOLLOWED = ("parts", "outwork", "extras", "snags", "rechecks")
 Known = dict[tuple[str, str], Reader]
+# The order of keys in a sheet: what the day is called stands above what it brought.
+_FIRST = ("date", "title", "subsystem")
+ORDER = (
+    *_FIRST,
+    *(f.alias for f in SheetFront.model_fields.values() if f.alias and f.alias not in _FIRST),
+)
+
+
+@dataclass(frozen=True)
+class NewSheet:
+    """What a new sheet says: its front matter, and its text in Markdown with blocks for readers.
+
+    A line that says in `front` for whom it is says so in the sheet; any other is read as being for
+    whom the thing was first for.
+    """
+
+    front: SheetFront
+    body: str = ""
+
+
+def new_text(new: NewSheet) -> str:
+    """A new sheet as it is written."""
+    return _whole(front_told(new.front), normal(new.body).strip("\n"))
 
 
 def sheet_text(sheet: Sheet, known: Known) -> str:
     """A sheet as it is written. `known` says whose each thing is that earlier sheets told of."""
     body = "\n\n".join(_block(block) for block in joined(sheet.body))
-    front = yaml_of(_front(sheet.front, known))
+    return _whole(front_told(sheet.front, known), body)
+
+
+def _whole(told: dict[str, Plain], body: str) -> str:
+    front = yaml_of(told)
     return f"---\n{front}---\n{body}\n" if body else f"---\n{front}---\n"
 
 
@@ -39,13 +69,30 @@ def _block(block: Block) -> str:
     return f"::: {block.reader.value}\n{block.text}\n:::"
 
 
-def _front(front: SheetFront, known: Known) -> dict[str, Plain]:
-    told = plain_of(front)
+def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain]:
+    """Front matter as plain data in the order of its keys; `known` as for `sheet_text`."""
+    plain = plain_of(front)
     if front.hours:
-        told["hours"] = _hours(front.hours)
+        plain["hours"] = _hours(front.hours)
+    if "photos" in plain:
+        plain["photos"] = [value_of(photo) for photo in front.photos]
     for kind in _FOLLOWED:
-        if kind in told:
-            told[kind] = _followed(kind, getattr(front, kind), front.for_, known)
+        if kind in plain:
+            lines = getattr(front, kind)
+            plain[kind] = (
+                _as_said(lines) if known is None else _followed(kind, lines, front.for_, known)
+            )
+    return {key: plain[key] for key in ORDER if key in plain}
+
+
+def _as_said(lines: _Lines) -> dict[str, Plain]:
+    """Lines with `for:` where the record says it, even if it says what is usual."""
+    told: dict[str, Plain] = {}
+    for name, line in lines:
+        entry = plain_of(line)
+        if "for_" in line.model_fields_set:
+            entry["for"] = line.for_.value
+        told[name] = entry
     return told
 
 

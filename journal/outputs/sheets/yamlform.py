@@ -15,14 +15,28 @@ from typing import TypeAlias
 from pydantic import BaseModel
 
 from journal.records.fields import Named
+from journal.records.limit import Limit
+from journal.records.recheck import Wanted
+from journal.records.sheet import Correction, Photo, Proof
+from journal.records.work import Decided, Locking, Was
 from journal.words.amounts import Interval
 from journal.words.stretch import Stretch, stretch_text
 
 Plain: TypeAlias = "str | Sequence[Plain] | Mapping[str, Plain]"
 
-_WIDTH = 100
-# Begins and ends so that no mark of YAML can be meant, and holds none that ends a value.
-_BARE = re.compile(r"[^\W_]([\w .;/()'%+*=°–—-]*[\w.)%°])?")
+_WIDTH = 110
+# Begins and ends so that no mark of YAML can be meant, and holds none that ends a value. A comma ends
+# one between brackets alone.
+_WITHIN = r"\w .;/()'\"!&£€$%+*=°–—-"
+_BARE = re.compile(rf"[^\W_]([{_WITHIN}]*[\w.)\"!%°])?")
+_BARE_IN_LINE = re.compile(rf"[^\W_]([,{_WITHIN}]*[\w.)\"!%°])?")
+# What a set of one key may be shortened to, and what a list of one entry is written without.
+_SHORT: dict[type[BaseModel], str] = {
+    Correction: "sheet", Decided: "by", Photo: "file", Proof: "found", Wanted: "says", Was: "origin",
+}  # fmt: skip
+_ALONE = (Correction, Locking)
+# A set of sets that people read as one line.
+_ON_ONE_LINE = ("hours:",)
 
 
 def plain_of(record: BaseModel) -> dict[str, Plain]:
@@ -38,15 +52,18 @@ def plain_of(record: BaseModel) -> dict[str, Plain]:
 
 def value_of(value: object) -> Plain:
     """Anything that a record holds. A list of one plain value is that value alone."""
+    if isinstance(value, Limit) and None not in (value.least, value.most):
+        return [value_of(value.least), value_of(value.most)]
     if isinstance(value, BaseModel):
-        return plain_of(value)
+        return _shortened(type(value), plain_of(value))
     if isinstance(value, Named):
         return {name: value_of(entry) for name, entry in value}
     if isinstance(value, Interval):
         return number(value.low) if value.certain else [number(value.low), number(value.high)]
     if isinstance(value, tuple):
         entries = [value_of(entry) for entry in value]
-        return entries[0] if len(entries) == 1 and isinstance(entries[0], str) else entries
+        alone = len(entries) == 1 and (isinstance(entries[0], str) or isinstance(value[0], _ALONE))
+        return entries[0] if alone else entries
     if isinstance(value, Stretch):
         return stretch_text(value)
     if isinstance(value, bool):
@@ -54,6 +71,12 @@ def value_of(value: object) -> Plain:
     if isinstance(value, Decimal):
         return f"{value:f}"
     return value.isoformat() if isinstance(value, date) else str(value)
+
+
+def _shortened(shape: type[BaseModel], told: dict[str, Plain]) -> Plain:
+    """A set of keys, or the one that may stand bare for it."""
+    key = _SHORT.get(shape, "")
+    return told[key] if told.keys() == {key} else told
 
 
 def number(share: Fraction) -> str:
@@ -65,52 +88,66 @@ def number(share: Fraction) -> str:
 
 def yaml_of(told: Mapping[str, Plain]) -> str:
     """A set of keys as the text of a file; empty for none."""
-    return "".join(f"{line}\n" for line in _lines(told, ""))
+    return "".join(f"{line}\n" for line in lines_of(told, ""))
 
 
-def _lines(told: Mapping[str, Plain], indent: str) -> Iterator[str]:
+def lines_of(told: Mapping[str, Plain], indent: str) -> Iterator[str]:
+    """A set of keys as lines that start with `indent`."""
     for key, value in told.items():
-        yield from _entry(f"{indent}{_scalar(key)}:", value, indent)
+        yield from entry_lines(key, value, indent)
 
 
-def _entry(opening: str, value: Plain, indent: str) -> Iterator[str]:
-    """One key with its value: on one line where it fits, else indented below it."""
-    line = f"{opening} {_flow(value)}"
-    if isinstance(value, str) or not value or _fits(line, value, indent):
-        yield line
+def entry_lines(key: str, value: Plain, indent: str) -> Iterator[str]:
+    """One key with its value: on one line where it fits, else the value indented below it."""
+    opening = f"{indent}{scalar(key)}:"
+    if isinstance(value, str):
+        yield f"{opening} {scalar(value)}"
+    elif not value or _fits(opening, value, indent):
+        yield f"{opening} {flow(value)}"
     elif isinstance(value, Mapping):
         yield opening
-        yield from _lines(value, f"{indent}  ")
+        yield from lines_of(value, f"{indent}  ")
     else:
         yield opening
         for entry in value:
-            yield from _item(entry, f"{indent}  ")
+            yield from item_lines(entry, f"{indent}  ")
 
 
-def _fits(line: str, value: Plain, indent: str) -> bool:
-    """At the margin a set of sets stands on lines of its own, however short it is."""
-    deep = isinstance(value, Mapping) and any(not isinstance(v, str) for v in value.values())
-    return len(line) <= _WIDTH and not (deep and not indent)
+def _fits(opening: str, value: Plain, indent: str) -> bool:
+    """At the margin sets in a set or in a list stand on lines of their own, however short they are."""
+    if not indent and opening not in _ON_ONE_LINE:
+        inner = value.values() if isinstance(value, Mapping) else value
+        least = (str,) if isinstance(value, Mapping) else (str, list)
+        if not all(isinstance(entry, least) for entry in inner):
+            return False
+    return len(opening) + 1 + len(flow(value)) <= _WIDTH
 
 
-def _item(value: Plain, indent: str) -> Iterator[str]:
-    line = f"{indent}- {_flow(value)}"
+def item_lines(value: Plain, indent: str) -> Iterator[str]:
+    """One entry of a list; a set of keys that is too long for a line takes several."""
+    line = f"{indent}- {scalar(value) if isinstance(value, str) else flow(value)}"
     if isinstance(value, Mapping) and value and len(line) > _WIDTH:
-        first, *rest = _lines(value, f"{indent}  ")
+        first, *rest = lines_of(value, f"{indent}  ")
         yield f"{indent}- {first.lstrip(' ')}"
         yield from rest
     else:
         yield line
 
 
-def _flow(value: Plain) -> str:
+def flow(value: Plain) -> str:
+    """A value as it stands between brackets."""
     if isinstance(value, str):
-        return _scalar(value)
+        return _quoted_unless(_BARE, value)
     if isinstance(value, Mapping):
-        return f"{{{', '.join(f'{_scalar(k)}: {_flow(v)}' for k, v in value.items())}}}"
-    return f"[{', '.join(map(_flow, value))}]"
+        return f"{{{', '.join(f'{flow(k)}: {flow(v)}' for k, v in value.items())}}}"
+    return f"[{', '.join(map(flow, value))}]"
 
 
-def _scalar(text: str) -> str:
+def scalar(text: str) -> str:
+    """A text as it stands on a line of its own or after its key there."""
+    return _quoted_unless(_BARE_IN_LINE, text)
+
+
+def _quoted_unless(bare: re.Pattern[str], text: str) -> str:
     """A text bare where nothing in it means something to YAML, else in double quotes."""
-    return text if _BARE.fullmatch(text) else json.dumps(text, ensure_ascii=False)
+    return text if bare.fullmatch(text) else json.dumps(text, ensure_ascii=False)
