@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass
 
-from journal.outputs.sheets.yamlform import Plain, plain_of, value_of, yaml_of
+from journal.outputs.sheets.yamlform import Plain, plain_of, value_of, well_formed, yaml_of
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.recheck import RecheckLine
 from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
-from journal.words.text import normal
 from journal.words.vocabulary import READER_RANK, Reader
 
 _Lines = Named[PartLine] | Named[OutworkLine] | Named[Extra] | Named[SnagLine] | Named[RecheckLine]
@@ -37,7 +36,7 @@ class NewSheet:
 
 def new_text(new: NewSheet) -> str:
     """A new sheet as it is written."""
-    return _whole(front_told(new.front), normal(new.body).strip("\n"))
+    return _whole(front_told(new.front), well_formed(new.body).strip("\n"))
 
 
 def sheet_text(sheet: Sheet, known: Known) -> str:

@@ -20,7 +20,9 @@ from journal.records.recheck import Wanted
 from journal.records.sheet import Correction, Photo, Proof
 from journal.records.work import Decided, Locking, Was
 from journal.words.amounts import Interval
+from journal.words.hidden import without_hidden
 from journal.words.stretch import Stretch, stretch_text
+from journal.words.text import normal
 
 Plain: TypeAlias = "str | Sequence[Plain] | Mapping[str, Plain]"
 
@@ -57,7 +59,7 @@ def value_of(value: object) -> Plain:
     if isinstance(value, BaseModel):
         return _shortened(type(value), plain_of(value))
     if isinstance(value, Named):
-        return {name: value_of(entry) for name, entry in value}
+        return {well_formed(name): value_of(entry) for name, entry in value}
     if isinstance(value, Interval):
         return number(value.low) if value.certain else [number(value.low), number(value.high)]
     if isinstance(value, tuple):
@@ -70,7 +72,16 @@ def value_of(value: object) -> Plain:
         return "yes" if value else "no"
     if isinstance(value, Decimal):
         return f"{value:f}"
-    return value.isoformat() if isinstance(value, date) else str(value)
+    if isinstance(value, date):
+        return value.isoformat()
+    return well_formed(value) if type(value) is str else str(value)
+
+
+def well_formed(text: str) -> str:
+    """A text as reading it from a file gives it: halves of characters, which no file can hold, and
+    what nobody sees are taken out."""
+    whole = text.encode("utf-8", "ignore").decode("utf-8")
+    return normal(without_hidden(whole)[0])
 
 
 def _shortened(shape: type[BaseModel], told: dict[str, Plain]) -> Plain:
