@@ -19,6 +19,7 @@ from yaml.events import (
 )
 
 from journal.reading.sheet import front_end
+from journal.records.place import Loc
 from journal.words.hidden import PARTING, without_hidden
 from journal.words.text import normal
 
@@ -254,3 +255,25 @@ def lines_of(seen: Shown, start: int) -> tuple[tuple[str, str], ...]:
 
 def _from(seen: Shown, place: int) -> int:
     return len(seen.written) if place >= len(seen.places) else seen.end(place)
+
+
+def loc_at(raw: bytes, line: int) -> Loc:
+    """The key path of what stands on a line of a sheet, as far down as things have lines of their own;
+    empty for a line outside the front matter, or when that cannot be read."""
+    spans = sheet_spans(raw.decode("utf-8", "replace"))
+    if spans is None:
+        return ()
+    text, loc = spans.shown.text, []
+    node: Node | None = spans.front
+    while node is not None:
+        lines = [text.count("\n", 0, entry.start) + 1 for entry in node.entries]
+        last = [text.count("\n", 0, entry.end) + 1 for entry in node.entries]
+        here = [n for n, (a, b) in enumerate(zip(lines, last, strict=True)) if a <= line <= b]
+        if len(here) != 1 or (node.flow and len(node.entries) > 1):
+            break
+        entry = node.entries[here[0]]
+        loc.append(entry.key if node.kind is Kind.SET else here[0])
+        # What stands on the line of its key is one field with it.
+        below = entry.value.kind is not Kind.TEXT and line > lines[here[0]]
+        node = entry.value if below and not entry.value.flow else None
+    return tuple(loc)

@@ -1,33 +1,29 @@
 """Sheets on the disk: a save is there whole and for good, or not at all; nothing is written over unseen.
 
-A text is written beside its place under a hidden name, brought to the disk, and then given its name in
-one step. Who writes to a car file holds its lock; where a system has no such locks, a new name is still
-given only where there is none, and a text is still replaced only while it is the one that was read.
+Who writes to a car file holds its lock; where a system has no such locks, a new name is still given only
+where there is none, and a text is still replaced only while it is the one that was read.
 """
 
-import errno
 import os
-import shutil
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
-from threading import get_ident
 
+from journal.outputs.sheets.disk import (
+    locked,
+    make_folders,
+    put_new,
+    put_over,
+    refusal,
+    settle,
+    written_to,
+)
 from journal.reading.files import leads_out
 from journal.words.names import slug_of
 from journal.words.text import normal
 from journal.words.wrong import WrongCall
 
-try:
-    import fcntl
-except ImportError:  # a system without these locks
-    fcntl = None  # type: ignore[assignment]
-
-# A file that starts with this is being written, or was when the power went.
-_WRITING = ".writing-"
 # A name with its day and ending stays below what a page may be called.
 _LONGEST_TITLE = 60
 
@@ -82,8 +78,8 @@ def save_new(
     tried again. `rescue` is a folder for a text that the disk refuses. Raises WrongCall when there is
     no such car file.
     """
-    folder = _car_folder(root, car)
-    stem = f"{day.isoformat()}-{slug_of(title)[:_LONGEST_TITLE].strip('-')}".rstrip("-")
+    folder = car_folder(root, car)
+    stem = stem_of(day, title)
     place = f"{car}/sheets/{day:%Y}"
     try:
         with locked(folder):
@@ -95,11 +91,34 @@ def save_new(
                 if here is not None and here.read_bytes() == data:
                     return Saved(here.relative_to(root).as_posix(), hash_of(data))
                 path = f"{place}/{name}.md"
-                if here is None and _put_new(root / path, data):
+                if here is None and put_new(root / path, data):
                     return Saved(path, hash_of(data))
                 number += 1
     except OSError as fault:
         return _not_saved(f"{place}/{stem}.md", fault, data, rescue)
+
+
+def stem_of(day: date, title: str) -> str:
+    """What a sheet is called by its day and title; by its day alone when no letter of it can be used."""
+    return f"{day.isoformat()}-{slug_of(title)[:_LONGEST_TITLE].strip('-')}".rstrip("-")
+
+
+def rename_new(root: Path, path: str, day: date, title: str) -> str:
+    """Call a new sheet by its day and title; its path then, or as before when that name is taken.
+
+    For a sheet that nothing refers to yet. Raises WrongCall as `save_over` does.
+    """
+    file, name = _sheet_file(root, path), stem_of(day, title)
+    car = path.split("/")[0]
+    with locked(car_folder(root, car)):
+        if normal(name).casefold() in _names(root / car / "sheets"):
+            return path
+        made = f"{car}/sheets/{day:%Y}/{name}.md"
+        make_folders((root / made).parent)
+        file.rename(root / made)
+        settle((root / made).parent)
+        settle(file.parent)
+        return made
 
 
 def save_over(
@@ -112,7 +131,7 @@ def save_over(
     """
     file = _sheet_file(root, path)
     try:
-        with locked(_car_folder(root, path.split("/")[0])):
+        with locked(car_folder(root, path.split("/")[0])):
             try:
                 there = file.read_bytes()
             except FileNotFoundError:
@@ -122,27 +141,14 @@ def save_over(
                 same = there == data
                 return Saved(path, hash_of(data)) if same else Conflict(path, data, there)
             if there != data:
-                _put_over(file, data)
+                put_over(file, data)
             return Saved(path, hash_of(data))
     except OSError as fault:
         return _not_saved(path, fault, data, rescue)
 
 
-@contextmanager
-def locked(folder: Path) -> Iterator[None]:
-    """The lock of a folder, waited for; it is free again when the process that holds it ends, however."""
-    if fcntl is None:
-        yield
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        fcntl.flock(handle, fcntl.LOCK_EX)
-        yield
-    finally:
-        os.close(handle)
-
-
-def _car_folder(root: Path, car: str) -> Path:
+def car_folder(root: Path, car: str) -> Path:
+    """The folder of a car file. Raises WrongCall when there is none of that name."""
     if "/" in car or car in ("", ".", "..") or not (root / car / "car.yaml").is_file():
         raise WrongCall(f'there is no car "{car}"')
     return root / car
@@ -162,89 +168,8 @@ def _names(sheets: Path) -> dict[str, Path]:
     return {normal(file.stem).casefold(): file for file in sorted(sheets.rglob("*.md"))}
 
 
-def _put_new(file: Path, data: bytes) -> bool:
-    """Write a file that must not be there; whether it was not."""
-    _make_folders(file.parent)
-    writing = _written(file.parent, data)
-    try:
-        os.link(writing, file)
-    except FileExistsError:
-        return False
-    except OSError as fault:
-        if fault.errno not in (errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS):
-            raise
-        # A memory stick knows no second names; under the lock nobody else gives this one.
-        if file.exists():
-            return False
-        writing.rename(file)
-    finally:
-        writing.unlink(missing_ok=True)
-    _settle(file.parent)
-    return True
-
-
-def _put_over(file: Path, data: bytes) -> None:
-    writing = _written(file.parent, data)
-    try:
-        shutil.copymode(file, writing)
-        writing.replace(file)
-    finally:
-        writing.unlink(missing_ok=True)
-    _settle(file.parent)
-
-
-def _written(folder: Path, data: bytes) -> Path:
-    """Data under a hidden name, brought to the disk. What an earlier writer left goes away."""
-    if fcntl is not None:
-        for left in folder.glob(f"{_WRITING}*"):
-            left.unlink(missing_ok=True)
-    writing = folder / f"{_WRITING}{os.getpid()}-{get_ident()}"
-    try:
-        with writing.open("wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-    except OSError:
-        with suppress(OSError):
-            writing.unlink(missing_ok=True)
-        raise
-    return writing
-
-
-def _make_folders(folder: Path) -> None:
-    """Make a folder and those above it, each brought to the disk."""
-    if folder.is_dir():
-        return
-    _make_folders(folder.parent)
-    folder.mkdir(exist_ok=True)
-    _settle(folder.parent)
-
-
-def _settle(folder: Path) -> None:
-    """Bring the names in a folder to the disk, where the system can."""
-    try:
-        handle = os.open(folder, os.O_RDONLY)
-    except PermissionError:  # folders cannot be opened on every system
-        return
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
-
-
-_REASONS = {
-    errno.ENOSPC: "the disk is full",
-    errno.EDQUOT: "no more room is granted on the disk",
-    errno.EROFS: "the disk can only be read",
-    errno.EACCES: "the folder may not be written to",
-    errno.EPERM: "the folder may not be written to",
-    errno.EIO: "the disk does not answer",
-}
-
-
 def _not_saved(path: str, fault: OSError, data: bytes, rescue: Path | None) -> NotSaved:
-    reason = _REASONS.get(fault.errno or 0) or (fault.strerror or "the disk refused it").lower()
-    return NotSaved(path, reason, data, _rescued(path, data, rescue))
+    return NotSaved(path, refusal(fault), data, _rescued(path, data, rescue))
 
 
 def _rescued(path: str, data: bytes, rescue: Path | None) -> Path | None:
@@ -254,10 +179,7 @@ def _rescued(path: str, data: bytes, rescue: Path | None) -> Path | None:
     file = rescue / f"{Path(path).stem}-{hash_of(data)[:8]}.md"
     try:
         rescue.mkdir(parents=True, exist_ok=True)
-        with file.open("wb") as out:
-            out.write(data)
-            out.flush()
-            os.fsync(out.fileno())
+        written_to(file, data)
     except OSError:
         return None
     return file

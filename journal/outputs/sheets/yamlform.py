@@ -37,8 +37,9 @@ _SHORT: dict[type[BaseModel], str] = {
     Correction: "sheet", Decided: "by", Photo: "file", Proof: "found", Wanted: "says", Was: "origin",
 }  # fmt: skip
 _ALONE = (Correction, Locking)
-# A set of sets that people read as one line.
+# A set of sets that people read as one line, and a list that they read line by line.
 _ON_ONE_LINE = ("hours:",)
+_ON_LINES = ("photos:",)
 
 
 def plain_of(record: BaseModel) -> dict[str, Plain]:
@@ -126,6 +127,8 @@ def entry_lines(key: str, value: Plain, indent: str) -> Iterator[str]:
 
 def _fits(opening: str, value: Plain, indent: str) -> bool:
     """At the margin sets in a set or in a list stand on lines of their own, however short they are."""
+    if opening in _ON_LINES:
+        return False
     if not indent and opening not in _ON_ONE_LINE:
         inner = value.values() if isinstance(value, Mapping) else value
         least = (str,) if isinstance(value, Mapping) else (str, list)
