@@ -66,9 +66,10 @@ def _sheet_like(texts: list[str]) -> dict[str, object]:
     }  # fmt: skip
     return {
         "document": {"paper": "a4", "title": texts[0], "name": "Provenance dossier", "car": texts[0],
-                     "workshop": texts[0], "draft": ""},
+                     "workshop": texts[0], "draft": "", "keywords": ""},
         "first": {"car": texts[0], "year": "", "body": "", "number": "", "address": "", "day": "",
                   "cover": [], "reservations": [], "reservations_count": "", "handed_over": True},
+        "key": {"origins": [["pattern", texts[0]]], "grades": [], "shares": [], "codes": []},
         "sections": [{"kind": "work", "title": texts[0], "values": {"branches": [branch]}}],
     }  # fmt: skip
 

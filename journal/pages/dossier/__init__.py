@@ -10,6 +10,7 @@ from journal.pages.dossier.declaration import declaration
 from journal.pages.dossier.departures import departures
 from journal.pages.dossier.evidence import evidence
 from journal.pages.dossier.identity import identity
+from journal.pages.dossier.key import key_to
 from journal.pages.dossier.ledger import ledger
 from journal.pages.dossier.limits import limits
 from journal.pages.dossier.numbers import numbers
@@ -57,6 +58,7 @@ def dossier_values(view: CarView, gate: Gate, seals: Seals, *, paper: str) -> di
     return {
         "document": book.document("Provenance dossier", paper, draft),
         "first": _first_page(book),
+        "key": plain(key_to()),
         "sections": [plain(section(book)) for section in SECTIONS],
     }
 

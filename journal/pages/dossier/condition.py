@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 from journal.ledgers.originality import Line
+from journal.ledgers.originality.items import Item
 from journal.pages.dossier.book import Book, Section
 from journal.pages.lines import ItemWords, item_words, learned_words
 from journal.pages.links import Ref
@@ -23,12 +24,16 @@ class FoundRow(NamedTuple):
 
 
 class FoundBranch(NamedTuple):
-    """The components of a subsystem as found, and how much of it was the car's own."""
+    """The components of a subsystem as found, and how much of it was the car's own.
+
+    Those that were first-fit and of which nothing else is written are in `plain`, by name alone.
+    """
 
     label: str
     material: str
     conforms: str
     rows: tuple[FoundRow, ...]
+    plain: tuple[Ref, ...]
 
 
 def condition(book: Book) -> Section:
@@ -46,7 +51,7 @@ def condition(book: Book) -> Section:
             "mileage": view.car.car.mileage or "",
             "count": _count(view.originality.lines),
             "branches": tuple(_branch(book, name) for name, _ in view.originality.subsystems),
-            "photographs": book.photographs(found[:MOST]),
+            "photographs": tuple(sorted(book.photographs(found[:MOST]), key=lambda p: p.tall)),
             "more": f"{sentence(some(len(found) - MOST, 'more photograph'))} as found in the index."
             if len(found) > MOST
             else "",
@@ -77,8 +82,15 @@ def _branch(book: Book, name: str) -> FoundBranch:
         book.places.subsystem(name).text,
         percent_words(figures.material),
         percent_words(figures.conformity),
-        tuple(_row(book, line) for line in lines),
+        tuple(_row(book, line) for line in lines if not _plain(line)),
+        tuple(book.places.component(line.component.key) for line in lines if _plain(line)),
     )
+
+
+def _plain(line: Line) -> bool:
+    """Whether it was first-fit and whole, and nothing else is written of how it was found."""
+    whole = line.as_found == Item(Origin.FIRST_FIT)
+    return whole and not line.learned and not line.component.line.condition
 
 
 def _row(book: Book, line: Line) -> FoundRow:

@@ -18,8 +18,9 @@ def declaration(book: Book) -> Section:
             "draft": not book.delivered,
             "restorer": (
                 f"This dossier tells what the day sheets of {car.workshop.name} hold of"
-                f" {car_title(car.car)}{number}. Nothing that was found, changed or left undone has"
-                " knowingly been kept out of it."
+                f" {car_title(car.car)}{number}. Notes that the workshop keeps for itself, and prices"
+                " unless the owner has them shown, are no part of it. Of what was found, changed or left"
+                " undone nothing has knowingly been left out."
             ),
             "owner": (
                 "I have received the car, this dossier, and the items ticked in the inventory. I have"

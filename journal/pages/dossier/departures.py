@@ -9,7 +9,7 @@ from journal.pages.departures import (
     reversible_sentence,
 )
 from journal.pages.dossier.book import Book, Photograph, Section
-from journal.pages.lines import ItemWords, item_words
+from journal.pages.lines import DisplacedWords, ItemWords, item_words
 from journal.pages.links import Ref
 
 
@@ -17,6 +17,7 @@ class DepartureTold(NamedTuple):
     """One departure, with a photograph of it where there is one."""
 
     words: DepartureWords
+    back: str
     photographs: tuple[Photograph, ...]
 
 
@@ -45,4 +46,13 @@ def departures(book: Book) -> Section:
 
 def _told(book: Book, departure: DepartureWords) -> DepartureTold:
     plates = (departure.picture,) if departure.picture else ()
-    return DepartureTold(departure._replace(picture=None), book.printed(plates))
+    return DepartureTold(
+        departure._replace(picture=None), back_words(departure.change), book.printed(plates)
+    )
+
+
+def back_words(change: DisplacedWords) -> str:
+    """Whether the works item can go back, and whether it is the one that came off."""
+    if change.recoverable:
+        return "yes, with the item that came off"
+    return "yes, with another item" if change.back == "yes" else change.back

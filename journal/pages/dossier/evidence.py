@@ -5,13 +5,14 @@ from typing import NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Link
+from journal.ledgers.seals import Standing
 from journal.pages.component import telling_links
 from journal.pages.dossier.book import Book, Section
 from journal.pages.dossier.identity import PaperLine, paper_lines
 from journal.pages.links import Ref
 from journal.pages.photowords import agreement, fact_words, hash_groups
 from journal.pages.plates import caption_of, stage_label
-from journal.pages.words import day_words
+from journal.pages.words import day_words, in_words, sentence, some
 from journal.records.sheet import Sheet
 from journal.words.text import listed
 
@@ -27,8 +28,16 @@ class ClaimRow(NamedTuple):
     numbers: str
 
 
+class ClaimsOf(NamedTuple):
+    """The claims of one subsystem."""
+
+    label: str
+    claims: tuple[ClaimRow, ...]
+
+
 class SheetRow(NamedTuple):
-    """One day sheet. `groups` is its hash by eight, empty when no seal has looked at it."""
+    """One day sheet. `groups` is its hash by eight, empty when no seal has looked at it; `standing` is
+    empty for what is sealed and unchanged."""
 
     code: Ref
     place: str
@@ -63,13 +72,24 @@ def evidence(book: Book) -> Section:
     """Claims, sheets, photographs and papers."""
     view = book.view
     pictures = [p for p in view.gallery.pictures if p.path in view.pictures]
+    sheets = tuple(_sheet(book, s, n) for n, s in enumerate(view.car.sheets, 1))
     return Section(
         "evidence",
         "Evidence index",
         {
-            "claims": tuple(_claim(book, line) for line in view.originality.lines),
-            "sheets": tuple(_sheet(book, s, n) for n, s in enumerate(view.car.sheets, 1)),
-            "sealed": bool(book.seals.files),
+            "claims": tuple(
+                ClaimsOf(
+                    book.places.subsystem(name).text,
+                    tuple(
+                        _claim(book, line)
+                        for line in view.originality.lines
+                        if line.component.subsystem == name
+                    ),
+                )
+                for name, _ in view.originality.subsystems
+            ),
+            "sheets": sheets,
+            "sheets_lead": _sheets_lead(book, sheets),
             "photographs": _photographs(book),
             "agreement": agreement(pictures),
             "papers": _papers(book),
@@ -81,7 +101,7 @@ def _claim(book: Book, line: Line) -> ClaimRow:
     links = telling_links(line)
     before, now = line.as_found.origin.value, line.now.origin.value
     return ClaimRow(
-        book.places.component(line.component.key, full=True),
+        book.places.component(line.component.key),
         f"{before}, then {now}" if line.changed else now,
         line.evidence.value,
         tuple(dict.fromkeys(_codes(book, links))),
@@ -100,12 +120,27 @@ def _codes(book: Book, links: Iterable[Link]) -> Iterable[Ref]:
             yield book.places.sheet_code(link.sheet)
 
 
+def _sheets_lead(book: Book, sheets: tuple[SheetRow, ...]) -> str:
+    """How the sheets stand to the seals; what differs is told beside each."""
+    if not sheets:
+        return "No day sheet is written."
+    if not book.seals.files:
+        return "No seal has looked at the sheets, so no hash of them stands here."
+    firm = sum(not row.standing for row in sheets)
+    if firm == len(sheets):
+        return "Every sheet is sealed, and is what was sealed."
+    told = f"{in_words(firm) if firm else 'none'} of {some(len(sheets), 'sheet')}"
+    verb = "is" if firm == 1 else "are"
+    return sentence(f"{told} {verb} sealed and unchanged; how another stands is told beside it.")
+
+
 def _sealed(book: Book, path: str) -> tuple[str, tuple[str, ...]]:
-    """How a file stands to the seals, and its hash; nothing of a file that no seal knows."""
+    """How a file stands to the seals unless it is as sealed, and its hash; nothing without seals."""
     file = book.seals.of(path)
     if file is None:
         return "", ()
-    return file.standing.value, hash_groups(file.now) if file.now else ()
+    standing = "" if file.standing is Standing.SEALED else file.standing.value
+    return standing, hash_groups(file.now) if file.now else ()
 
 
 def _sheet(book: Book, sheet: Sheet, number: int) -> SheetRow:

@@ -5,7 +5,6 @@ from journal.pages.dossier.book import Book, Section
 from journal.pages.links import subsystem_names
 from journal.pages.photowords import NOT_OF_COPIES, PURPOSE
 from journal.words.cautions import GENERAL
-from journal.words.vocabulary import EVIDENCE_MEANING, ORIGIN_MEANING, Evidence, Origin
 
 # What the figures and the lines claim, and what they do not.
 LIMITS = (
@@ -23,7 +22,7 @@ LIMITS = (
 
 
 def limits(book: Book) -> Section:
-    """What is declared and what is not; the usual cautions; what the words mean."""
+    """What is declared and what is not; the usual cautions."""
     texts = cautions_for(book.view, subsystem_names(book.view))
     return Section(
         "limits",
@@ -32,8 +31,6 @@ def limits(book: Book) -> Section:
             "general": GENERAL,
             "limits": LIMITS,
             "cautions": tuple(text for text in texts if text != GENERAL),
-            "origins": tuple((o.value, ORIGIN_MEANING[o]) for o in Origin),
-            "grades": tuple((g.value, EVIDENCE_MEANING[g]) for g in Evidence),
             "photographs": (PURPOSE, NOT_OF_COPIES),
         },
     )

@@ -2,7 +2,6 @@
 
 from journal.pages.departures import kept_items
 from journal.pages.dossier.book import Book, Section
-from journal.pages.lines import WITNESS
 from journal.pages.words import sentence, some
 
 
@@ -17,7 +16,10 @@ def originals(book: Book) -> Section:
             "lead": _lead(len(first), len(others)),
             "originals": first,
             "others": others,
-            "witness": sentence(f"kept {WITNESS}"),
+            "signatures": (
+                ("Handed over by", book.view.car.workshop.name),
+                ("Received by", book.view.car.car.owner.name),
+            ),
         },
     )
 

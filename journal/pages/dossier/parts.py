@@ -2,13 +2,22 @@
 
 from journal.pages.dossier.book import Book, Section
 from journal.pages.outwork import lot_row, outwork_lead
-from journal.pages.parts import goods_in_words, part_groups, parts_lead
+from journal.pages.parts import PRINTED, goods_in_words, part_groups, parts_lead
+
+# What is on the car goes first; what is printed is away from the workshop, where no "here" is.
+ORDER = ("On the car", *(heading for heading in PRINTED if heading != "On the car"))
+HEADINGS = {"Here, not fitted yet": "Arrived and not fitted"}
 
 
 def parts(book: Book) -> Section:
     """Every part that the reader may see, by where it is now; every lot of outwork."""
     view, places = book.view, book.places
-    groups = part_groups(view, places)
+    found = {group.heading: group for group in part_groups(view, places)}
+    groups = tuple(
+        found[heading]._replace(heading=HEADINGS.get(heading, heading))
+        for heading in ORDER
+        if heading in found
+    )
     lots = tuple(lot_row(view, places, lot) for lot in view.outwork.batches)
     return Section(
         "parts",

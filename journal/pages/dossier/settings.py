@@ -1,23 +1,46 @@
 """Settings and clearances as delivered: of every dimension that was read, what was read last.
 
+What was worked on after its last reading stands apart, for the reading tells how it was and not how it is.
 A result that is worked out at the bench belongs here too, as one more group of the same rows.
 """
 
 from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
 from typing import NamedTuple
 
 from journal.ledgers.measured import Reading
 from journal.pages.dossier.book import Book, Section
 from journal.pages.links import Ref, subsystem_names
 from journal.pages.readingwords import ReadingWords, reading_words
-from journal.pages.words import in_words, sentence, some
+from journal.pages.words import day_words, in_words, readings_words, sentence, some
+from journal.words.text import listed
+from journal.words.vocabulary import Act
+
+# Acts after which a dimension may be another. Taking off, cleaning, looking and putting back are not
+# among them (common practice, no source): what depends on the fitting is read after the fitting.
+ALTERS = frozenset(
+    {
+        Act.REPAIRED, Act.WELDED, Act.MACHINED, Act.MADE, Act.REFINISHED, Act.PAINTED, Act.PLATED,
+        Act.RETRIMMED, Act.RELINED, Act.RECORED, Act.REBUILT, Act.ADJUSTED,
+    }
+)  # fmt: skip
+
+
+class Altered(NamedTuple):
+    """Work that came after a reading."""
+
+    did: str
+    day: str
+    sheet: Ref
 
 
 class ReadingTold(NamedTuple):
-    """A reading, with the code of its sheet."""
+    """A reading, with the code of its sheet, and the first work after it on what was read."""
 
     words: ReadingWords
     code: Ref
+    altered: Altered | None
 
 
 class Bench(NamedTuple):
@@ -28,21 +51,17 @@ class Bench(NamedTuple):
 
 
 def settings(book: Book) -> Section:
-    """The last reading of each dimension, against its limits."""
-    last = latest(book.view.measured.readings)
-    names = [n for n in subsystem_names(book.view) if any(r.subsystem == n for r in last)]
+    """The last reading of each dimension against its limits: those that hold, then those overtaken."""
+    last = tuple(map(_after, latest(book.view.measured.readings)))
+    told = tuple((r, _told(book, r)) for r in last)
     return Section(
         "settings",
         "Settings and clearances as delivered" if book.delivered else "Settings and clearances",
         {
             "lead": _lead(last, len(book.view.measured.readings)),
-            "benches": tuple(
-                Bench(
-                    book.places.subsystem(name).text,
-                    tuple(_told(book, r) for r in last if r.subsystem == name),
-                )
-                for name in names
-            ),
+            "benches": _benches(book, [(r, t) for r, t in told if t.altered is None]),
+            "standing": _standing([r for r, t in told if t.altered is None]),
+            "overtaken": _benches(book, [(r, t) for r, t in told if t.altered is not None]),
         },
     )
 
@@ -57,17 +76,72 @@ def latest(readings: Iterable[Reading]) -> tuple[Reading, ...]:
     return tuple(last.values())
 
 
+def _after(reading: Reading) -> Reading:
+    """Of values read before and after something, the one after; the one before is told beside it."""
+    if tuple(name.casefold() for name in reading.names) != ("before", "after"):
+        return reading
+    before, after = reading.values
+    was = readings_words((before,), reading.unit)
+    return replace(reading, values=(after,), note=f"{was} before")
+
+
+def _benches(book: Book, told: list[tuple[Reading, ReadingTold]]) -> tuple[Bench, ...]:
+    return tuple(
+        Bench(book.places.subsystem(name).text, tuple(t for r, t in told if r.subsystem == name))
+        for name in subsystem_names(book.view)
+        if any(r.subsystem == name for r, _ in told)
+    )
+
+
 def _told(book: Book, reading: Reading) -> ReadingTold:
-    return ReadingTold(reading_words(book.places, reading), book.places.sheet_code(reading.sheet))
+    return ReadingTold(
+        reading_words(book.places, reading),
+        book.places.sheet_code(reading.sheet),
+        _altered(book, reading),
+    )
+
+
+def _altered(book: Book, reading: Reading) -> Altered | None:
+    """The first later day that altered the component that was read, or put another item there.
+
+    Work of the same day does not count: a reading closes the day on which it is written.
+    """
+    later: list[tuple[date, str, str]] = []
+    for sheet in book.view.car.sheets:
+        work = sheet.front.work.get(reading.on) if reading.on else None
+        if work is None or sheet.date <= reading.day:
+            continue
+        did = [act.value for act in work.did if act in ALTERS]
+        if did or work.now:
+            later.append((sheet.date, sheet.name, listed(did) or "another item fitted"))
+    if not later:
+        return None
+    day, name, did_words = min(later)
+    return Altered(sentence(did_words), day_words(day), book.places.sheet_code(name))
 
 
 def _lead(last: tuple[Reading, ...], every: int) -> str:
     if not last:
         return ""
-    outside = sum(r.inside is False for r in last)
-    limits = sum(r.inside is not None for r in last)
-    told = f"{some(every, 'reading')} of {some(len(last), 'dimension')}; each stands here as it was read last"
+    of = some(len(last), "dimension")
+    return sentence(f"{some(every, 'reading')} of {of}; each stands here as it was read last.")
+
+
+def _standing(standing: list[Reading]) -> str:
+    """How many of the readings that hold keep their limits."""
+    if not standing:
+        return ""
+    outside = sum(r.inside is False for r in standing)
+    limits = sum(r.inside is not None for r in standing)
+    were = (
+        "was not altered after it was" if len(standing) == 1 else "were not altered after they were"
+    )
+    told = f"{some(len(standing), 'dimension')} {were} read"
     if not limits:
         return sentence(f"{told}. No limits were written down.")
-    out = f"{in_words(outside)} outside" if outside else "none outside"
-    return sentence(f"{told}. Of {in_words(limits)} with a limit {out}.")
+    if not outside:
+        return sentence(f"{told}; of {in_words(limits)} with a limit none is outside it.")
+    verb = "is" if outside == 1 else "are"
+    return sentence(
+        f"{told}; of {in_words(limits)} with a limit {in_words(outside)} {verb} outside it."
+    )

@@ -7,10 +7,12 @@ from journal.ledgers.originality.figures import Figures
 from journal.pages.charts import Gauge, gauge
 from journal.pages.departures import DepartureWords, departures_of, reversible_sentence
 from journal.pages.dossier.book import Book, ReservationWords, Section
+from journal.pages.dossier.departures import back_words
 from journal.pages.figures import kept_words
 from journal.pages.links import Ref
 from journal.pages.numbers import numbers_lead
 from journal.pages.proving import proving_lead, record_sentence
+from journal.pages.recheckwords import lead_words
 from journal.pages.standing import standing_sentences
 from journal.pages.words import in_words, percent_words, sentence, some
 from journal.words.amounts import Interval
@@ -63,6 +65,7 @@ def summary(book: Book) -> Section:
             "evidence": _evidence(book),
             "numbers": numbers_lead(view),
             "proving": " ".join(s for s in (proving_lead(view), record_sentence(view)) if s),
+            "rechecks": " ".join(s for s in (lead_words(view), _open(book)) if s),
             "departures": tuple(_line(d) for d in (made + renewed)[:MOST_DEPARTURES]),
             "departures_count": sentence(_counted(len(made), len(renewed))),
             "more_departures": _more(len(made + renewed) - MOST_DEPARTURES, "departure"),
@@ -109,9 +112,18 @@ def _evidence(book: Book) -> str:
     return f"By their evidence: {', '.join(told)}." if told else ""
 
 
+def _open(book: Book) -> str:
+    """How many snags are open; what of them holds the handover stands among the reservations."""
+    count = len(book.view.snags.open)
+    verb = "is" if count == 1 else "are"
+    return (
+        sentence(f"{some(count, 'snag')} {verb} open, those put off among them.") if count else ""
+    )
+
+
 def _line(departure: DepartureWords) -> DepartureLine:
     before, after = departure.change.item.mark.label, departure.now.mark.label
-    return DepartureLine(departure.ref, f"{before} to {after}", departure.change.back)
+    return DepartureLine(departure.ref, f"{before} to {after}", back_words(departure.change))
 
 
 def _counted(made: int, renewed: int) -> str:

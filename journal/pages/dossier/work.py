@@ -3,9 +3,10 @@
 The text of a day stands once, under the first subsystem that its sheet names; the others lead there.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
+from journal.ledgers.originality.figures import Summary
 from journal.pages.branch import branch_sentences
 from journal.pages.dossier.book import Book, Photograph, Section
 from journal.pages.dossier.prosetree import ProseTree
@@ -81,17 +82,35 @@ def _branch(book: Book, name: str) -> BranchTold:
     lines = [line for line in view.originality.lines if line.component.subsystem == name]
     summary = dict(view.originality.subsystems).get(name)
     back = sum(d.recoverable for line in lines for d in line.displaced)
-    pairs = pairs_under(view, book.places, name)
+    pairs = _unlike(pairs_under(view, book.places, name))
     touching = tuple(_touching(book, name))
     return BranchTold(
         book.places.subsystem(name).text,
         " ".join(branch_sentences(view, name)),
-        three_figures(summary, kept_words(back)) if summary and summary.weight else (),
+        _figures(summary, back) if summary and summary.weight else (),
         tuple(_pair(book, pair) for pair in pairs),
         _others(book, name, {p.number for pair in pairs for p in (pair.before, pair.after)}),
         tuple(_told(book, s) for s in touching if s.front.subsystem[0] == name),
         tuple(_elsewhere(book, s) for s in touching if s.front.subsystem[0] != name),
     )
+
+
+def _figures(summary: Summary, back: int) -> tuple[FigureWords, ...]:
+    """Material and conformity; the third figure only where an item that is kept makes it another."""
+    figures = three_figures(summary, kept_words(back))
+    return figures if back else figures[:2]
+
+
+def _unlike(pairs: Iterable[Pair]) -> tuple[Pair, ...]:
+    """Pairs in which no photograph stands a second time."""
+    shown: set[int] = set()
+    chosen = []
+    for pair in pairs:
+        numbers = {pair.before.number, pair.after.number}
+        if not numbers & shown:
+            shown |= numbers
+            chosen.append(pair)
+    return tuple(chosen)
 
 
 def _pair(book: Book, pair: Pair) -> PairPrinted:
