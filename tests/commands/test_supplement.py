@@ -10,7 +10,7 @@ from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.layout import info_in
 from tests.commands.running import run
 from tests.outputs.test_bag_contents import KEY, files
-from tests.outputs.test_supplement import OFF, put_first, put_later, seal
+from tests.supplementing import OFF, put_first, put_later, seal
 from tests.tern import put_file, sheet_text
 
 FIRST, LATER = "tern-2024-03-08", "tern-2024-05-01-supplement-1"

@@ -3,135 +3,31 @@
 The chain is reckoned here once more, by the words of RFC 6962, section 2.1, and nothing of ours.
 """
 
-import csv
-import io
-import re
 import shutil
-import subprocess
-from dataclasses import dataclass
-from datetime import date
 from hashlib import sha256
 from pathlib import Path
 
 import bagit
-import html5lib
-import pikepdf
 import pytest
 
 from journal.outputs.bag.layout import info_in
 from journal.outputs.bag.verify import verify_bag
-from journal.outputs.handover import Barred, HandedOver, Handover, hand_over
-from journal.outputs.pictures import Means
-from journal.outputs.seal import write_seal
+from journal.outputs.handover import Barred, hand_over
 from journal.outputs.supplement import hand_supplement
 from journal.readers import car_for
 from journal.reading.content import read_content
-from journal.words.spoken import spoken
 from journal.words.vocabulary import Reader
-from tests.outputs.test_bag_contents import KEY, MORE, files
-from tests.pictures.images import camera, corners, encoded
+from tests.outputs.test_bag_contents import files
+from tests.pictures.images import corners, encoded
 from tests.planting import DAY, Planter, every_text, plant
-from tests.printing import outline_of, text_in
-from tests.tern import put_content, put_file, sheet_text
-
-OFF = "tern/sheets/2024/2024-03-08-off.md"
-SERVICE = "tern/sheets/2024/2024-05-01-first-service.md"
-LATE = "tern/sheets/2024/2024-03-07-steel.md"
-DELIVERED = """\
-title: Delivered
-odometer: 48000
-rechecks:
-  oil: {what: Gearbox oil, on: gearbox/laygear, after: 500 miles}
-  bolts: {what: Bolts of the gearbox, on: gearbox/laygear, after: 6 weeks}
-"""
-SERVICED = """\
-title: First service
-hours: {MT: 2}
-odometer: 48510
-work:
-  gearbox/front-bearing:
-    {did: fitted, now: pattern, why: rumbled, decided: owner, original: scrapped, reversible: "no"}
-rechecks:
-  oil: {done: Clean and to the mark, by: MT, after: 1000 miles}
-photos: [{file: two.jpg, of: gearbox/front-bearing, caption: The new bearing, alt: a bearing on a bench}]
-"""
-BODY = "The bearing went in cold.\n\n::: workshop\nThe quarrelsome bill.\n:::\n"
-
-
-def put_first(root: Path) -> Path:
-    """A car as it was delivered, sealed to its end, of which nothing has to be proved."""
-    register = "components: {gearbox: {laygear: first-fit, front-bearing: first-fit}}\n"
-    open_front = (
-        "title: Apart\nphotos: [{file: one.jpg, alt: a gearbox}]\nwork: {gearbox/laygear: cleaned}"
-    )
-    put_content(
-        root,
-        **{
-            "tern/car.yaml": MORE,
-            "tern/register.yaml": register,
-            "tern/sheets/2024/2024-03-05-open.md": sheet_text(open_front, "Split.\n"),
-            OFF: sheet_text(DELIVERED, date="2024-03-08"),
-        },
-    )
-    put_photo(root, "2024-03-05/one.jpg")
-    return seal(root, "2024-03-08")
-
-
-def put_later(root: Path) -> Path:
-    """A service, a sheet for a day that was closed, one amended, and one for the workshop alone."""
-    put_file(root, SERVICE, sheet_text(SERVICED, BODY, date="2024-05-01").encode())
-    put_file(root, LATE, sheet_text("title: Steel weighed", date="2024-03-07").encode())
-    own = sheet_text("for: workshop", "All about the quarrel.\n", date="2024-05-01")
-    put_file(root, "tern/sheets/2024/2024-05-01-quarrel.md", own.encode())
-    put_file(
-        root, OFF, sheet_text(DELIVERED, "Seven boxes, not six.\n", date="2024-03-08").encode()
-    )
-    put_photo(root, "2024-05-01/two.jpg")
-    return seal(root, "2024-05-01")
-
-
-def put_photo(root: Path, path: str) -> None:
-    photo = encoded(corners(300, 200), exif=camera(marker="QZ").tobytes())
-    put_file(root, f"tern/photos/{path}", photo)
-
-
-def seal(root: Path, up_to: str) -> Path:
-    (car,) = read_content(root).cars
-    day = date.fromisoformat(up_to)
-    write_seal(root, car, KEY, up_to=day, sealed_on=day)
-    return root
-
-
-def order(root: Path, target: str, **more: bool) -> Handover:
-    base = root.parent
-    return Handover(root, base / target, KEY, Means(base / "cache"), "tern", **more)
-
-
-@dataclass(frozen=True)
-class Both:
-    """A content folder with all that is written, the first bag, and the supplement."""
-
-    root: Path
-    first: HandedOver
-    later: HandedOver
+from tests.printing import text_in
+from tests.supplementing import Both, both_bags, order, put_first, seal, stated, table
+from tests.tern import put_file, sheet_text
 
 
 @pytest.fixture(scope="module")
-def both(tmp_path_factory: pytest.TempPathFactory) -> Both:
-    root = put_first(tmp_path_factory.mktemp("supplement") / "content")
-    first = hand_over(read_content(root), order(root, "first"))
-    put_later(root)
-    return Both(root, first, hand_supplement(read_content(root), order(root, "later"), first.bag))
-
-
-@pytest.fixture(scope="module")
-def pdf(both: Both) -> bytes:
-    return (both.later.bag / "data/dossier.pdf").read_bytes()
-
-
-def table(bag: Path, name: str) -> list[dict[str, str]]:
-    text = (bag / f"data/tables/{name}.csv").read_bytes().decode()
-    return list(csv.DictReader(io.StringIO(text, newline="")))
+def both() -> Both:
+    return both_bags()
 
 
 def test_supplement__holds_what_is_new_and_no_archive(both: Both) -> None:
@@ -224,11 +120,6 @@ def tree_head(leaves: list[bytes]) -> bytes:
     return sha256(b"\x01" + tree_head(leaves[:split]) + tree_head(leaves[split:])).digest()
 
 
-def stated(bag: Path, seal: str) -> dict[str, str]:
-    lines = (bag / f"data/seals/{seal}/statement.txt").read_text(encoding="utf-8").splitlines()[1:]
-    return dict(line.split(": ", 1) for line in lines)
-
-
 def test_lists_of_the_supplement__give_the_roots_of_both_bags(both: Both) -> None:
     first, last = stated(both.first.bag, "0001"), stated(both.later.bag, "0002")
     leaves = leaves_in(both.later.bag)
@@ -243,136 +134,12 @@ def test_seal_of_the_first_bag__is_the_very_one_in_the_supplement(both: Both) ->
     assert seals[0] == seals[1]
 
 
-# The document
-
-
-def test_first_page__says_to_which_bag_it_belongs_and_what_changed(both: Both, pdf: bytes) -> None:
-    page = text_in(pdf, "-f", "1", "-l", "1")
-    assert (
-        "This is supplement 1. It belongs to the bag of 8 March 2024, closed by seal 1, and tells what "
-        "seal 2 added since. Neither replaces the other: keep them together."
-    ) in page
-    for group in spoken(bytes.fromhex(stated(both.first.bag, "0001")["root"])):
-        assert group in page
-    for sentence in (
-        "One day sheet is new, one is added to days that were closed by then and one is amended openly.",
-        "One photograph is new.",
-        "One more file of the workshop’s own was sealed, which the seals count and this bag does not show.",
-        "One line of the originality ledger is not what it was.",
-        "Every proof stands as it did.",
-        "One re-check was done; one is due.",
-        "Nothing stands against the handover.",
-    ):
-        assert sentence in page, sentence
-
-
-def test_sections__come_in_the_order_in_which_they_are_needed(pdf: bytes) -> None:
-    with pikepdf.open(io.BytesIO(pdf)) as opened:
-        assert [
-            "1 What changed since", "2 The sheets in full", "3 Running in and re-checks",
-            "4 Evidence index", "5 Seal, and how to verify it", "6 Declaration",
-        ] == list(outline_of(opened))  # fmt: skip
-
-
-def test_document__claims_both_standards_and_names_its_seal(both: Both, pdf: bytes) -> None:
-    """ISO 19005-2 level A and ISO 14289-1, as XMP tells them."""
-    with pikepdf.open(io.BytesIO(pdf)) as opened:
-        with opened.open_metadata() as told:
-            assert ("2A", "1") == (told.pdfa_status, told["pdfuaid:part"])
-        assert f"seal root {stated(both.later.bag, '0002')['root']}" == opened.docinfo["/Keywords"]
-        title = "Aldermoor Tern, 1958: supplement to the provenance dossier"
-        assert title == str(opened.docinfo["/Title"])
-
-
-def test_changes__stand_with_what_was_before(pdf: bytes) -> None:
-    text = text_in(pdf, "-raw")
-    for row in (
-        "S 2 7 March 2024 Steel weighed Added to a day that was closed by then",
-        "S 3 8 March 2024 Delivered Amended openly; as it was, it lies in an earlier bag",
-        "S 4 1 May 2024 First service New",
-        "Gearbox: Front bearing There now first-fit pattern S 4",
-        "Material of its own 100 % 0 %",
-        "Decided by – the owner",
-    ):
-        assert row in text, row
-    told = text_in(pdf)
-    assert "Clean and to the mark; done on 1 May 2024 after it was due, by Margit Tolland" in told
-    assert "Past due, and not done" in told
-    assert "at 49,510 miles" in told
-
-
-def test_new_sheets__are_printed_in_full_and_no_other(pdf: bytes) -> None:
-    text = text_in(pdf)
-    assert "The bearing went in cold." in text
-    assert "Seven boxes, not six." in text
-    assert "Split." not in text
-
-
-def test_evidence_index__has_the_hash_of_every_new_file_and_of_no_other(
-    both: Both, pdf: bytes
-) -> None:
-    text = re.sub(r"[\s\u200b]", "", text_in(pdf, "-raw"))
-    photos = (both.root / "tern/photos/2024-05-01/two.jpg").read_bytes()
-    for data in (*((both.root / path).read_bytes() for path in (SERVICE, LATE, OFF)), photos):
-        assert sha256(data).hexdigest() in text
-    old = (both.root / "tern/sheets/2024/2024-03-05-open.md").read_bytes()
-    assert sha256(old).hexdigest() not in text
-
-
-def test_commands_of_the_document__bear_it_out_and_find_another_seal(
-    both: Both, pdf: bytes, tmp_path: Path
-) -> None:
-    # A line may end within a path, at a sign at which nothing has to be put in.
-    command = re.search(r"cmp (\S+/statement\.txt) (\S+/) ?(statement\.txt)", text_in(pdf, "-raw"))
-    assert command is not None
-    for made in (both.first, both.later):
-        shutil.copytree(made.bag, tmp_path / made.bag.name)
-    call = ["cmp", command[1], command[2] + command[3]]
-    assert (0, b"") == _ran(call, tmp_path)
-    other = tmp_path / both.first.bag.name / "data/seals/0001/statement.txt"
-    other.write_text(other.read_text().replace("seal: 1", "seal: 7"))
-    assert 1 == _ran(call, tmp_path)[0]
-
-
-def _ran(call: list[str], folder: Path) -> tuple[int, bytes]:
-    done = subprocess.run(call, cwd=folder, capture_output=True)
-    return done.returncode, done.stdout
-
-
-# The page
-
-
-def test_page__names_the_earlier_bag_and_every_link_leads_somewhere(both: Both) -> None:
-    text = (both.later.bag / "READ-ME-FIRST.html").read_text(encoding="utf-8")
-    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(text)
-    links = [a.get("href") for a in tree.iter("a")]
-    assert [] == [link for link in links if not (both.later.bag / link).exists()]
-    assert "data/archive" not in text
-    assert "This folder is supplement 1 to the record of the work on this car." in text
-    assert "<strong>tern-2024-03-08</strong>" in text
-
-
-def test_commands_of_the_page__bear_out_that_it_follows(both: Both, tmp_path: Path) -> None:
-    for made in (both.first, both.later):
-        shutil.copytree(made.bag, tmp_path / made.bag.name)
-    tree = html5lib.parse(
-        (both.later.bag / "READ-ME-FIRST.html").read_text(encoding="utf-8"),
-        namespaceHTMLElements=False,
-    )
-    commands = [code.text for code in tree.iter("code") if code.get("data-on") == "linux"]
-    bag = tmp_path / both.later.bag.name
-    assert (0, b"Good.\n") == _ran(["bash", "-c", commands[-1]], bag)
-    assert (0, b"Good.\n") == _ran(["bash", "-c", commands[0]], bag)
-    shutil.rmtree(tmp_path / both.first.bag.name / "data/seals")
-    assert b"Good.\n" != _ran(["bash", "-c", commands[-1]], bag)[1]
-
-
 # Who sees what
 
 
-def test_what_the_next_keeper_may_not_see__is_nowhere(both: Both, pdf: bytes) -> None:
+def test_what_the_next_keeper_may_not_see__is_nowhere(both: Both) -> None:
     # A PDF is searched as it reads: chance can make anything of its packed bytes.
-    told = files(both.later.bag) | {"data/dossier.pdf": text_in(pdf).encode()}
+    told = files(both.later.bag) | {"data/dossier.pdf": text_in(both.pdf).encode()}
     for path, data in told.items():
         assert "quarrel" not in path
         for secret in (b"quarrel", b"QZ"):
@@ -489,3 +256,22 @@ def test_picture_that_was_amended__takes_the_place_of_the_one_before(
     page = text_in((made.bag / "data/dossier.pdf").read_bytes(), "-f", "1", "-l", "1")
     assert "No day sheet is new." in page
     assert "One photograph is new or amended." in page
+
+
+def test_line_for_fewer_readers__says_so_in_a_supplement_that_is_read_alone(tmp_path: Path) -> None:
+    root = put_first(tmp_path / "content")
+    said = "parts: {ring: {what: Ring, ordered: today, for: keeper}}"
+    put_file(
+        root, "tern/sheets/2024/2024-03-08-ring.md", sheet_text(said, date="2024-03-08").encode()
+    )
+    seal(root, "2024-03-08")
+    first = hand_over(read_content(root), order(root, "first"))
+    # Nobody marks it again.
+    came = sheet_text("parts: {ring: {received: today, outcome: accepted}}", date="2024-05-02")
+    put_file(root, "tern/sheets/2024/2024-05-02-came.md", came.encode())
+    seal(root, "2024-05-02")
+    made = hand_supplement(read_content(root), order(root, "later"), first.bag)
+    (alone,) = read_content(made.bag / "data/record").cars
+    (sheet,) = alone.sheets
+    assert Reader.KEEPER is sheet.front.parts.get("ring").for_
+    assert not car_for(Reader.PUBLIC, alone).sheets[0].front.parts

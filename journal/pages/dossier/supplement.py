@@ -18,6 +18,7 @@ from journal.pages.dossier.runningin import running_in
 from journal.pages.dossier.seal import Step, seal
 from journal.pages.dossier.sheet import sheet_told
 from journal.pages.dossier.summary import reservations_words
+from journal.pages.links import Ref
 from journal.pages.photowords import agreement
 from journal.pages.view import CarView
 from journal.pages.words import day_words
@@ -25,6 +26,8 @@ from journal.records.seal import STATEMENT
 from journal.words.spoken import spoken
 from journal.words.text import counted
 
+# Lines of the form that are left to be written by hand.
+BLANK = 6
 NAME = "Supplement to the provenance dossier"
 
 
@@ -35,6 +38,16 @@ def sheets(book: LaterBook) -> Section:
         for name, (sheet, how) in book.sheets.items()
     )
     return Section("sheets", "The sheets in full", {"sheets": told})
+
+
+def schedule(book: LaterBook) -> Section:
+    """Running in and re-checks as they stand. The long form to fill in lies in the first bag."""
+    whole = running_in(book)
+    due = tuple(
+        row if row.sheet.href else row._replace(sheet=Ref(f"the sheet of {row.sheet.text}"))
+        for row in whole.values["due"]
+    )
+    return whole._replace(values={**whole.values, "due": due, "blank": tuple(range(BLANK))})
 
 
 def new_evidence(book: LaterBook) -> Section:
@@ -117,7 +130,7 @@ def new_declaration(book: LaterBook) -> Section:
 SECTIONS: tuple[Callable[[LaterBook], Section], ...] = (
     changes,
     sheets,
-    running_in,
+    schedule,
     new_evidence,
     seal_of_both,
     new_declaration,
