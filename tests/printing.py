@@ -95,6 +95,14 @@ def text_in(pdf: bytes, *options: str) -> str:
     return " ".join(done.stdout.decode("utf-8").split())
 
 
+def pages_in(pdf: bytes) -> tuple[str, ...]:
+    """The text of every page, each in one line."""
+    done = subprocess.run(
+        ["pdftotext", "-enc", "UTF-8", "-raw", "-", "-"], input=pdf, capture_output=True, check=True
+    )
+    return tuple(" ".join(page.split()) for page in done.stdout.decode("utf-8").split("\f")[:-1])
+
+
 def outline_of(pdf: pikepdf.Pdf) -> Iterator[str]:
     """The bookmarks of the first level, in order."""
     with pdf.open_outline() as outline:

@@ -130,8 +130,12 @@ def test_summary__stays_one_page_and_counts_what_it_leaves_for_later() -> None:
     gate = Gate(tuple(Reason(Bar.HOLD, f"r{n}", "r", "brakes", None) for n in range(7)))
     told = section("summary", car, gate=gate)
     assert (18, 6) == (len(told["departures"]), len(told["reservations"]))
-    assert "and seven more departures, told further on" == told["more_departures"]
-    assert "and one more reservation, told further on" == told["more_reservations"]
+    more = told["more_departures"]
+    assert (19, "and 25 more departures, told further on") == (len(more), more[0])
+    assert "and seven more departures, told further on" == more[18]
+    assert "and one more reservation, told further on" == told["more_reservations"][6]
+    few = section("summary", a_full_car(), gate=Gate())
+    assert ([""], "") == (few["more_reservations"], few["more_departures"][1])
 
 
 def test_reservations__hide_from_a_reader_what_the_gate_knows_from_hidden_sheets() -> None:
