@@ -1,8 +1,11 @@
 """Pictures of the day come from the inbox into the car file, and none is ever lost on the way."""
 
+import multiprocessing
 import os
 from datetime import date, datetime
 from pathlib import Path
+from random import Random
+from typing import Any
 
 import pytest
 
@@ -163,6 +166,32 @@ def test_broken_off_between_copy_and_leaving__is_known_again(root: Path) -> None
     let_go(again)
     assert ["gear.jpg", "laygear.jpg"] == sorted(os.listdir(root / PHOTOS))
     assert [] == os.listdir(root / "inbox")
+
+
+def _move_all(root: Path, told: Any) -> None:
+    told.send("started")
+    let_go(take_in(root, "tern", DAY, seen(root).pictures))
+
+
+def test_killed_at_any_moment__every_picture_is_whole_in_one_place_or_in_both(root: Path) -> None:
+    made = {a_photo(root, f"p{n}.jpg", f"2024:03:05 10:00:{n:02}") for n in range(30)}
+    moments = Random(7)
+    fork = multiprocessing.get_context("fork")
+    for _ in range(15):
+        ours, theirs = fork.Pipe(duplex=False)
+        mover = fork.Process(target=_move_all, args=(root, theirs))
+        mover.start()
+        ours.recv()
+        mover.join(moments.uniform(0, 0.06))
+        mover.kill()
+        mover.join()
+        there = {p.read_bytes() for p in (root / "inbox").iterdir()}
+        hung = {p.read_bytes() for p in (root / PHOTOS).glob("p*.jpg")}
+        assert made == there | hung
+    let_go(take_in(root, "tern", DAY, seen(root).pictures))
+    assert [] == os.listdir(root / "inbox")
+    assert made == {p.read_bytes() for p in (root / PHOTOS).glob("p*.jpg")}
+    assert 30 == len(list((root / PHOTOS).glob("p*.jpg"))), "each of them once"
 
 
 def test_copy_that_differs__keeps_the_picture_in_the_inbox(root: Path) -> None:
