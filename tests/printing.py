@@ -7,6 +7,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
+from typing import Any
 
 import pikepdf
 from PIL import Image
@@ -107,3 +108,21 @@ def outline_of(pdf: pikepdf.Pdf) -> Iterator[str]:
     """The bookmarks of the first level, in order."""
     with pdf.open_outline() as outline:
         yield from (item.title for item in outline.root)
+
+
+def mappings_in(value: Any) -> Iterator[dict[str, Any]]:
+    """Every mapping in plain values, however deep."""
+    if isinstance(value, dict):
+        yield value
+    for item in (
+        value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    ):
+        yield from mappings_in(item)
+
+
+def elements_of(pdf: pikepdf.Pdf, kind: str) -> list[pikepdf.Dictionary]:
+    """Elements of the structure tree of one type (ISO 32000-1, 14.8.4)."""
+    return [
+        o for o in pdf.objects
+        if isinstance(o, pikepdf.Dictionary) and o.get("/S") == kind and "/P" in o
+    ]  # fmt: skip

@@ -23,7 +23,7 @@ from journal.pages.dossier import SECTIONS, dossier_values
 from journal.pages.dossier.book import Book
 from journal.pages.dossier.places import Places
 from journal.pages.partwords import part_name
-from journal.pages.words import share_words
+from journal.pages.words import share_words, some
 from journal.readers import car_for
 from journal.words.vocabulary import Evidence, Origin, Reader
 from tests.printing import (
@@ -32,6 +32,8 @@ from tests.printing import (
     demonstration,
     demonstration_dossier,
     demonstration_gate,
+    elements_of,
+    mappings_in,
     outline_of,
     pages_in,
     small_dossier,
@@ -114,39 +116,22 @@ def test_pictures__each_say_in_words_what_they_show(whole: pikepdf.Pdf) -> None:
 def test_pictures__of_the_values_are_all_printed_with_their_words(whole: pikepdf.Pdf) -> None:
     view, _ = demonstration(Reader.OWNER)
     values = dossier_values(view, demonstration_gate(), Seals(), paper="a4")
-    meant = [value["alt"] for value in _mappings(values) if "file" in value and "alt" in value]
+    meant = [value["alt"] for value in mappings_in(values) if "file" in value and "alt" in value]
     assert 40 < len(meant)
-    told = [str(figure.Alt) for figure in _elements(whole, "/Figure")]
+    told = [str(figure.Alt) for figure in elements_of(whole, "/Figure")]
     assert not Counter(meant) - Counter(told)
-
-
-def _mappings(value: Any) -> Iterator[dict[str, Any]]:
-    if isinstance(value, dict):
-        yield value
-    for item in (
-        value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
-    ):
-        yield from _mappings(item)
-
-
-def _elements(pdf: pikepdf.Pdf, kind: str) -> list[pikepdf.Dictionary]:
-    """Elements of the structure tree of one type (ISO 32000-1, 14.8.4)."""
-    return [
-        o for o in pdf.objects
-        if isinstance(o, pikepdf.Dictionary) and o.get("/S") == kind and "/P" in o
-    ]  # fmt: skip
 
 
 def test_tags__make_headings_tables_and_figures_of_what_looks_like_them(whole: pikepdf.Pdf) -> None:
     """ISO 14289-1, 7: real content is tagged as what it is; tables have header cells."""
     view, _ = demonstration(Reader.OWNER)
-    assert 1 + len(SECTIONS) == len(_elements(whole, "/H1"))
-    rows = len(_elements(whole, "/TR"))
+    assert 1 + len(SECTIONS) == len(elements_of(whole, "/H1"))
+    rows = len(elements_of(whole, "/TR"))
     every = len(view.originality.lines) + len(view.car.sheets) + len(view.parts.parts)
     assert every + len(view.proving.lines) < rows
-    tables = _elements(whole, "/Table")
+    tables = elements_of(whole, "/Table")
     assert 20 < len(tables)
-    assert len(tables) <= len(_elements(whole, "/TH"))
+    assert len(tables) <= len(elements_of(whole, "/TH"))
 
 
 def test_outline__has_every_section_in_the_order_in_which_a_valuer_reads(
@@ -201,6 +186,13 @@ def test_summary__is_one_page_however_much_there_is_to_tell(tmp_path: Path, pape
     pdf = dossier_pdf(small_view(car), gate, Seals(), small_pictures(tmp_path), paper=paper)
     with pikepdf.open(io.BytesIO(pdf)) as read:
         assert 1 == _summary_pages(read)
+    (page,) = (p for p in pages_in(pdf) if " Summary 2 Summary " in p)
+    shown = page.count("first-fit to upgrade")
+    assert 5 < shown < 30
+    assert f"and {some(30 - shown, 'more departure')}, further on" in page
+    told = page.count("a hold that takes") // 2
+    assert 2 <= told <= 6
+    assert f"and {some(20 - told, 'more reservation')}, on the first page" in page
 
 
 def _summary_pages(pdf: pikepdf.Pdf) -> int:
