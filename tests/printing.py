@@ -7,6 +7,7 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 from tempfile import mkdtemp
+from typing import Any
 
 import pikepdf
 from PIL import Image
@@ -95,7 +96,33 @@ def text_in(pdf: bytes, *options: str) -> str:
     return " ".join(done.stdout.decode("utf-8").split())
 
 
+def pages_in(pdf: bytes) -> tuple[str, ...]:
+    """The text of every page, each in one line."""
+    done = subprocess.run(
+        ["pdftotext", "-enc", "UTF-8", "-raw", "-", "-"], input=pdf, capture_output=True, check=True
+    )
+    return tuple(" ".join(page.split()) for page in done.stdout.decode("utf-8").split("\f")[:-1])
+
+
 def outline_of(pdf: pikepdf.Pdf) -> Iterator[str]:
     """The bookmarks of the first level, in order."""
     with pdf.open_outline() as outline:
         yield from (item.title for item in outline.root)
+
+
+def mappings_in(value: Any) -> Iterator[dict[str, Any]]:
+    """Every mapping in plain values, however deep."""
+    if isinstance(value, dict):
+        yield value
+    for item in (
+        value.values() if isinstance(value, dict) else value if isinstance(value, list) else ()
+    ):
+        yield from mappings_in(item)
+
+
+def elements_of(pdf: pikepdf.Pdf, kind: str) -> list[pikepdf.Dictionary]:
+    """Elements of the structure tree of one type (ISO 32000-1, 14.8.4)."""
+    return [
+        o for o in pdf.objects
+        if isinstance(o, pikepdf.Dictionary) and o.get("/S") == kind and "/P" in o
+    ]  # fmt: skip

@@ -174,8 +174,8 @@ def _called(filling: Filling, path: str, checked: Checked) -> str:
 def _drop(filling: Filling, path: str) -> None:
     (filling.root / path).unlink(missing_ok=True)
     give_back(filling.taken)
-    click.echo("The sheet is dropped; pictures are back in the inbox." if filling.taken
-               else "The sheet is dropped.")  # fmt: skip
+    pictures = "; its pictures are where they were" if filling.taken else ""
+    click.echo(f"The sheet is dropped{pictures}.")
 
 
 def _empty_inbox(taken: Sequence[Taken]) -> None:

@@ -28,7 +28,7 @@ def test_dossier__is_a_draft_with_its_reservations(content: Path, tmp_path: Path
     pdf = printed(content, tmp_path / "dossier.pdf", "--dossier")
     first = text_in(pdf, "-l", "1")
     assert first.startswith("PROVENANCE DOSSIER Draft of 5 March 2024 Aldermoor Tern")
-    assert 'Gearbox: open since 2024-03-05: weeps, "badly" (S 1)' in first
+    assert 'Gearbox: open since 5 March 2024: weeps, "badly" (S 1)' in first
 
 
 def test_sheet__has_the_text_and_the_facts_of_the_day(tmp_path: Path) -> None:

@@ -5,7 +5,9 @@ Read by tools that are not ours: pikepdf and poppler's pdftotext.
 
 import io
 import re
+from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -14,19 +16,26 @@ import pikepdf
 import pytest
 
 from journal.digests.gate import Bar, Gate, Reason
+from journal.ledgers.originality import Line
 from journal.ledgers.seals import Seals
 from journal.outputs.dossier import dossier_pdf
-from journal.pages.dossier import SECTIONS
+from journal.pages.dossier import SECTIONS, dossier_values
 from journal.pages.dossier.book import Book
+from journal.pages.dossier.places import Places
 from journal.pages.partwords import part_name
-from journal.words.vocabulary import Reader
+from journal.pages.words import share_words, some
+from journal.readers import car_for
+from journal.words.vocabulary import Evidence, Origin, Reader
 from tests.printing import (
     HOSTILE,
     PHOTO,
     demonstration,
     demonstration_dossier,
     demonstration_gate,
+    elements_of,
+    mappings_in,
     outline_of,
+    pages_in,
     small_dossier,
     small_pictures,
     small_view,
@@ -104,6 +113,27 @@ def test_pictures__each_say_in_words_what_they_show(whole: pikepdf.Pdf) -> None:
     )
 
 
+def test_pictures__of_the_values_are_all_printed_with_their_words(whole: pikepdf.Pdf) -> None:
+    view, _ = demonstration(Reader.OWNER)
+    values = dossier_values(view, demonstration_gate(), Seals(), paper="a4")
+    meant = [value["alt"] for value in mappings_in(values) if "file" in value and "alt" in value]
+    assert 40 < len(meant)
+    told = [str(figure.Alt) for figure in elements_of(whole, "/Figure")]
+    assert not Counter(meant) - Counter(told)
+
+
+def test_tags__make_headings_tables_and_figures_of_what_looks_like_them(whole: pikepdf.Pdf) -> None:
+    """ISO 14289-1, 7: real content is tagged as what it is; tables have header cells."""
+    view, _ = demonstration(Reader.OWNER)
+    assert 1 + len(SECTIONS) == len(elements_of(whole, "/H1"))
+    rows = len(elements_of(whole, "/TR"))
+    every = len(view.originality.lines) + len(view.car.sheets) + len(view.parts.parts)
+    assert every + len(view.proving.lines) < rows
+    tables = elements_of(whole, "/Table")
+    assert 20 < len(tables)
+    assert len(tables) <= len(elements_of(whole, "/TH"))
+
+
 def test_outline__has_every_section_in_the_order_in_which_a_valuer_reads(
     whole: pikepdf.Pdf,
 ) -> None:
@@ -115,33 +145,115 @@ def test_outline__has_every_section_in_the_order_in_which_a_valuer_reads(
     assert folder.is_dir()
 
 
-def test_pages__are_numbered_and_carry_the_car_and_their_section(whole: pikepdf.Pdf) -> None:
+def test_outline__has_every_subsystem_of_the_ledger_once_however_many_pages_it_takes(
+    whole: pikepdf.Pdf,
+) -> None:
+    view, _ = demonstration(Reader.OWNER)
+    places = Places(view)
+    with whole.open_outline() as outline:
+        (ledger,) = (item for item in outline.root if item.title.endswith("Originality ledger"))
+        (lines,) = (item for item in ledger.children if item.title == "Line by line")
+        told = [item.title for item in lines.children]
+    assert [places.subsystem(name).text for name, _ in view.originality.subsystems] == told
+
+
+def test_pages__are_all_numbered_and_carry_the_car_and_their_section(whole: pikepdf.Pdf) -> None:
+    pages = pages_in(demonstration_dossier())
     count = len(whole.pages)
-    last = text_in(demonstration_dossier(), "-f", str(count), "-l", str(count))
-    assert f"Page {count} of {count}" in last
-    assert last.startswith("Aldermoor Tern, 1958 Declaration")
+    assert (count, True) == (len(pages), 60 < count < 90)
+    assert "Page 1 of" not in pages[0]
+    for number, page in enumerate(pages[1:], 2):
+        assert page.startswith("Aldermoor Tern, 1958 "), number
+        assert page.endswith(f"Page {number} of {count}"), number
+    assert pages[-1].startswith("Aldermoor Tern, 1958 Declaration")
 
 
 def test_summary__is_one_page(whole: pikepdf.Pdf) -> None:
+    assert 1 == _summary_pages(whole)
+
+
+@pytest.mark.parametrize("paper", ["a4", "us-letter"])
+def test_summary__is_one_page_however_much_there_is_to_tell(tmp_path: Path, paper: Any) -> None:
+    change = {"did": "fitted", "now": "upgrade", "original": "bin B-2, on the shelf over the bench",
+              "why": "rust", "decided": "owner", "reversible": "yes", "undo": "refit"}  # fmt: skip
+    work = {f"brakes/a-part-with-quite-a-long-name-{n}": change for n in range(30)}
+    car = a_car(dict.fromkeys(work, "first-fit"), [a_sheet("2024-03-05", work=work)])
+    long = (
+        "a hold that takes quite some words to tell, more than one line of the page has room for, "
+        * 2
+    )
+    gate = Gate(tuple(Reason(Bar.HOLD, f"{long}{n}", "r", "brakes", None) for n in range(20)))
+    pdf = dossier_pdf(small_view(car), gate, Seals(), small_pictures(tmp_path), paper=paper)
+    with pikepdf.open(io.BytesIO(pdf)) as read:
+        assert 1 == _summary_pages(read)
+    (page,) = (p for p in pages_in(pdf) if " Summary 2 Summary " in p)
+    shown = page.count("first-fit to upgrade")
+    assert 5 < shown < 30
+    assert f"and {some(30 - shown, 'more departure')}, further on" in page
+    told = page.count("a hold that takes") // 2
+    assert 2 <= told <= 6
+    assert f"and {some(20 - told, 'more reservation')}, on the first page" in page
+
+
+def _summary_pages(pdf: pikepdf.Pdf) -> int:
     pages = {}
-    with whole.open_outline() as outline:
+    with pdf.open_outline() as outline:
         for item in outline.root:
             found = item.destination or item.action.D
-            page = found[0] if not isinstance(found, pikepdf.String | pikepdf.Name) else None
-            assert page is not None
-            pages[re.sub(r"^\d+\s*", "", item.title)] = pikepdf.Page(page).index
-    assert 1 == pages["Condition as booked in"] - pages["Summary"]
+            assert not isinstance(found, pikepdf.String | pikepdf.Name)
+            pages[re.sub(r"^\d+\s*", "", item.title)] = pikepdf.Page(found[0]).index
+    return pages["Condition as booked in"] - pages["Summary"]
 
 
-def test_ledger__every_line_is_there_with_its_origins(shown: str) -> None:
+def test_ledger__every_line_is_there_with_all_that_it_says(shown: str) -> None:
+    """Cell after cell as the page has them: name, weight, origin and share as found, as delivered,
+    conformity, evidence, sheets; nothing but notes between name and weight."""
     view, _ = demonstration(Reader.OWNER)
+    places = Places(view)
     assert 150 < len(view.originality.lines)
-    start = shown.index("Materialistheshareofthecarthatisitsown")
+    at = shown.index("Underthenameofacomponentstandswhattheworksfitted")
+    at = shown.index("Linebyline", at)
     for line in view.originality.lines:
-        weight = "" if line.weight == 1 else ",weight"
-        place = shown.find(_unbroken(line.component.label) + weight, start)
-        assert place > 0, line.component.key
-        assert line.as_found.origin.value in shown[place : place + 900], line.component.key
+        found = _ledger_line(line, places).search(shown, at)
+        assert found is not None, line.component.key
+        # Nothing but heads, and names of groups, stands between one line and the next.
+        assert found.start() - at < 260, line.component.key
+        at = found.end()
+
+
+def test_ledger__a_line_that_says_anything_else_would_not_be_found(shown: str) -> None:
+    view, _ = demonstration(Reader.OWNER)
+    places = Places(view)
+    line = next(x for x in view.originality.lines if x.component.key == "engine/oil-filter")
+    assert _ledger_line(line, places).search(shown)
+    for other in (
+        replace(line, as_found=replace(line.as_found, origin=Origin.PATTERN)),
+        replace(line, now=replace(line.now, origin=Origin.FIRST_FIT)),
+        replace(line, evidence=Evidence.DISPUTED),
+        replace(line, biography=line.biography[:1]),
+    ):
+        assert not _ledger_line(other, places).search(shown)
+
+
+def _ledger_line(line: Line, places: Places) -> re.Pattern[str]:
+    sheets = ",".join(r.text for r in places.sheet_codes(e.sheet for e in line.biography))
+    found, now = line.as_found, line.now
+    cells = (
+        line.component.label,
+        r"\0",
+        f"{float(line.weight):g}",
+        found.origin.value,
+        r"\0",
+        share_words(found.material),
+        now.origin.value,
+        r"\0",
+        share_words(now.material),
+        share_words(now.conformity),
+        line.evidence.value,
+        sheets,
+    )
+    told = "".join(r".{0,400}?" if cell == r"\0" else re.escape(_unbroken(cell)) for cell in cells)
+    return re.compile(told + r"(?!,S)")
 
 
 def test_departures_parts_proofs_and_readings__are_all_there(shown: str) -> None:
@@ -165,7 +277,7 @@ def test_reservations__each_stand_on_the_first_page() -> None:
     reasons = demonstration_gate().reasons
     assert 2 == len(reasons)
     for reason in reasons:
-        assert _unbroken(reason.words) in first
+        assert _unbroken(reason.told()) in first
 
 
 def test_reservations__however_many_there_are_none_is_left_out(tmp_path: Path) -> None:
@@ -191,6 +303,27 @@ def test_draft__says_so_on_every_page_until_the_car_is_delivered() -> None:
 def test_money__is_not_in_the_dossier_of_who_sees_none(shown: str) -> None:
     assert "£" in shown
     assert "£" not in text_in(demonstration_dossier(Reader.PUBLIC))
+
+
+@pytest.mark.parametrize("leave", ["no", "yes"])
+def test_money__is_in_the_dossier_of_the_next_keeper_by_leave_of_the_owner_alone(
+    tmp_path: Path, leave: str
+) -> None:
+    goods = {"from": "northgate", "ordered": "2024-03-01", "received": "2024-03-04",
+             "outcome": "accepted", "fitted": "2024-03-05", "price": "48.50"}  # fmt: skip
+    sheet = a_sheet(
+        "2024-03-05", hours={"MT": "3"}, parts={"cylinder": goods},
+        outwork={"plating": {"sent": "2", "back": "2", "to": "ravensdyke", "cost": "20"}},
+        extras={"lamps": {"what": "Lamps", "price": "90", "decided": "owner"}},
+    )  # fmt: skip
+    paid = [{"on": "2024-01-01", "amount": "900"}]
+    whole = a_car({"brakes/pipes": "first-fit"}, [sheet], prices_shown=leave, payments=paid)
+    view = small_view(car_for(Reader.KEEPER, whole), Reader.KEEPER)
+    text = text_in(dossier_pdf(view, Gate(), Seals(), small_pictures(tmp_path)))
+    assert "Cylinder" in text
+    assert {"no": [], "yes": ["£20.00", "£48.50"]}[leave] == sorted(
+        {*re.findall(r"£[\d.,]+\d", text)}
+    )
 
 
 def test_same_car__same_bytes_and_nothing_of_the_machine(tmp_path: Path) -> None:

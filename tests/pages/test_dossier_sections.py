@@ -11,56 +11,19 @@ import pytest
 
 from journal.digests.gate import Bar, Gate, Reason
 from journal.ledgers.seals import Seals, fold_seals
-from journal.outputs.tables_gate import gate_of
 from journal.pages.dossier import SECTIONS, dossier_values
 from journal.pages.dossier.book import Book
 from journal.pages.dossier.plain import plain
 from journal.pages.dossier.seal import matrix_of
-from journal.pages.dossier.settings import latest
 from journal.pages.links import Ref
 from journal.records.carfile import CarFile
 from journal.records.seal import Entry, Seal, Statement
 from journal.words.merkle import EMPTY, root_of
 from journal.words.spoken import spoken
 from journal.words.vocabulary import Reader
-from tests.printing import PHOTO, small_view
+from tests.pages.sectioning import FIT, a_full_car, section
+from tests.printing import small_view
 from tests.writing import a_car, a_sheet
-
-FIT = {
-    "did": ["removed", "fitted"], "now": "upgrade", "original": "bin B-2", "why": "rust",
-    "decided": "owner", "reversible": "yes", "undo": "make the set again",
-}  # fmt: skip
-
-
-def a_full_car(**car: Any) -> CarFile:
-    first = a_sheet(
-        "2024-03-05", name="pipes", title="Pipes off", hours={"MT": "3"}, body="Nine pipes.",
-        subsystem=["brakes", "trim"], work={"brakes/pipes": FIT},
-        photos={"file": "pipes.jpg", "of": "brakes/pipes", "stage": "as-found"}, papers="card",
-        measured={"bore": {"on": "brakes/pipes", "read": "3.2", "unit": "mm", "limit": ["3", "4"]}},
-        snags={"bleed": {"raise": "bleed the brakes", "hold": "yes"}},
-    )  # fmt: skip
-    second = a_sheet(
-        "2024-03-06", name="again", title="Pipes again", body="Ten.",
-        work={"trim/seat": {"did": "inspected", "found": "springs tired", "verdict": "watch"}},
-        measured={"Bore": {"on": "brakes/pipes", "read": "3.4", "unit": "mm", "limit": ["3", "4"]}},
-        corrects={"sheet": first.name, "what": "ten pipes"},
-    )  # fmt: skip
-    return a_car(
-        {"brakes/pipes": {"as-found": "first-fit", "condition": "weeping"}, "trim/seat": "unknown"},
-        [first, second], photos=[PHOTO], numbers={"chassis": {"found": "TD 1", "on": "brakes/pipes"}},
-        papers={"card": {"title": "Build card", "numbers": {"chassis": "TD 1"}}}, **car,
-    )  # fmt: skip
-
-
-def section(kind: str, car: CarFile, reader: Reader = Reader.WORKSHOP, **given: Any) -> Any:
-    """The values of one section as plain data."""
-    book = Book(
-        small_view(car, reader),
-        given.get("gate", gate_of(car, Seals())),
-        given.get("seals", Seals()),
-    )
-    return next(plain(s.values) for s in (make(book) for make in SECTIONS) if s.kind == kind)
 
 
 def test_sections__stand_in_the_order_in_which_a_valuer_reads() -> None:
@@ -130,8 +93,12 @@ def test_summary__stays_one_page_and_counts_what_it_leaves_for_later() -> None:
     gate = Gate(tuple(Reason(Bar.HOLD, f"r{n}", "r", "brakes", None) for n in range(7)))
     told = section("summary", car, gate=gate)
     assert (18, 6) == (len(told["departures"]), len(told["reservations"]))
-    assert "and seven more departures, told further on" == told["more_departures"]
-    assert "and one more reservation, told further on" == told["more_reservations"]
+    more = told["more_departures"]
+    assert (19, "All of them stand further on.") == (len(more), more[0])
+    assert "and seven more departures, further on" == more[18]
+    assert "and one more reservation, on the first page" == told["more_reservations"][6]
+    few = section("summary", a_full_car(), gate=Gate())
+    assert ([""], "") == (few["more_reservations"], few["more_departures"][1])
 
 
 def test_reservations__hide_from_a_reader_what_the_gate_knows_from_hidden_sheets() -> None:
@@ -256,167 +223,6 @@ def test_originals__are_counted_to_be_ticked() -> None:
     )
     assert ["bin B-2"] == [i["where"] for i in told["originals"]]
     assert "No item that came off the car is kept." == section("originals", a_car({}))["lead"]
-
-
-def test_settings__stand_as_they_were_read_last() -> None:
-    car = a_full_car()
-    assert [Decimal("3.4")] == [r.values[0] for r in latest(small_view(car).measured.readings)]
-    told = section("settings", car)
-    assert "Two readings of one dimension; each stands here as it was read last." == told["lead"]
-    assert (
-        "One dimension was not altered after it was read; of one with a limit none is outside it."
-        == told["standing"]
-    )
-    assert [] == told["overtaken"]
-
-
-def _drum(day: str, **front: Any) -> Any:
-    return a_sheet(day, subsystem="brakes", **front)
-
-
-def _read(**more: Any) -> Any:
-    limit = {"least": "250", "most": "255.5"}
-    return {"drum": {"on": "brakes/drum", "read": "256", "unit": "mm", "limit": limit, **more}}
-
-
-@pytest.mark.parametrize(
-    ("work", "altered"),
-    [
-        ({"did": ["removed", "machined"]}, "Machined"),
-        ({"did": ["adjusted"]}, "Adjusted"),
-        ({"did": ["fitted"], "now": "pattern"}, "Another item fitted"),
-    ],
-)
-def test_settings__that_were_altered_after_the_reading_are_not_passed_off_as_delivered(
-    work: Any, altered: str
-) -> None:
-    """A drum worn past its limit and skimmed later was not delivered so (common practice, no source)."""
-    sheets = [
-        _drum("2024-03-05", measured=_read()),
-        _drum("2024-03-08", work={"brakes/drum": work}),
-    ]
-    told = section("settings", a_car({"brakes/drum": "first-fit"}, sheets))
-    assert [] == told["benches"]
-    assert "" == told["standing"]
-    ((reading,),) = (bench["readings"] for bench in told["overtaken"])
-    assert "outside its limit" == reading["words"]["verdict"]
-    assert {
-        "did": altered, "day": "8 March 2024", "sheet": {"text": "S\N{NO-BREAK SPACE}2", "to": "sheet-2"},
-    } == reading["altered"]  # fmt: skip
-
-
-@pytest.mark.parametrize("did", ["removed", "cleaned", "fitted", "inspected"])
-def test_settings__stand_when_the_item_was_only_taken_off_looked_at_or_put_back(did: str) -> None:
-    sheets = [
-        _drum("2024-03-05", measured=_read(), work={"brakes/drum": "adjusted"}),
-        _drum("2024-03-08", work={"brakes/drum": did}),
-    ]
-    told = section("settings", a_car({"brakes/drum": "first-fit"}, sheets))
-    assert [] == told["overtaken"]
-    assert (
-        "One dimension was not altered after it was read; of one with a limit one is outside it."
-        == told["standing"]
-    )
-
-
-def test_settings__read_before_and_after_stand_as_they_were_after() -> None:
-    read = _read(read=["256", "255"], note="Before, after")
-    told = section(
-        "settings", a_car({"brakes/drum": "first-fit"}, [_drum("2024-03-05", measured=read)])
-    )
-    ((reading,),) = (bench["readings"] for bench in told["benches"])
-    words = reading["words"]
-    assert ("255\N{NO-BREAK SPACE}mm", "within its limit", "256\N{NO-BREAK SPACE}mm before") == (
-        words["values"], words["verdict"], words["note"],
-    )  # fmt: skip
-
-
-SPINNERS = {
-    "what": "spinners, with the mallet", "on": "wheels-and-tyres/spinners",
-    "after": "50 miles or 2 weeks", "value": "no movement",
-}  # fmt: skip
-NUTS = {
-    "what": "head nuts", "on": "engine/head", "after": "500 miles",
-    "value": {"limit": ["48", "52"], "unit": "lbf ft", "says": "cold"},
-}  # fmt: skip
-
-
-def _delivered(*later: Any, **car: Any) -> CarFile:
-    first = a_sheet(
-        "2025-06-20", subsystem="papers", odometer="48371",
-        rechecks={"spinners": SPINNERS, "nuts": NUTS},
-    )  # fmt: skip
-    register = dict.fromkeys(("wheels-and-tyres/spinners", "engine/head"), "first-fit")
-    return a_car(register, [first, *later], **{"delivered": "2025-06-20", **car})
-
-
-def test_running_in__tells_what_is_due_where_when_and_what_it_should_be() -> None:
-    """Worked by hand: 48,371 + 50 = 48,421 and + 500 = 48,871 miles; 20 June and 14 days is 4 July."""
-    told = section("running-in", _delivered())
-    assert [
-        (
-            "Spinners, with the mallet", "Wheels and tyres", ["Spinners"],
-            "At 48,421 miles or on 4 July 2025, whichever comes first",
-            "50 miles or 2 weeks after delivery", "no movement",
-        ),
-        (
-            "Head nuts", "Engine", ["Head"], "At 48,871 miles", "500 miles after delivery",
-            "48 to 52 lbf ft; cold",
-        ),
-    ] == [
-        (r["what"], r["under"], [c["text"] for c in r["on"]], r["when"], r["counted"], r["value"])
-        for r in told["due"]
-    ]  # fmt: skip
-    assert ["S\N{NO-BREAK SPACE}1"] * 2 == [r["sheet"]["text"] for r in told["due"]]
-    assert (
-        "Everything counts from delivery on 20 June 2025, when the odometer read 48,371 miles."
-        == told["counting"]
-    )
-    assert any("Tighten wheels to the maker" in caution for caution in told["cautions"])
-
-
-def test_running_in__before_delivery_says_the_stretch_alone() -> None:
-    told = section("running-in", _delivered(delivered=None))
-    assert [
-        ("50 miles or 2 weeks after delivery, whichever comes first", ""),
-        ("500 miles after delivery", ""),
-    ] == [(r["when"], r["counted"]) for r in told["due"]]
-    assert "" == told["counting"]
-
-
-def test_running_in__what_was_done_stands_with_what_was_found_and_by_whom() -> None:
-    found = {"done": "a quarter turn on two", "by": "JB"}
-    later = a_sheet("2025-07-01", subsystem="wheels-and-tyres", rechecks={"spinners": found})
-    told = section("running-in", _delivered(later))
-    assert ["Head nuts"] == [r["what"] for r in told["due"]]
-    (done,) = told["done"]
-    assert ("Spinners, with the mallet", "A quarter turn on two", "1 July 2025", "S\N{NO-BREAK SPACE}2") == (
-        done["what"], done["found"], done["day"], done["sheet"]["text"],
-    )  # fmt: skip
-    assert done["by"]
-
-
-def test_running_in__that_nothing_asks_for_says_so_and_keeps_the_form() -> None:
-    told = section("running-in", a_car({}))
-    assert told["lead"].startswith("No sheet asks for anything to be looked at again.")
-    assert ([], [], []) == (told["due"], told["done"], told["cautions"])
-    assert len(told["blank"]) > len(section("running-in", _delivered())["blank"]) > 0
-
-
-def test_running_in__names_what_is_to_be_watched_and_what_is_open() -> None:
-    told = section("running-in", a_full_car())
-    assert [("Trim: Seat", "Springs tired"), ("Brakes", "Bleed the brakes")] == [
-        (w["where"], w["words"]) for w in told["watch"]
-    ]
-
-
-def test_running_in__what_is_put_off_is_told_with_its_reason() -> None:
-    sheets = [
-        a_sheet("2024-03-05", subsystem="hood", snags={"cover": {"raise": "order it, or wait?"}}),
-        a_sheet("2024-03-06", subsystem="hood", snags={"cover": {"defer": "the owner waits"}}),
-    ]
-    (watch,) = section("running-in", a_car({"hood/cover": "absent"}, sheets))["watch"]
-    assert "Order it, or wait? Put off: the owner waits" == watch["words"]
 
 
 def test_limits__show_the_cautions_of_what_the_car_has_and_defer() -> None:

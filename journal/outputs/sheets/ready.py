@@ -4,7 +4,7 @@ Whoever takes the `#` away from a line says what it says. What nobody touched is
 """
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain
 
@@ -48,7 +48,7 @@ def ready(new: NewSheet, offers: Offers) -> Ready:
             open_ = []
         elif open_ and not said and key not in _ALONE:
             open_ = [f"{key}:", *open_]
-        lines += [_asking(line) for line in said] if key == "photos" else said
+        lines += [_asking(line) for line in said] if key == "photos" and offers else said
         lines += open_
         offered += open_
     text = well_formed(new.body).strip("\n")
@@ -61,11 +61,13 @@ def _asking(line: str) -> str:
     if entry == line:
         return line
     whole = entry if entry.startswith("{") else f"{{file: {entry}}}"
-    return f"  - {whole.removesuffix('}')}, caption: , alt: }}"
+    wanted = "".join(f", {key}: " for key in ("caption", "alt") if f", {key}: " not in whole)
+    return f"  - {whole.removesuffix('}')}{wanted}}}"
 
 
 def tidied(raw: bytes, offered: frozenset[str]) -> bytes:
-    """The sheet without what was offered and nobody touched, and without empty lines for no text.
+    """The sheet without what was offered and nobody touched, without remarks on what was ticked, and
+    without empty lines for no text.
 
     A sheet whose front matter cannot be read is left as it is.
     """
@@ -74,8 +76,9 @@ def tidied(raw: bytes, offered: frozenset[str]) -> bytes:
         return raw
     bare = {entry.key for entry in spans.front.entries if entry.value.empty}
     seen = spans.shown
+    remarks = sorted({line[line.index("  # ") :] for line in offered if "  # " in line})
     kept = [
-        _EMPTY.sub("", written) if line.startswith("  - {file: ") else written
+        _bare(line, written, remarks)
         for n, (line, written) in enumerate(lines_of(seen, 0))
         if not (
             0 < n < seen.text.count("\n", 0, spans.body)
@@ -87,6 +90,15 @@ def tidied(raw: bytes, offered: frozenset[str]) -> bytes:
         kept.pop()
     mark = "\ufeff" if seen.written.startswith("\ufeff") else ""
     return (mark + "".join(kept)).encode("utf-8")
+
+
+def _bare(line: str, written: str, remarks: Iterable[str]) -> str:
+    """A line without the remark that told its writer what it is about, and without what is not said."""
+    told = written.rstrip("\r\n")
+    for remark in remarks:
+        if told.endswith(remark):
+            return told.removesuffix(remark) + written[len(told) :]
+    return _EMPTY.sub("", written) if line.startswith("  - {file: ") else written
 
 
 def _names(value: object) -> tuple[str, ...]:

@@ -18,9 +18,12 @@ from journal.pages.words import in_words, percent_words, sentence, some
 from journal.words.amounts import Interval
 from journal.words.vocabulary import Evidence, Origin
 
-# What one page holds beside the rest of it; what is more is told by its number.
+# The most that one page holds beside the rest of it; the layout takes fewer where words are long, and
+# what is left for later is told by its number.
 MOST_DEPARTURES = 18
 MOST_RESERVATIONS = 6
+# Where the others stand.
+LATER, FIRST = "further on", "on the first page"
 
 
 class Measure(NamedTuple):
@@ -68,11 +71,11 @@ def summary(book: Book) -> Section:
             "rechecks": " ".join(s for s in (lead_words(view), _open(book)) if s),
             "departures": tuple(_line(d) for d in (made + renewed)[:MOST_DEPARTURES]),
             "departures_count": sentence(_counted(len(made), len(renewed))),
-            "more_departures": _more(len(made + renewed) - MOST_DEPARTURES, "departure"),
+            "more_departures": _more(len(made + renewed), MOST_DEPARTURES, "departure", LATER),
             "reversible": reversible_sentence(made + renewed) if made or renewed else "",
             "reservations": reservations[:MOST_RESERVATIONS],
             "reservations_count": reservations_words(reservations),
-            "more_reservations": _more(len(reservations) - MOST_RESERVATIONS, "reservation"),
+            "more_reservations": _more(len(reservations), MOST_RESERVATIONS, "reservation", FIRST),
         },
     )
 
@@ -136,5 +139,8 @@ def _counted(made: int, renewed: int) -> str:
     return f"{told}."
 
 
-def _more(count: int, one: str) -> str:
-    return f"and {some(count, f'more {one}')}, told further on" if count > 0 else ""
+def _more(count: int, most: int, one: str, where: str) -> tuple[str, ...]:
+    """What is said of the others when none, one, two and up to `most` are shown."""
+    left = (count - shown for shown in range(min(count, most) + 1))
+    told = (f"and {some(n, f'more {one}')}, {where}" if n else "" for n in left)
+    return (f"All of them stand {where}." if count else "", *tuple(told)[1:])
