@@ -16,7 +16,7 @@ from journal.reading.content import read_content
 from journal.records.carfile import CarFile
 from journal.words.vocabulary import Reader
 from tests.published import CAR, CONTENT
-from tests.tern import put_content, sheet_text
+from tests.tern import FILES, SHEET, put_content, sheet_text
 
 DAY = date(2025, 6, 20)
 
@@ -94,6 +94,21 @@ def test_money__has_no_column_for_one_who_sees_none() -> None:
         told["outwork"][0]
     ) & {"cost"}
     assert MONEY not in {row["unit"] for row in told["columns"]}
+
+
+@pytest.mark.parametrize(("shown", "columns"), [("yes", {"price", "net"}), ("no", set())])
+def test_prices__are_in_the_next_keepers_tables_by_the_owners_leave(
+    shown: str, columns: set[str], tmp_path: Path
+) -> None:
+    front = "parts: {ring: {from: northgate, price: 431.17, ordered: today}}"
+    car_yaml = FILES["tern/car.yaml"] + f"prices-shown: {shown}\n"
+    put_content(tmp_path, **{SHEET: sheet_text(front), "tern/car.yaml": car_yaml})
+    (car,) = read_content(tmp_path).cars
+    told = dict(bag_tables(car_for(Reader.KEEPER, car), DAY, (), Gate(), Reader.KEEPER))
+    assert columns == {"price", "net"} & set(told["parts"].split("\r\n")[0].split(","))
+    assert bool(columns) == ("431.17" in told["parts"])
+    # What the work came to stays between workshop and owner.
+    assert "money" not in told
 
 
 def test_pictures__tell_both_hashes_and_where_they_lie() -> None:

@@ -11,14 +11,15 @@ from journal.outputs.bag.pictures import Packed
 from journal.outputs.pictures import photo_at, scan_at
 from journal.outputs.table import Cell, Table
 from journal.outputs.tables import TABLES, as_csv
-from journal.readers.rules import SEEN
+from journal.readers.rules import sight_of
 from journal.records.carfile import CarFile
 from journal.records.goods import PartLine
+from journal.records.workshop import Hand
 from journal.words.vocabulary import Reader
 
 PICTURES, RESERVATIONS, ABOUT = "pictures", "reservations", "columns"
-# A table of nothing but money.
-_OF_MONEY = frozenset({"money"})
+# A table of what the work came to, which is between workshop and owner whatever things cost.
+_OF_MONEY = "money"
 
 
 def bag_tables(
@@ -27,7 +28,9 @@ def bag_tables(
     """Every table by its name, as the text of a CSV file (RFC 4180, UTF-8), and `columns` that says
     what they hold. `car` is what the reader may see, with everything under its name in the workshop;
     the files of sheets are those of the sources that the car file names. `gate` is of the whole car."""
-    seen = sees_money(reader)
+    fields = sight_of(reader, car.car).fields if reader is not Reader.WORKSHOP else None
+    seen = fields is None or "price" in fields[PartLine]
+    all_of_it = fields is None or "rate" in fields[Hand]
     own = {
         PICTURES: table_packed(car, packed),
         RESERVATIONS: table_reservations(car, gate, reader),
@@ -35,17 +38,12 @@ def bag_tables(
     tables = {
         name: own[name] if name in own else TABLES[name](car, day)
         for name in COLUMNS
-        if seen or name not in _OF_MONEY
+        if all_of_it or name != _OF_MONEY
     }
     shown = {name: table if seen else _without_money(name, table) for name, table in tables.items()}
     for name, table in shown.items():
         yield name, as_csv(table)
     yield ABOUT, as_csv(_about(shown, car.workshop.currency if seen else ""))
-
-
-def sees_money(reader: Reader) -> bool:
-    """Whether a reader is told what things cost."""
-    return reader is Reader.WORKSHOP or "price" in SEEN[reader][PartLine]
 
 
 def _without_money(name: str, table: Table) -> Table:
