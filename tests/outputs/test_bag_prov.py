@@ -18,6 +18,7 @@ from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile
 from journal.words.vocabulary import Origin, Reader
+from tests.ledgers.histories import fold_one, worked
 from tests.ledgers.test_laws import cars
 from tests.published import CONTENT
 from tests.tern import put_content, sheet_text
@@ -215,6 +216,15 @@ def test_what_the_reader_may_not_see__is_not_in_it(tmp_path: Path) -> None:
     assert "quarrel" in prov_json(view_in(root, Reader.WORKSHOP))
     assert "quarrel" not in prov_json(view_in(root))
     assert "upgrade" not in prov_json(view_in(root))
+
+
+def test_item_of_the_works_that_is_gone__is_not_the_one_that_is_there() -> None:
+    sheets = [
+        worked("2024-01-01", "brakes/pipes", original="scrapped", why="as told"),
+        worked("2024-01-02", "brakes/pipes", now="first-fit", why="one was found"),
+    ]
+    story = story_of(fold_one("brakes/pipes", "period-used", *sheets), ())
+    assert frozenset() == story.ended
 
 
 @given(cars())

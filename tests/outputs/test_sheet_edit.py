@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from journal.outputs.sheets.edit import body_of, edited, with_body
@@ -260,7 +260,8 @@ def _by_hand(front: SheetFront, flow: bool | None, indent: int, width: int) -> s
     return f"---\n{told}---\nSplit.\n"
 
 
-@settings(max_examples=250)
+# Many a front matter that is drawn is none.
+@settings(max_examples=150, suppress_health_check=[HealthCheck.filter_too_much])
 @given(
     keys_of(SheetFront),
     keys_of(SheetFront),

@@ -128,9 +128,12 @@ def _worked(story: Story, act: Act) -> Story:
 
 
 def _lost(story: Story, act: Act) -> Story:
-    """What is said to be gone: the works' own item that came off before, else the one that is there."""
-    own = _own(story) if act.entry.work.original else None
-    away = own if own is not None and not _is_own(story.now) else story.now
+    """What is said to be gone: the works' own item, off or there, or whatever is there. An item that
+    nobody can tell the origin of may be the works' own."""
+    away = story.now
+    if act.entry.work.original and not _is_own(away):
+        unknown = away is not None and away.origin is Origin.UNKNOWN
+        away = _own(story) or (away if unknown else None)
     return story if away is None else _ended(story, act, away)
 
 
