@@ -29,7 +29,7 @@ def _work(given: Given) -> Worked:
             f"must be read at the same points as one, found {len(other)} and {len(one)}",
             "read both sides at every point",
         )
-    tell = Teller((("mm", 4), ("thou", 2)), given)
+    tell = Teller((("mm", 2, 4), ("thou", 0, 2)), given)
     centres = [(a - b) / 2 for a, b in zip(one, other, strict=True)]
     offset = _mean(one) / 2 - _mean(other) / 2
     scatter = max(centres) - min(centres)
@@ -119,7 +119,7 @@ def _verdict(given: Given, central: bool, offset: Fraction) -> str:
 
 
 def _remedy(given: Given, offset: Fraction) -> str:
-    told = Teller(_LENGTHS, given)
+    told = Teller((("mm", 2, 2), ("thou", 0, 1)), given)
     away = _away(given, offset)
     fitted = given.one("fitted").to("mm")
     if away > 0:
@@ -179,7 +179,10 @@ CENTRING = Sum(
         "Brakes, steering and running gear that were shimmed or machined are to be checked by a qualified person to the maker's manual "
         "before the car is used. Use shims of full face and one piece, and the bolts and torque that the maker gives."
     ),
-    sources=("Common practice, no source: the part must stand central within the maker's tolerance.",),
+    sources=(
+        "Common practice, no source: the part must stand central within the maker's tolerance.",
+        "Makers' instructions for the alignment of shafts: the offset is half of the full reading.",
+    ),
     example=(
         ("one", "1.62, 1.58, 1.60 mm"), ("other", "1.12, 1.10, 1.08 mm"), ("tolerance", "0.10 mm"),
         ("moves", "outer"), ("mounted", "one"), ("fitted", "0.30 mm"), ("run-out", "0.04 mm"),

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from journal.bench.base.given import Given
-from journal.words.amounts import fixed_number, plain_number
+from journal.words.amounts import fixed_number
 from journal.words.units import IMPERIAL, convert
 
 Amount = Fraction | float
@@ -103,28 +103,29 @@ def said(output: Output, words: str) -> Result:
 class Teller:
     """Tells amounts of one kind in the working, in the system in which the inputs were written.
 
-    `units` are as those of an output; the decimals are as many as the working needs, and no zeros
-    are added.
+    `units` are a metric one, in which amounts come, and an imperial one where there is one, each with
+    the fewest and the most decimals to tell.
     """
 
-    units: tuple[tuple[str, int], ...]
+    units: tuple[tuple[str, int, int], ...]
     given: Given
 
     @property
-    def unit(self) -> str:
-        """The unit told in."""
-        return _led(self.units, self.given)[0][0]
+    def _lead(self) -> tuple[str, int, int]:
+        unit, _ = _led(tuple((unit, most) for unit, _, most in self.units), self.given)[0]
+        return next(entry for entry in self.units if entry[0] == unit)
 
     def number(self, amount: Amount) -> str:
-        """An amount in the first of `units`, without its unit."""
-        unit, places = _led(self.units, self.given)[0]
-        return plain_number(_converted(amount, self.units[0][0], unit), places).replace(
-            "-", "\N{MINUS SIGN}"
-        )
+        """An amount in the first of `units`, told without a unit."""
+        unit, fewest, most = self._lead
+        told = fixed_number(_converted(amount, self.units[0][0], unit), most)
+        while most > fewest and told.endswith("0"):
+            told, most = told[:-1], most - 1
+        return told.rstrip(".")
 
     def __call__(self, amount: Amount) -> str:
         """An amount in the first of `units`: `0.42 mm`, `16.5 thou`."""
-        return f"{self.number(amount)} {self.unit}".rstrip()
+        return f"{self.number(amount)} {self._lead[0]}".rstrip()
 
 
 def _led(units: tuple[tuple[str, int], ...], given: Given) -> tuple[tuple[str, int], ...]:
