@@ -35,8 +35,8 @@ MOST_ROWS, LONGEST_TEXT = 400, 80
 class Mistake:
     """A mistake in what was written for a sum.
 
-    `key` is the input, or empty where the sum as a whole is meant; `sentence` continues after its
-    name; `help` is the way out or empty.
+    `key` is the input as it was written; `sentence` continues after it; `help` is the way out, or
+    empty where nobody can know it.
     """
 
     key: str
@@ -47,7 +47,7 @@ class Mistake:
     @property
     def words(self) -> str:
         """The mistake in one sentence."""
-        told = f"{self.key} {self.sentence}" if self.key else self.sentence
+        told = f"{self.key} {self.sentence}"
         return f"{told}; {self.help}" if self.help else told
 
 
@@ -77,7 +77,7 @@ def _unknown(sum_: Sum, name: str) -> Mistake:
     known = [asked.name for asked in sum_.inputs]
     meant = nearest(name, known)
     way = f"write {meant}" if meant else f"known here: {', '.join(known)}"
-    return Mistake("", "unknown-key", f'{sum_.name} asks for no "{shortened(name, 60)}"', way)
+    return Mistake(shortened(name, 60), "unknown-key", f"is not asked for by {sum_.name}", way)
 
 
 def _one(asked: Input, text: str) -> Quantity | str:
