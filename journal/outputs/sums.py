@@ -2,12 +2,12 @@
 
 import json
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from journal.bench import SUMS
 from journal.bench.base.definition import Input, Job, Sum
-from journal.bench.base.form import how_words
+from journal.bench.base.form import how_words, symbols_words
 from journal.bench.base.worked import Curve, Grid, Result
 from journal.bench.base.working import Answer
 
@@ -16,7 +16,9 @@ _STEP = "  "
 
 def list_text(width: int) -> str:
     """Every sum by the job that it serves, with the question that it answers."""
-    return "\n\n".join("\n".join(_job(job, width)) for job in Job if any(s.job is job for s in SUMS))
+    return "\n\n".join(
+        "\n".join(_job(job, width)) for job in Job if any(s.job is job for s in SUMS)
+    )
 
 
 def _job(job: Job, width: int) -> Iterator[str]:
@@ -79,11 +81,8 @@ def _beside(sum_: Sum, width: int) -> Iterator[str]:
     yield "Formula"
     yield from _hung("", sum_.in_words, width)
     yield from (f"{_STEP}{line}" for line in sum_.formula)
-    symbols = [
-        f"{each.symbol} {each.meaning}" for each in (*_symbols(sum_.inputs), *sum_.outputs) if each.symbol
-    ]
-    if symbols:
-        yield from _hung("", "; ".join(symbols), width)
+    if symbols := symbols_words(sum_):
+        yield from _hung("", symbols, width)
     for title, texts in (
         ("Limits", sum_.limits), ("Caution", (sum_.caution,)), ("Source", sum_.sources),
     ):  # fmt: skip
@@ -91,12 +90,6 @@ def _beside(sum_: Sum, width: int) -> Iterator[str]:
         yield title
         for text in texts:
             yield from _hung("", text, width)
-
-
-def _symbols(inputs: Iterable[Input]) -> Iterator[Input]:
-    for asked in inputs:
-        yield asked
-        yield from asked.columns
 
 
 def _filled(text: str, width: int) -> list[str]:
@@ -122,7 +115,9 @@ def _grid(grid: Grid, width: int) -> Iterator[str]:
     wide = [max(len(row[n]) for row in rows) for n in range(len(grid.heads))]
     if sum(wide) + 2 * len(wide) <= width:
         for row in rows:
-            yield (_STEP + "  ".join(f"{cell:<{w}}" for cell, w in zip(row, wide, strict=True))).rstrip()
+            yield (
+                _STEP + "  ".join(f"{cell:<{w}}" for cell, w in zip(row, wide, strict=True))
+            ).rstrip()
         return
     for first, *others in grid.rows:
         told = [f"{h.lower()}: {c}" for h, c in zip(grid.heads[1:], others, strict=True) if c]
