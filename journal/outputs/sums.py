@@ -8,7 +8,7 @@ from fractions import Fraction
 from journal.bench import SUMS
 from journal.bench.base.definition import Input, Job, Sum
 from journal.bench.base.form import how_words, symbols_words
-from journal.bench.base.worked import Curve, Grid, Result
+from journal.bench.base.worked import Curve, Grid, Result, exact_text, result_words
 from journal.bench.base.working import Answer
 
 _STEP = "  "
@@ -69,11 +69,6 @@ def answer_text(answer: Answer, width: int) -> str:
     for warning in worked.warnings:
         lines += ["", *_filled(f"Take care: {warning}", width)]
     return "\n".join([*lines, "", *_beside(answer.sum, width)])
-
-
-def result_words(result: Result) -> str:
-    """A result in both systems: `0.42 mm (16.5 thou)`."""
-    return f"{result.words} ({result.other})" if result.other else result.words
 
 
 def _beside(sum_: Sum, width: int) -> Iterator[str]:
@@ -185,21 +180,3 @@ def _result_data(result: Result) -> dict[str, object]:
         "name": result.name, "meaning": result.meaning, "told": result.words, "other": result.other,
         "exact": exact, "unit": result.unit,
     }  # fmt: skip
-
-
-def exact_text(value: Fraction | float) -> str:
-    """A number without loss: `0.42`, `1/3`, or a float to its last digit."""
-    if isinstance(value, float):
-        return repr(value)
-    twos_and_fives = value.denominator
-    for prime in (2, 5):
-        while twos_and_fives % prime == 0:
-            twos_and_fives //= prime
-    if twos_and_fives != 1:
-        return f"{value.numerator}/{value.denominator}"
-    places = 0
-    while (value * 10**places).denominator != 1:
-        places += 1
-    digits = f"{abs((value * 10**places).numerator):0{places + 1}d}"
-    sign = "-" if value < 0 else ""
-    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"
