@@ -55,6 +55,15 @@ def plain_number(value: Decimal | Fraction, places: int = 2) -> str:
     return f"{sign}{whole}.{decimals}" if decimals else f"{sign}{whole}"
 
 
+def fixed_number(value: Decimal | Fraction | float, places: int) -> str:
+    """A number with exactly `places` decimals, half up: `0.40`. A true minus stands before what is
+    below nothing once rounded."""
+    scaled = int(abs(Fraction(value)) * 10**places + Fraction(1, 2))
+    whole, rest = divmod(scaled, 10**places)
+    sign = "\N{MINUS SIGN}" if value < 0 and scaled else ""
+    return f"{sign}{whole}.{rest:0{places}d}" if places else f"{sign}{whole}"
+
+
 def even_shares(amount: Decimal, parts: int, places: int = 2) -> tuple[Fraction, ...]:
     """An amount of 0 or more in equal parts of at most `places` decimals, or as many as it has.
 

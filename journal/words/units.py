@@ -48,6 +48,11 @@ UNITS: dict[str, dict[str, Scale]] = {
         "km": _scale(1_000_000),
         "mile": _scale(63360 * _INCH),
     },
+    "area": {
+        "mm2": _ONE,
+        "cm2": _scale(100),
+        "sq in": _scale(_INCH**2),
+    },
     "pressure": {
         "psi": _scale(_PSI / 1000),
         "bar": _scale(100),
@@ -62,6 +67,7 @@ UNITS: dict[str, dict[str, Scale]] = {
         "kgf m": _scale(_GRAVITY),
     },
     "force": {"N": _ONE, "lbf": _scale(_LBF), "kgf": _scale(_GRAVITY)},
+    "rate": {"N/mm": _ONE, "lbf/in": _scale(_LBF / _INCH), "kgf/mm": _scale(_GRAVITY)},
     "mass": {"g": _ONE, "kg": _scale(1000), "oz": _scale(_POUND / 16), "lb": _scale(_POUND)},
     "volume": {
         "ml": _ONE,
@@ -80,7 +86,12 @@ UNITS: dict[str, dict[str, Scale]] = {
     "power": {"W": _ONE, "kW": _scale(1000), "hp": _scale(550 * _FOOT * _LBF)},
     "time": {"s": _ONE, "minutes": _scale(60), "h": _scale(3600)},
     "turning": {"rpm": _ONE},
-    "speed": {"mph": _scale(63360 * _INCH / 1_000_000), "km/h": _ONE},
+    "speed": {
+        "mph": _scale(63360 * _INCH / 1_000_000),
+        "km/h": _ONE,
+        "m/s": _scale("3.6"),
+        "ft/min": _scale(_FOOT * 60 / 1000),
+    },
     "share": {"%": _ONE},
     "teeth": {"teeth": _ONE},
     "turns": {"turns": _ONE},
@@ -101,7 +112,15 @@ _PARTNER: dict[str, str] = {
     "g": "oz", "kg": "lb", "oz": "g", "lb": "kg",
     "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
     "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
+    "m/s": "ft/min", "ft/min": "m/s",
+    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
 }  # fmt: skip
+
+# The units of the older British system; who writes in these is answered in these.
+IMPERIAL: frozenset[str] = frozenset({
+    "in", "thou", "ft", "mile", "sq in", "psi", "inHg", "lbf ft", "lbf in", "lbf", "lbf/in", "oz", "lb",
+    "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
+})  # fmt: skip
 
 # Below so many of it, the first unit is told in another partner: clearances go in thou, sumps in
 # pints (common practice).

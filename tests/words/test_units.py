@@ -42,6 +42,9 @@ EXACT = [
     ("micron", "mm", "0.001"),
     ("Mohm", "ohm", "1000000"),
     ("h", "minutes", "60"),
+    ("sq in", "mm2", "645.16"),
+    ("kgf/mm", "N/mm", "9.80665"),
+    ("ft/min", "m/s", "0.00508"),
 ]
 
 # The same table where it rounds: value, and the last figure printed.
@@ -60,7 +63,8 @@ IN_PINT = {
     "inHg": "inch_Hg", "Nm": "N*m", "lbf ft": "lbf*ft", "lbf in": "lbf*inch", "kgf m": "kilogram_force*m",
     "kgf/cm2": "kilogram_force/cm**2", "kohm": "kiloohm", "Mohm": "megaohm", "minutes": "minute",
     "h": "hour", "km/h": "km/hour", "hp": "horsepower", "min": "arcminute", "%": "percent",
-    "C": "degC", "F": "degF", "turns": "turn",
+    "C": "degC", "F": "degF", "turns": "turn", "mm2": "mm**2", "cm2": "cm**2", "sq in": "inch**2",
+    "N/mm": "N/mm", "lbf/in": "lbf/inch", "kgf/mm": "kilogram_force/mm", "m/s": "m/s", "ft/min": "ft/minute",
 }  # fmt: skip
 OURS_ALONE = {"teeth", "clicks"}
 

@@ -8,6 +8,7 @@ from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.recheck import RecheckLine
 from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
+from journal.records.sum import SumLine
 from journal.words.vocabulary import READER_RANK, Reader
 
 _Lines = Named[PartLine] | Named[OutworkLine] | Named[Extra] | Named[SnagLine] | Named[RecheckLine]
@@ -76,6 +77,8 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
         plain["hours"] = _hours(front.hours)
     if "photos" in plain:
         plain["photos"] = [value_of(photo) for photo in front.photos]
+    if front.sums:
+        plain["sums"] = {name: _sum(line) for name, line in front.sums}
     for kind in _FOLLOWED:
         if kind in plain:
             lines = getattr(front, kind)
@@ -83,6 +86,13 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
                 _as_said(lines) if known is None else _followed(kind, lines, front.for_, known)
             )
     return {key: plain[key] for key in ORDER if key in plain}
+
+
+def _sum(line: SumLine) -> dict[str, Plain]:
+    """A sum with its inputs beside its own keys."""
+    told = plain_of(line)
+    told.pop("inputs", None)
+    return told | dict(line.inputs)
 
 
 def _as_said(lines: _Lines) -> dict[str, Plain]:

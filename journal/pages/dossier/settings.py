@@ -1,7 +1,7 @@
-"""Settings and clearances as delivered: of every dimension that was read, what was read last.
+"""Settings and clearances as delivered: of every dimension that was read, what was read last; and what
+was worked out at the bench, as it was worked out last, with its working.
 
 What was worked on after its last reading stands apart, for the reading tells how it was and not how it is.
-A result that is worked out at the bench belongs here too, as one more group of the same rows.
 """
 
 from collections.abc import Iterable
@@ -13,6 +13,7 @@ from journal.ledgers.measured import Reading
 from journal.pages.dossier.book import Book, Section
 from journal.pages.links import Ref, subsystem_names
 from journal.pages.readingwords import ReadingWords, reading_words
+from journal.pages.sumwords import SumWords, sum_words
 from journal.pages.words import day_words, in_words, readings_words, sentence, some
 from journal.words.text import listed
 from journal.words.vocabulary import Act
@@ -50,6 +51,13 @@ class Bench(NamedTuple):
     readings: tuple[ReadingTold, ...]
 
 
+class SumTold(NamedTuple):
+    """A bench sum, with the code of its sheet."""
+
+    words: SumWords
+    code: Ref
+
+
 def settings(book: Book) -> Section:
     """The last reading of each dimension against its limits: those that hold, then those overtaken."""
     last = tuple(map(_after, latest(book.view.measured.readings)))
@@ -62,6 +70,10 @@ def settings(book: Book) -> Section:
             "benches": _benches(book, [(r, t) for r, t in told if t.altered is None]),
             "standing": _standing([r for r, t in told if t.altered is None]),
             "overtaken": _benches(book, [(r, t) for r, t in told if t.altered is not None]),
+            "sums": tuple(
+                SumTold(sum_words(book.places, kept), book.places.sheet_code(kept.sheet))
+                for kept in book.view.sums.latest
+            ),
         },
     )
 

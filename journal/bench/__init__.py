@@ -1,0 +1,14 @@
+"""Bench sums: the small calculations of the workshop, a file each. `SUMS` is the list of them.
+
+A sum is pure: what is written for its inputs goes in as texts, and comes out as an answer with its
+working, or as all that is wrong. `base/` holds what every one of them is made of.
+"""
+
+from journal.bench.base.definition import Sum
+from journal.bench.centring import CENTRING
+from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.valve_shims import VALVE_SHIMS
+
+SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS)
+
+SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -1,0 +1,233 @@
+"""What is written for the inputs of a sum, read by its definition; every mistake as a value.
+
+Rows stand apart by semicolons, or by commas where their columns stand beside each other with an `x`:
+
+    0.10 mm x 3, 0.15 x 2, 0.50 x 1
+    1 inlet: 2.45, 0.30 mm; 1 exhaust: 2.50, 0.22 mm
+    1 inlet: fitted 2.45 mm, clearance 0.30 mm
+"""
+
+import re
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+
+from journal.bench.base.definition import TEXT, Input, Sum, Takes
+from journal.bench.base.given import Given
+from journal.words.names import nearest
+from journal.words.quantities import (
+    NotRead,
+    Quantity,
+    Span,
+    parse_quantities,
+    parse_quantity,
+    parse_readings,
+    parse_span,
+    plain_text,
+    refuse_decimal_comma,
+)
+from journal.words.text import listed, shortened
+
+# More rows than any drawer or list of a car has, and more text than a name needs.
+MOST_ROWS, LONGEST_TEXT = 400, 80
+
+
+@dataclass(frozen=True)
+class Mistake:
+    """A mistake in what was written for a sum.
+
+    `key` is the input as it was written; `sentence` continues after it; `help` is the way out, or
+    empty where nobody can know it.
+    """
+
+    key: str
+    code: str
+    sentence: str
+    help: str = ""
+
+    @property
+    def words(self) -> str:
+        """The mistake in one sentence."""
+        told = f"{self.key} {self.sentence}"
+        return f"{told}; {self.help}" if self.help else told
+
+
+def read_given(sum_: Sum, written: Iterable[tuple[str, str]]) -> tuple[Given, tuple[Mistake, ...]]:
+    """The values of a sum's inputs, as far as they can be read, and all mistakes in them."""
+    by_name = dict(written)
+    values: dict[str, object] = {}
+    wrong = [_unknown(sum_, name) for name in by_name if sum_.input(name) is None]
+    for asked in sum_.inputs:
+        text = _one_line(by_name.get(asked.name, "")) or asked.default
+        if text:
+            try:
+                values[asked.name] = read_input(asked, text)
+            except NotRead as fault:
+                wrong.append(Mistake(asked.name, fault.code, fault.sentence, fault.help))
+        elif asked.required:
+            wrong.append(Mistake(asked.name, "missing-key", "is missing", f"it is {asked.meaning}"))
+    return Given(values), tuple(wrong)
+
+
+def _one_line(text: str) -> str:
+    """Lines are rows, as semicolons part them."""
+    return "; ".join(filter(None, (line.strip() for line in text.splitlines())))
+
+
+def read_input(asked: Input, text: str) -> object:
+    """The value of one input. Raises NotRead for what it cannot be."""
+    return _READ[asked.takes](asked, text)
+
+
+def _unknown(sum_: Sum, name: str) -> Mistake:
+    known = [asked.name for asked in sum_.inputs]
+    meant = nearest(name, known)
+    way = f"write {meant}" if meant else f"known here: {', '.join(known)}"
+    return Mistake(shortened(name, 60), "unknown-key", f"is not asked for by {sum_.name}", way)
+
+
+def _one(asked: Input, text: str) -> Quantity | str:
+    if not asked.measures:
+        return _word(asked, text)
+    if ";" in text or "," in plain_text(text):
+        refuse_decimal_comma(plain_text(text))
+        raise NotRead("bad-quantity", f'must be one, found "{shortened(text, 60)}"', "write one")
+    return _possible(asked, parse_quantity(text, asked.kind), text)
+
+
+def _word(asked: Input, text: str) -> str:
+    if asked.kind == TEXT:
+        if len(text) > LONGEST_TEXT:
+            raise NotRead(
+                "too-long", f"must be short, found {len(text)} characters",
+                f"write at most {LONGEST_TEXT}",
+            )  # fmt: skip
+        return " ".join(text.split())
+    known = [word for word, _ in asked.choices]
+    word = text.strip().casefold()
+    if word in known:
+        return word
+    meant = nearest(word, known)
+    way = f"write {meant}" if meant else f"write {listed(known, 'or')}"
+    raise NotRead("bad-word", f'cannot be "{shortened(text, 60)}"', way)
+
+
+def _range(asked: Input, text: str) -> Span:
+    span = parse_span(text, asked.kind)
+    for end in (span.low, span.high):
+        _possible(asked, end, text)
+    return span
+
+
+def _readings(asked: Input, text: str) -> tuple[Quantity, ...] | tuple[str, ...]:
+    if not asked.measures:
+        return tuple(_word(asked, cell) for cell in re.split(r"[,;]", text))
+    read = parse_readings(text, asked.kind)
+    if len(read) > MOST_ROWS:
+        raise _too_many(len(read))
+    return tuple(_possible(asked, quantity, quantity.words) for quantity in read)
+
+
+def _possible(asked: Input, quantity: Quantity, text: str) -> Quantity:
+    """The quantity, or a refusal where it is beyond what is physically possible."""
+    least, most = (
+        parse_quantity(end, asked.kind) if end else None for end in (asked.least, asked.most)
+    )
+    below = least is not None and quantity.amount < least.to(quantity.unit)
+    if below or (most is not None and quantity.amount > most.to(quantity.unit)):
+        found = f'found "{shortened(" ".join(text.split()), 60)}"'
+        raise NotRead("out-of-range", f"must be {_bounds(asked)}, {found}", "read it again")
+    return quantity
+
+
+def _bounds(asked: Input) -> str:
+    if asked.least and asked.most:
+        return f"between {asked.least} and {asked.most}"
+    return f"{asked.least} or more" if asked.least else f"at most {asked.most}"
+
+
+def _rows(asked: Input, text: str) -> tuple[Given, ...]:
+    plain = plain_text(text).strip("; ")
+    refuse_decimal_comma(plain)
+    crossed = re.search(r"[^:;,] x |[0-9]x ", plain) is not None
+    lines = [line for line in re.split(r"[;,]" if crossed else ";", plain) if line.strip()]
+    if len(lines) > MOST_ROWS:
+        raise _too_many(len(lines))
+    rows = [_cells(asked, line.strip()) for line in lines]
+    columns = [
+        _column(column, [row.get(column.name, "") for row in rows], rows, asked)
+        for column in asked.columns
+    ]
+    names = [column.name for column in asked.columns]
+    return tuple(
+        Given({name: value for name, value in zip(names, row, strict=True) if value is not None})
+        for row in zip(*columns, strict=True)
+    )
+
+
+def _too_many(number: int) -> NotRead:
+    return NotRead("too-long", f"must have at most {MOST_ROWS} entries, found {number}")
+
+
+def _cells(asked: Input, line: str) -> dict[str, str]:
+    """The cells of a row by their columns: in order, or each after the name of its column."""
+    first, *others = asked.columns
+    head, colon, rest = line.partition(":")
+    parts = re.split(r" ?(?:,| x ) ?", rest if colon else line)
+    cells = [head, *parts] if colon else parts
+    found = {first.name: cells[0].strip().removeprefix(f"{first.name} ")}
+    left = [column.name for column in others]
+    for cell in filter(None, (cell.strip() for cell in cells[1:])):
+        named = next((name for name in left if cell.startswith(f"{name} ")), None)
+        name = named or (left[0] if left else "")
+        if not name:
+            raise NotRead(
+                "wrong-shape", f'has more in a row than is asked for, found "{shortened(line, 60)}"',
+                f"write {row_form(asked)}",
+            )  # fmt: skip
+        left.remove(name)
+        found[name] = cell.removeprefix(f"{name} ") if named else cell
+    return found
+
+
+def _column(
+    column: Input, cells: list[str], rows: list[dict[str, str]], asked: Input
+) -> list[object]:
+    """One column, read as a whole, so that a unit that is given once holds for all of it."""
+    texts = [cell or column.default for cell in cells]
+    for text, row in zip(texts, rows, strict=True):
+        if not text and column.required:
+            name = row[asked.columns[0].name]
+            raise NotRead(
+                "missing-key", f'has no {column.name} in the row "{shortened(name, 60)}"',
+                f"write {row_form(asked)}",
+            )  # fmt: skip
+    try:
+        return list(_read_column(column, texts))
+    except NotRead as fault:
+        sentence = f"has a {column.name} that {fault.sentence}"
+        raise NotRead(fault.code, sentence, fault.help) from None
+
+
+def _read_column(column: Input, texts: list[str]) -> Iterator[object]:
+    if not column.measures:
+        yield from (_word(column, text) if text else None for text in texts)
+        return
+    read = iter(parse_quantities([text for text in texts if text], column.kind))
+    for text in texts:
+        yield _possible(column, next(read), text) if text else None
+
+
+def row_form(asked: Input) -> str:
+    """How a row is written: `shim: fitted, clearance`, or `thickness x count`."""
+    names = [column.name for column in asked.columns]
+    if asked.columns[0].measures:
+        return " x ".join(names)
+    return f"{names[0]}: {', '.join(names[1:])}"
+
+
+_READ: dict[Takes, Callable[[Input, str], object]] = {
+    Takes.ONE: _one,
+    Takes.RANGE: _range,
+    Takes.READINGS: _readings,
+    Takes.ROWS: _rows,
+}

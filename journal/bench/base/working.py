@@ -1,0 +1,75 @@
+"""A sum worked out from what is written: the answer, or all that is wrong."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from journal.bench.base.definition import Input, Sum, Takes
+from journal.bench.base.given import Given, NotWorked
+from journal.bench.base.reading import Mistake, read_given
+from journal.bench.base.worked import Worked
+from journal.words.quantities import Quantity, Span
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A sum with what was given to it and what it answers."""
+
+    sum: Sum
+    given: Given
+    worked: Worked
+
+    def inputs(self) -> tuple[tuple[Input, str], ...]:
+        """What was given, defaults too, each in words, in the order asked."""
+        return tuple(
+            (asked, given_words(asked, self.given.values[asked.name]))
+            for asked in self.sum.inputs
+            if self.given.has(asked.name)
+        )
+
+
+def work_out(sum_: Sum, written: Iterable[tuple[str, str]]) -> Answer | tuple[Mistake, ...]:
+    """The answer of a sum to what is written for its inputs by name, or every mistake in it."""
+    given, wrong = read_given(sum_, written)
+    if wrong:
+        return wrong
+    try:
+        return Answer(sum_, given, sum_.work(given))
+    except NotWorked as fault:
+        return (Mistake(fault.key, "no-answer", fault.sentence, fault.help),)
+
+
+def given_words(asked: Input, value: object) -> str:
+    """A value in words, as it was written: `0.22, 0.24 mm`, `0.10 mm x 3; 0.15 mm x 2`."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Quantity | Span):
+        return value.words
+    assert isinstance(value, tuple)
+    if asked.takes is Takes.ROWS:
+        return "; ".join(_row_words(asked, row) for row in value)
+    if all(isinstance(entry, Quantity) for entry in value):
+        return readings_words(value)
+    return ", ".join(value)
+
+
+def readings_words(readings: Iterable[Quantity]) -> str:
+    """Readings with their unit told once where it is one: `0.22, 0.24 mm`."""
+    told = tuple(readings)
+    if len({quantity.unit for quantity in told}) > 1:
+        return ", ".join(quantity.words for quantity in told)
+    return (
+        f"{', '.join(q.written for q in told[:-1])}, {told[-1].words}"
+        if told[1:]
+        else told[0].words
+    )
+
+
+def _row_words(asked: Input, row: Given) -> str:
+    told = [
+        given_words(column, row.values[column.name])
+        for column in asked.columns
+        if row.has(column.name)
+    ]
+    if asked.columns[0].measures:
+        return " \N{MULTIPLICATION SIGN} ".join(told)
+    return f"{told[0]}: {', '.join(told[1:])}"
