@@ -7,10 +7,11 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 from journal.bench.base.definition import Sum
 from journal.bench.brake_balance import BRAKE_BALANCE
 from journal.bench.centring import CENTRING
+from journal.bench.gearing import GEARING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
 
-SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS, BRAKE_BALANCE, TYRE_SIZE)
+SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS, BRAKE_BALANCE, TYRE_SIZE, GEARING)
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

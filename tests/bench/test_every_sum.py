@@ -52,7 +52,7 @@ every_input = pytest.mark.parametrize(
 
 
 def test_sums__are_these_in_this_order() -> None:
-    assert ["centring", "shim-pack", "valve-shims", "brake-balance", "tyre-size"] == [
+    assert ["centring", "shim-pack", "valve-shims", "brake-balance", "tyre-size", "gearing"] == [
         sum_.name for sum_ in SUMS
     ]
 
