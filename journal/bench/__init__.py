@@ -9,9 +9,18 @@ from journal.bench.brake_balance import BRAKE_BALANCE
 from journal.bench.centring import CENTRING
 from journal.bench.gearing import GEARING
 from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
 
-SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS, BRAKE_BALANCE, TYRE_SIZE, GEARING)
+SUMS: tuple[Sum, ...] = (
+    CENTRING,
+    SHIM_PACK,
+    VALVE_SHIMS,
+    BRAKE_BALANCE,
+    TYRE_SIZE,
+    GEARING,
+    SPEEDOMETER_CHANGE,
+)
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}
