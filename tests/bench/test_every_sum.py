@@ -60,6 +60,7 @@ def test_sums__are_these_in_this_order() -> None:
         "tyre-size",
         "gearing",
         "speedometer-change",
+        "speedometer-drive",
     ] == [sum_.name for sum_ in SUMS]
 
 
