@@ -10,6 +10,7 @@ from journal.bench.centring import CENTRING
 from journal.bench.gearing import GEARING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
+from journal.bench.speedometer_check import SPEEDOMETER_CHECK
 from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
@@ -23,6 +24,7 @@ SUMS: tuple[Sum, ...] = (
     GEARING,
     SPEEDOMETER_CHANGE,
     SPEEDOMETER_DRIVE,
+    SPEEDOMETER_CHECK,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

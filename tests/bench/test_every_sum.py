@@ -61,6 +61,7 @@ def test_sums__are_these_in_this_order() -> None:
         "gearing",
         "speedometer-change",
         "speedometer-drive",
+        "speedometer-check",
     ] == [sum_.name for sum_ in SUMS]
 
 
