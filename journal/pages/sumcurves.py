@@ -81,9 +81,9 @@ def _step(wide: Fraction) -> Fraction:
     power = Fraction(1)
     while power * 5 < wide:
         power *= 10
-    while power >= wide:
+    while power * 5 >= wide:
         power /= 10
-    return next(power * factor for factor in (1, 2, 5, 10) if power * factor * 5 >= wide)
+    return next(power * factor for factor in (2, 5, 10) if power * factor * 5 >= wide)
 
 
 def _strokes(
