@@ -26,7 +26,7 @@ from journal.words.units import convert
 
 _SHARE = (("%", 1),)
 _PRESSURES, _FORCES = (("bar", 1), ("psi", 0)), (("N", 0), ("lbf", 0))
-IDEAL = Output("ideal-share", "the front's share of the weight at that deceleration", _SHARE)
+IDEAL = Output("ideal-share", "front's share of the weight in that stop", _SHARE)
 
 
 def _pair(name: str, meaning: str, units: tuple[tuple[str, int], ...] = ()) -> dict[str, Output]:
@@ -36,12 +36,10 @@ def _pair(name: str, meaning: str, units: tuple[tuple[str, int], ...] = ()) -> d
     }
 
 
-SHARE = _pair("front-share", "the front's share of the braking at that deceleration", _SHARE)
+SHARE = _pair("front-share", "front's share of the braking", _SHARE)
 LOCKS = _pair("locks-first", "which wheels lock first")
-EFFORT = _pair("effort-needed", "pedal effort for that deceleration", _FORCES)
-REACHED = _pair(
-    "reached", "deceleration that the effort brings if the tyres hold, in g", (("", 2),)
-)
+EFFORT = _pair("effort-needed", "pedal effort for that stop", _FORCES)
+REACHED = _pair("reached", "stop that the effort brings, in g", (("", 2),))
 PRESSURE = _pair("pressure", "pressure at the front brakes", _PRESSURES)
 _PAIRS = (SHARE, LOCKS, EFFORT, REACHED, PRESSURE)
 

@@ -14,10 +14,10 @@ from journal.words.amounts import fixed_number
 _SPEEDS = (("km/h", 1), ("mph", 1))
 PER_1000 = Output("per-1000", "speed in top for 1000 rpm", _SPEEDS, "v")
 OVERDRIVE = Output("per-1000-overdrive", "speed in overdrive for 1000 rpm", _SPEEDS)
-TURNING = Output("turning", "engine turns in the highest gear at that speed", (("rpm", 0),), "n")
-PER_1000_AFTER = Output("per-1000-after", "speed in top for 1000 rpm, after the change", _SPEEDS)
-OVERDRIVE_AFTER = Output("per-1000-overdrive-after", "speed in overdrive for 1000 rpm, after the change", _SPEEDS)  # fmt: skip
-TURNING_AFTER = Output("turning-after", "engine turns in the highest gear at that speed, after the change", (("rpm", 0),))  # fmt: skip
+TURNING = Output("turning", "engine in the highest gear at that speed", (("rpm", 0),), "n")
+PER_1000_AFTER = Output("per-1000-after", "speed in top for 1000 rpm, after", _SPEEDS)
+OVERDRIVE_AFTER = Output("per-1000-overdrive-after", "speed in overdrive for 1000 rpm, after", _SPEEDS)  # fmt: skip
+TURNING_AFTER = Output("turning-after", "engine in the highest gear at that speed, after", (("rpm", 0),))  # fmt: skip
 TURN = Output("turn", "way of one turn of the wheels", (("mm", 0), ("in", 2)), "U")
 
 

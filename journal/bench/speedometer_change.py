@@ -13,9 +13,7 @@ from journal.words.amounts import fixed_number
 _SHARE = (("%", 1),)
 SHOWS = Output("shows", "it shows of the true speed", _SHARE, "s")
 ERROR = Output("error", "it reads fast by, slow with a minus", _SHARE)
-CORRECTION = Output(
-    "correction", "for a true reading the cable must turn, times as fast", (("", 3),), "k"
-)
+CORRECTION = Output("correction", "wanted of the cable, times as fast", (("", 3),), "k")
 COUNTED = Output("counted", "it counts for 100 that are driven", (("", 1),))
 
 

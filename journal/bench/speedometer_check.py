@@ -10,7 +10,7 @@ from journal.bench.base.worked import Output, Worked, answered
 from journal.words.amounts import fixed_number
 
 _SHARE = (("%", 1),)
-ERROR = Output("error", "it reads fast by, slow with a minus, in the mean", _SHARE)
+ERROR = Output("error", "in the mean it reads fast by", _SHARE)
 WORST = Output("worst", "furthest off at any speed", _SHARE)
 SPREAD = Output("spread", "the error differs between the speeds by", _SHARE)
 

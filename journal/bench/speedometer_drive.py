@@ -10,14 +10,10 @@ from journal.bench.base.tyres import given_turn, turn_words, tyre_inputs
 from journal.bench.base.worked import Grid, Output, Teller, Worked, answered
 from journal.words.amounts import fixed_number
 
-TURNS = Output(
-    "turns", "turns of the cable in a mile, or in a kilometre by that dial", (("", 0),), "N"
-)
+TURNS = Output("turns", "turns of the cable in that distance", (("", 0),), "N")
 SHOWS = Output("shows", "the speedometer shows of the true speed", (("%", 1),), "s")
-CORRECTION = Output(
-    "correction", "for a true reading the cable must turn, times as fast", (("", 3),), "k"
-)
-PINION = Output("pinion", "teeth on the pinion that would suit best", (("", 1),))
+CORRECTION = Output("correction", "wanted of the cable, times as fast", (("", 3),), "k")
+PINION = Output("pinion", "teeth that the pinion ought to have", (("", 1),))
 _UNITS = {"mile": (Fraction(1_609_344), "mph"), "km": (Fraction(1_000_000), "km/h")}
 
 

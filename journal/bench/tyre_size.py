@@ -28,13 +28,9 @@ WALL = _of("wall", "height of the side wall", _LENGTHS)
 TURN = _of("turn", "way of one turn, loaded", _LENGTHS)
 PER_MILE = _of("per-mile", "turns in a mile", (("", 0),))
 PER_KM = _of("per-km", "turns in a kilometre", (("", 0),))
-DIFFERENCE = Output(
-    "difference", "one turn of the other goes further by, less with a minus", _SHARE
-)
-RIDE = Output("ride", "the other lifts the car by, lowers it with a minus", (("mm", 0), ("in", 2)))
-SHOWS = Output(
-    "shows", "what an unchanged speedometer that was right shows of the true speed", _SHARE
-)
+DIFFERENCE = Output("difference", "the other goes further in a turn by", _SHARE)
+RIDE = Output("ride", "the other lifts the car by", (("mm", 0), ("in", 2)))
+SHOWS = Output("shows", "a speedometer that was right then shows", _SHARE)
 
 
 def _work(given: Given) -> Worked:
