@@ -4,9 +4,11 @@ A sum is pure: what is written for its inputs goes in as texts, and comes out as
 working, or as all that is wrong. `base/` holds what every one of them is made of.
 """
 
+from journal.bench.axle_weights import AXLE_WEIGHTS
 from journal.bench.base.definition import Sum
 from journal.bench.brake_balance import BRAKE_BALANCE
 from journal.bench.centring import CENTRING
+from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.gearing import GEARING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
@@ -25,6 +27,7 @@ SUMS: tuple[Sum, ...] = (
     SPEEDOMETER_CHANGE,
     SPEEDOMETER_DRIVE,
     SPEEDOMETER_CHECK,
+    COIL_SPRING,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

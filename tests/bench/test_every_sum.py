@@ -62,6 +62,7 @@ def test_sums__are_these_in_this_order() -> None:
         "speedometer-change",
         "speedometer-drive",
         "speedometer-check",
+        "coil-spring",
     ] == [sum_.name for sum_ in SUMS]
 
 
