@@ -14,6 +14,7 @@ from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.speedometer_check import SPEEDOMETER_CHECK
 from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
+from journal.bench.spring_test import SPRING_TEST
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
 
@@ -28,6 +29,7 @@ SUMS: tuple[Sum, ...] = (
     SPEEDOMETER_DRIVE,
     SPEEDOMETER_CHECK,
     COIL_SPRING,
+    SPRING_TEST,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -63,6 +63,7 @@ def test_sums__are_these_in_this_order() -> None:
         "speedometer-drive",
         "speedometer-check",
         "coil-spring",
+        "spring-test",
     ] == [sum_.name for sum_ in SUMS]
 
 
