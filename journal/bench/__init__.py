@@ -10,6 +10,7 @@ from journal.bench.brake_balance import BRAKE_BALANCE
 from journal.bench.centring import CENTRING
 from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.gearing import GEARING
+from journal.bench.leaf_spring import LEAF_SPRING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.speedometer_check import SPEEDOMETER_CHECK
@@ -30,6 +31,7 @@ SUMS: tuple[Sum, ...] = (
     SPEEDOMETER_CHECK,
     COIL_SPRING,
     SPRING_TEST,
+    LEAF_SPRING,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -64,6 +64,7 @@ def test_sums__are_these_in_this_order() -> None:
         "speedometer-check",
         "coil-spring",
         "spring-test",
+        "leaf-spring",
     ] == [sum_.name for sum_ in SUMS]
 
 
