@@ -11,6 +11,7 @@ from journal.bench.centring import CENTRING
 from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.gearing import GEARING
 from journal.bench.leaf_spring import LEAF_SPRING
+from journal.bench.ride_height import RIDE_HEIGHT
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.speedometer_check import SPEEDOMETER_CHECK
@@ -32,6 +33,7 @@ SUMS: tuple[Sum, ...] = (
     COIL_SPRING,
     SPRING_TEST,
     LEAF_SPRING,
+    RIDE_HEIGHT,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

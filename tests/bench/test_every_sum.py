@@ -65,6 +65,7 @@ def test_sums__are_these_in_this_order() -> None:
         "coil-spring",
         "spring-test",
         "leaf-spring",
+        "ride-height",
     ] == [sum_.name for sum_ in SUMS]
 
 
