@@ -34,6 +34,7 @@ SUMS: tuple[Sum, ...] = (
     SPRING_TEST,
     LEAF_SPRING,
     RIDE_HEIGHT,
+    AXLE_WEIGHTS,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -66,6 +66,7 @@ def test_sums__are_these_in_this_order() -> None:
         "spring-test",
         "leaf-spring",
         "ride-height",
+        "axle-weights",
     ] == [sum_.name for sum_ in SUMS]
 
 
