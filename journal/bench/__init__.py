@@ -7,6 +7,7 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 from journal.bench.axle_weights import AXLE_WEIGHTS
 from journal.bench.base.definition import Sum
 from journal.bench.brake_balance import BRAKE_BALANCE
+from journal.bench.centre_of_gravity import CENTRE_OF_GRAVITY
 from journal.bench.centring import CENTRING
 from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.gearing import GEARING
@@ -35,6 +36,7 @@ SUMS: tuple[Sum, ...] = (
     LEAF_SPRING,
     RIDE_HEIGHT,
     AXLE_WEIGHTS,
+    CENTRE_OF_GRAVITY,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -67,6 +67,7 @@ def test_sums__are_these_in_this_order() -> None:
         "leaf-spring",
         "ride-height",
         "axle-weights",
+        "centre-of-gravity",
     ] == [sum_.name for sum_ in SUMS]
 
 
