@@ -20,6 +20,7 @@ from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
 from journal.bench.spring_test import SPRING_TEST
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
+from journal.bench.weight_change import WEIGHT_CHANGE
 
 SUMS: tuple[Sum, ...] = (
     CENTRING,
@@ -37,6 +38,7 @@ SUMS: tuple[Sum, ...] = (
     RIDE_HEIGHT,
     AXLE_WEIGHTS,
     CENTRE_OF_GRAVITY,
+    WEIGHT_CHANGE,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

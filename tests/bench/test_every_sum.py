@@ -68,6 +68,7 @@ def test_sums__are_these_in_this_order() -> None:
         "ride-height",
         "axle-weights",
         "centre-of-gravity",
+        "weight-change",
     ] == [sum_.name for sum_ in SUMS]
 
 
