@@ -6,7 +6,7 @@ A car of which only one state is told is judged as it stands.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from journal.bench.base.brakecar import CAR_INPUTS, loads_of, systems_of
+from journal.bench.base.brakecar import CAR_INPUTS, USUAL_LINING, loads_of, systems_of
 from journal.bench.base.braking import DISC, HARDEST, JUDGED, Brake, Controls, Load, System
 from journal.bench.base.definition import Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -219,7 +219,15 @@ def _warnings(car: _Car, given: Given) -> Iterator[str]:
         ratio = system.travel / car.states["before"].travel
         if ratio > 1.2:
             yield f"The pedal travels {fixed_number(ratio, 2)} times as far as before for the same movement of pads and shoes: see that it does not reach the floor, with one circuit failed too."
-    if any(row.word("brake") != DISC and not row.has("factor") for name in ("front", "rear") for row in given.rows(name) if row.has("brake")):  # fmt: skip
+    yield from _guesses(given)
+
+
+def _guesses(given: Given) -> Iterator[str]:
+    """What was not told of the brakes and taken at its usual value."""
+    rows = [row for name in ("front", "rear") for row in given.rows(name) if row.has("brake")]
+    if any(not row.has("factor") and not row.has("lining") for row in rows):
+        yield f"Linings of which nothing is told are taken at a coefficient of {USUAL_LINING}; real ones lie between 0.25 and 0.5, and another make at one end shifts the balance."
+    if any(not row.has("factor") and row.word("brake") != DISC for row in rows):
         yield "The factor of a drum brake is worked out from its kind and the lining alone and may be a fifth out; write the maker's factor where there is one."
 
 

@@ -200,6 +200,33 @@ def test_travel__grows_with_what_has_to_be_filled() -> None:
     assert 2 == pytest.approx(two.travel / one.travel)
 
 
+def _share_after(front: str) -> float:
+    worked = answer_of("brake-balance", CAR | {"front": front}).worked
+    return next(float(r.exact or 0) for r in worked.results if r.name == "front-share-after")
+
+
+def test_another_brake__takes_nothing_over_from_the_one_before() -> None:
+    drum = "before: leading-trailing, 22 mm, 114 mm, 1, factor 2.2"
+    assert _share_after(f"{drum}; after: disc, 54 mm, 105 mm") == _share_after(
+        "before: disc, 54 mm, 105 mm; after: bore 54 mm"
+    )
+
+
+def test_another_lining__does_away_with_the_factor_of_the_one_before() -> None:
+    disc = "disc, 54 mm, 105 mm"
+    # A disc has twice its coefficient: factor 0.9 is 0.45.
+    assert _share_after(f"before: {disc}, factor 0.9; after: lining 0.3") == pytest.approx(
+        _share_after(f"before: {disc}; after: factor 0.6")
+    )
+
+
+def test_what_is_not_told_after__stays_as_it_was() -> None:
+    disc = "disc, 54 mm, 105 mm"
+    assert _share_after(f"before: {disc}, factor 0.9; after: {disc}") == _share_after(
+        f"before: {disc}, factor 0.9; after: bore 54 mm"
+    )
+
+
 # What is said.
 
 
@@ -268,6 +295,7 @@ def _lines(curve: Curve) -> list[tuple[tuple[float, float], ...]]:
         ("pedal", "before: 5", "pedal must have a bore before the change; write before: ratio, bore"),
         ("pedal", "before: 5, 19 mm, bar 50 %", "pedal has a balance bar and one cylinder; write the rear-bore too"),
         ("front", "before: disc, 54 mm, 105 mm; before: disc, 48 mm, 105 mm", 'front has two rows "before"; write each state once'),
+        ("front", "before: disc, 54 mm, 105 mm; after: twin-leading, 22 mm", "front must have a radius after the change; write after: brake, bore, radius"),
         ("rear", "before: disc, 54 mm, 350 mm", "rear has a rubbing radius that is not within the tyre; measure it again, or write the radius and not the diameter"),
         ("weights", "a: 470 kg, 430 kg, 500 mm; a: 470 kg, 430 kg, 500 mm", 'weights has two rows "a"; call each load something else'),
         ("weights", "a: 470 kg, 100 kg, 900 mm", "weights would lift the rear wheels at 0.45 g with a; read heights, wheelbase and weights again, or write a smaller deceleration"),

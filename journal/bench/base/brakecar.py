@@ -51,12 +51,25 @@ def _by_state(given: Given, name: str) -> dict[str, Given]:
     return rows
 
 
+# What a change of the first leaves nothing of: another kind of brake is another brake altogether, and
+# another lining has another factor.
+_UNDONE = {
+    "brake": ("bore", "radius", "pistons", "lining", "factor"),
+    "lining": ("factor",),
+}
+
+
 def _row(rows: dict[str, dict[str, Given]], name: str, state: str) -> Given:
     """What holds in a state: what is told of it, and of the rest what held before."""
     held = rows[name]
     values = dict(held["before"].values) if "before" in held else {}
-    if state in held:
-        values |= held[state].values
+    if state == "after" and state in held:
+        told = held[state].values
+        for column in told:
+            if told[column] != values.get(column):
+                for undone in _UNDONE.get(column, ()):
+                    values.pop(undone, None)
+        values |= told
     return Given(values)
 
 
@@ -83,14 +96,16 @@ def _system(given: Given, rows: dict[str, dict[str, Given]], state: str) -> Syst
     bar = float(pedal.one("bar").to("%")) / 100 if pedal.has("bar") else None
     rear_bore = _mm(pedal, "rear-bore") if pedal.has("rear-bore") else bore
     controls = Controls(float(pedal.number("ratio")), bore, rear_bore, bar, **more)
-    front, rear = (_brake(given, _row(rows, name, state), name) for name in ("front", "rear"))
+    front, rear = (
+        _brake(given, _row(rows, name, state), name, state) for name in ("front", "rear")
+    )
     return System(controls, front, rear)
 
 
-def _brake(given: Given, row: Given, name: str) -> Brake:
+def _brake(given: Given, row: Given, name: str, state: str) -> Brake:
     for column in ("brake", "bore", "radius"):
         if not row.has(column):
-            raise NotWorked(name, f"must have a {column} before the change", "write before: brake, bore, radius")  # fmt: skip
+            raise NotWorked(name, f"must have a {column} {state} the change", f"write {state}: brake, bore, radius")  # fmt: skip
     lining = float(row.number("lining")) if row.has("lining") else USUAL_LINING
     factor = float(row.number("factor")) if row.has("factor") else brake_factor(row.word("brake"), lining)  # fmt: skip
     tyre = _mm(row, "tyre") if row.has("tyre") else float(given.one("tyre").to("mm"))
