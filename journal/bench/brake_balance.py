@@ -39,7 +39,7 @@ def _pair(name: str, meaning: str, units: tuple[tuple[str, int], ...] = ()) -> d
 SHARE = _pair("front-share", "front's share of the braking", _SHARE)
 LOCKS = _pair("locks-first", "which wheels lock first")
 EFFORT = _pair("effort-needed", "pedal effort for that stop", _FORCES)
-REACHED = _pair("reached", "stop that the effort brings, in g", (("", 2),))
+REACHED = _pair("reached", "stop that the effort would bring, in g", (("", 2),))
 PRESSURE = _pair("pressure", "pressure at the front brakes", _PRESSURES)
 _PAIRS = (SHARE, LOCKS, EFFORT, REACHED, PRESSURE)
 

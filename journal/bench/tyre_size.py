@@ -126,7 +126,7 @@ TYRE_SIZE = Sum(
     limits=(
         "Sizes by designation are those of a new tyre on its measuring rim; makes differ by a hundredth or so, and wear takes some more.",
         "A radial size without a series is taken as series 80; early ones are often a little taller.",
-        "Cross-ply sizes have no rule for their height: the maker's table or a tape does.",
+        "Cross-ply sizes have no rule for their height, and go a little less far in a turn than radials: the maker's table and a tape on the floor tell.",
     ),
     caution=(
         "Fit only sizes, load and speed marks that the car's maker or the tyre's maker names for this car and rim; local rules may want other sizes approved. "
