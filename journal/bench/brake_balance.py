@@ -44,7 +44,7 @@ PRESSURE = _pair("pressure", "pressure at the front brakes", _PRESSURES)
 _PAIRS = (SHARE, LOCKS, EFFORT, REACHED, PRESSURE)
 
 # The pressure above which older pipes and hoses are asked for more than they
-# were made for (both common practice, no source); the greatest pedal effort of Directive 71/320/EEC.
+# were made for (both common practice, no source); the greatest pedal effort of Directive 71/320/EEC (from memory).
 MOST_PRESSURE, MOST_EFFORT = 10.0, 500.0
 # How far linings may be from what is told of them before the balance is called close. Common practice.
 _DOUBT = 0.10
@@ -352,7 +352,7 @@ BRAKE_BALANCE = Sum(
         "alone and laden, with the parking brake and with each circuit alone. Old linings may hold asbestos: never blow them out."
     ),
     sources=(
-        "Council Directive 71/320/EEC, annex II, appendix, 3.1.1 (as UN Regulation 13): front axle first to lock from 0.15 to 0.8 g; z at least 0.1 + 0.85 (k \N{MINUS SIGN} 0.2); pedal effort of cars at most 500 N.",
+        "Council Directive 71/320/EEC, annex II, appendix, 3.1.1 (as UN Regulation 13): in cars the front axle is first to lock from 0.15 to 0.8 g. Cited from memory: z at least 0.1 + 0.85 (k \N{MINUS SIGN} 0.2), pedal effort at most 500 N. Its leave for an inversion from 0.3 to 0.45 g is not used here.",
         "R. Limpert, Brake Design and Safety, SAE 1992, for load transfer and brake factors (cited from memory).",
         "The Tribology Handbook, section B8: brake factors of 0.70 for a disc and 4.0 for a drum whose shoes push each other, at a coefficient of 0.35.",
         "Common practice, no source: shoe pivot and cylinder each 0.8 drum radii from the middle.",

@@ -240,7 +240,7 @@ RIDE_HEIGHT = Sum(
     ),
     sources=(
         "Suspension wheel rate, worked example (machinecalcs.com): kw = k (m cos lean)\N{SUPERSCRIPT TWO}, f = \N{SQUARE ROOT}(k / m) / 2\N{GREEK SMALL LETTER PI}.",
-        "Automotive Chassis Engineering, section 3.9, spring rate and wheel rate (Barton and Fieldhouse).",
+        "Automotive Chassis Engineering, section 3.9, spring rate and wheel rate (fliphtml5.com, page 190).",
         "Common practice, no source: bounces a second of road cars.",
     ),
     example=(
