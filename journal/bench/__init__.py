@@ -4,11 +4,41 @@ A sum is pure: what is written for its inputs goes in as texts, and comes out as
 working, or as all that is wrong. `base/` holds what every one of them is made of.
 """
 
+from journal.bench.axle_weights import AXLE_WEIGHTS
 from journal.bench.base.definition import Sum
+from journal.bench.brake_balance import BRAKE_BALANCE
+from journal.bench.centre_of_gravity import CENTRE_OF_GRAVITY
 from journal.bench.centring import CENTRING
+from journal.bench.coil_spring import COIL_SPRING
+from journal.bench.gearing import GEARING
+from journal.bench.leaf_spring import LEAF_SPRING
+from journal.bench.ride_height import RIDE_HEIGHT
 from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
+from journal.bench.speedometer_check import SPEEDOMETER_CHECK
+from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
+from journal.bench.spring_test import SPRING_TEST
+from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
+from journal.bench.weight_change import WEIGHT_CHANGE
 
-SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS)
+SUMS: tuple[Sum, ...] = (
+    CENTRING,
+    SHIM_PACK,
+    VALVE_SHIMS,
+    BRAKE_BALANCE,
+    TYRE_SIZE,
+    GEARING,
+    SPEEDOMETER_CHANGE,
+    SPEEDOMETER_DRIVE,
+    SPEEDOMETER_CHECK,
+    COIL_SPRING,
+    SPRING_TEST,
+    LEAF_SPRING,
+    RIDE_HEIGHT,
+    AXLE_WEIGHTS,
+    CENTRE_OF_GRAVITY,
+    WEIGHT_CHANGE,
+)
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

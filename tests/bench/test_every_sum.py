@@ -52,7 +52,24 @@ every_input = pytest.mark.parametrize(
 
 
 def test_sums__are_these_in_this_order() -> None:
-    assert ["centring", "shim-pack", "valve-shims"] == [sum_.name for sum_ in SUMS]
+    assert [
+        "centring",
+        "shim-pack",
+        "valve-shims",
+        "brake-balance",
+        "tyre-size",
+        "gearing",
+        "speedometer-change",
+        "speedometer-drive",
+        "speedometer-check",
+        "coil-spring",
+        "spring-test",
+        "leaf-spring",
+        "ride-height",
+        "axle-weights",
+        "centre-of-gravity",
+        "weight-change",
+    ] == [sum_.name for sum_ in SUMS]
 
 
 def test_files__are_a_sum_each() -> None:

@@ -65,11 +65,15 @@ def readings_words(readings: Iterable[Quantity]) -> str:
 
 
 def _row_words(asked: Input, row: Given) -> str:
-    told = [
-        given_words(column, row.values[column.name])
-        for column in asked.columns
-        if row.has(column.name)
-    ]
+    """A row as it was written; after a column that was left out, each is told by its name."""
+    told: list[str] = []
+    whole = True
+    for column in asked.columns:
+        if not row.has(column.name):
+            whole = False
+            continue
+        words = given_words(column, row.values[column.name])
+        told.append(words if whole else f"{column.name} {words}")
     if asked.columns[0].measures:
         return " \N{MULTIPLICATION SIGN} ".join(told)
     return f"{told[0]}: {', '.join(told[1:])}"
