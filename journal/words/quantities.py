@@ -75,6 +75,7 @@ _SPELLINGS: dict[str, str] = {
     "lbs ft": "lbf ft", "ft lbs": "lbf ft",
     "in lbf": "lbf in", "lb in": "lbf in", "in lb": "lbf in", "in lbs": "lbf in",
     "kg m": "kgf m", "kgm": "kgf m", "kg/cm2": "kgf/cm2",
+    "n/mm2": "MPa", "tons/sq in": "tonf/sq in", "ton/sq in": "tonf/sq in", "tons/in2": "tonf/sq in",
     "lb/in": "lbf/in", "kg/mm": "kgf/mm", "lbs": "lb",
     "gram": "g", "grams": "g", "ounce": "oz", "ounces": "oz",
     "litre": "l", "litres": "l", "pints": "pint", "gallons": "gallon", "cm3": "cc", "ccm": "cc",

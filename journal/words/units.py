@@ -2,8 +2,8 @@
 
 Factors follow from the definitions behind NIST Special Publication 811, appendix B: the inch is
 25.4 mm, the pound 453.59237 g, standard gravity 9.80665 m/s2, the imperial gallon 4546.09 ml; an inch
-of mercury is that of the conventional column, 13,595.1 kg/m3. Pint, gallon and fluid ounce are
-imperial, as in the trade; horsepower is 550 foot-pounds a second.
+of mercury is that of the conventional column, 13,595.1 kg/m3. Pint, gallon, fluid ounce and ton
+are imperial, as in the trade; horsepower is 550 foot-pounds a second.
 """
 
 from collections.abc import Iterable
@@ -57,8 +57,10 @@ UNITS: dict[str, dict[str, Scale]] = {
         "psi": _scale(_PSI / 1000),
         "bar": _scale(100),
         "kPa": _ONE,
+        "MPa": _scale(1000),
         "kgf/cm2": _scale(_GRAVITY * 10),
         "inHg": _scale(_MERCURY / 1000),
+        "tonf/sq in": _scale(_PSI * 2240 / 1000),
     },
     "torque": {
         "Nm": _ONE,
@@ -66,7 +68,7 @@ UNITS: dict[str, dict[str, Scale]] = {
         "lbf in": _scale(_LBF * _FOOT / 12),
         "kgf m": _scale(_GRAVITY),
     },
-    "force": {"N": _ONE, "lbf": _scale(_LBF), "kgf": _scale(_GRAVITY)},
+    "force": {"N": _ONE, "kN": _scale(1000), "lbf": _scale(_LBF), "kgf": _scale(_GRAVITY)},
     "rate": {"N/mm": _ONE, "lbf/in": _scale(_LBF / _INCH), "kgf/mm": _scale(_GRAVITY)},
     "mass": {"g": _ONE, "kg": _scale(1000), "oz": _scale(_POUND / 16), "lb": _scale(_POUND)},
     "volume": {
@@ -107,8 +109,9 @@ _PARTNER: dict[str, str] = {
     "mm": "in", "cm": "in", "m": "ft", "micron": "thou", "km": "mile",
     "in": "mm", "thou": "mm", "ft": "m", "mile": "km",
     "psi": "bar", "bar": "psi", "kPa": "psi", "kgf/cm2": "psi", "inHg": "kPa",
+    "MPa": "psi", "tonf/sq in": "MPa",
     "Nm": "lbf ft", "kgf m": "lbf ft", "lbf ft": "Nm", "lbf in": "Nm",
-    "N": "lbf", "kgf": "lbf", "lbf": "N",
+    "N": "lbf", "kN": "lbf", "kgf": "lbf", "lbf": "N",
     "g": "oz", "kg": "lb", "oz": "g", "lb": "kg",
     "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
     "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
@@ -118,8 +121,8 @@ _PARTNER: dict[str, str] = {
 
 # The units of the older British system; who writes in these is answered in these.
 IMPERIAL: frozenset[str] = frozenset({
-    "in", "thou", "ft", "mile", "sq in", "psi", "inHg", "lbf ft", "lbf in", "lbf", "lbf/in", "oz", "lb",
-    "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
+    "in", "thou", "ft", "mile", "sq in", "psi", "inHg", "tonf/sq in", "lbf ft", "lbf in", "lbf", "lbf/in",
+    "oz", "lb", "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
 })  # fmt: skip
 
 # Below so many of it, the first unit is told in another partner: clearances go in thou, sumps in

@@ -5,10 +5,12 @@ Rows stand apart by semicolons, or by commas where their columns stand beside ea
     0.10 mm x 3, 0.15 x 2, 0.50 x 1
     1 inlet: 2.45, 0.30 mm; 1 exhaust: 2.50, 0.22 mm
     1 inlet: fitted 2.45 mm, clearance 0.30 mm
+
+A unit that stands once in a column holds for all of it, and for columns of its kind that have none.
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from journal.bench.base.definition import TEXT, Input, Sum, Takes
@@ -18,6 +20,7 @@ from journal.words.quantities import (
     NotRead,
     Quantity,
     Span,
+    is_only_quantities,
     parse_quantities,
     parse_quantity,
     parse_readings,
@@ -147,11 +150,13 @@ def _rows(asked: Input, text: str) -> tuple[Given, ...]:
     lines = [line for line in re.split(r"[;,]" if crossed else ";", plain) if line.strip()]
     if len(lines) > MOST_ROWS:
         raise _too_many(len(lines))
+    _refuse_unnamed(asked, lines)
     rows = [_cells(asked, line.strip()) for line in lines]
-    columns = [
-        _column(column, [row.get(column.name, "") for row in rows], rows, asked)
+    texts = {
+        column.name: [row.get(column.name, "") or column.default for row in rows]
         for column in asked.columns
-    ]
+    }
+    columns = [_column(column, texts, rows, asked) for column in asked.columns]
     names = [column.name for column in asked.columns]
     return tuple(
         Given({name: value for name, value in zip(names, row, strict=True) if value is not None})
@@ -184,32 +189,61 @@ def _cells(asked: Input, line: str) -> dict[str, str]:
     return found
 
 
+def _refuse_unnamed(asked: Input, lines: list[str]) -> None:
+    """Refuse rows with a measurement where the name stands; a plain number names a cylinder."""
+    if asked.columns[0].kind != TEXT:
+        return
+    for line in lines:
+        head = line.partition(",")[0].strip()
+        if ":" not in line and is_only_quantities(head) and not head.isdigit():
+            raise NotRead(
+                "wrong-shape", f'has a reading where the name of a row stands, found "{shortened(line.strip(), 60)}"',
+                f"write {row_form(asked)}",
+            )  # fmt: skip
+
+
 def _column(
-    column: Input, cells: list[str], rows: list[dict[str, str]], asked: Input
+    column: Input, texts: Mapping[str, list[str]], rows: list[dict[str, str]], asked: Input
 ) -> list[object]:
     """One column, read as a whole, so that a unit that is given once holds for all of it."""
-    texts = [cell or column.default for cell in cells]
-    for text, row in zip(texts, rows, strict=True):
+    for text, row in zip(texts[column.name], rows, strict=True):
         if not text and column.required:
             name = row[asked.columns[0].name]
             raise NotRead(
                 "missing-key", f'has no {column.name} in the row "{shortened(name, 60)}"',
                 f"write {row_form(asked)}",
             )  # fmt: skip
+    alike = [
+        text
+        for other in asked.columns
+        if other.kind == column.kind and other is not column
+        for text in texts[other.name]
+    ]
     try:
-        return list(_read_column(column, texts))
+        return list(_read_column(column, texts[column.name], alike))
     except NotRead as fault:
         sentence = f"has a {column.name} that {fault.sentence}"
         raise NotRead(fault.code, sentence, fault.help) from None
 
 
-def _read_column(column: Input, texts: list[str]) -> Iterator[object]:
+def _read_column(column: Input, texts: list[str], alike: list[str]) -> Iterator[object]:
     if not column.measures:
         yield from (_word(column, text) if text else None for text in texts)
         return
-    read = iter(parse_quantities([text for text in texts if text], column.kind))
+    read = iter(_quantities(column, [text for text in texts if text], [t for t in alike if t]))
     for text in texts:
         yield _possible(column, next(read), text) if text else None
+
+
+def _quantities(column: Input, texts: list[str], alike: list[str]) -> tuple[Quantity, ...]:
+    """The quantities of a column; where it has no unit of its own, in that of columns like it."""
+    try:
+        return parse_quantities(texts, column.kind)
+    except NotRead as fault:
+        try:
+            return parse_quantities([*texts, *alike], column.kind)[: len(texts)]
+        except NotRead:
+            raise fault from None
 
 
 def row_form(asked: Input) -> str:
