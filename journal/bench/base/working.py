@@ -65,11 +65,14 @@ def readings_words(readings: Iterable[Quantity]) -> str:
 
 
 def _row_words(asked: Input, row: Given) -> str:
-    told = [
-        given_words(column, row.values[column.name])
-        for column in asked.columns
-        if row.has(column.name)
-    ]
+    told: list[str] = []
+    gap = False
+    for column in asked.columns:
+        if not row.has(column.name):
+            gap = True
+            continue
+        words = given_words(column, row.values[column.name])
+        told.append(f"{column.name} {words}" if gap else words)
     if asked.columns[0].measures:
         return " \N{MULTIPLICATION SIGN} ".join(told)
     return f"{told[0]}: {', '.join(told[1:])}"
