@@ -31,6 +31,15 @@ _CALLED = {
     "bush": ("shaft", "bush"),
 }
 
+_TIGHT = {
+    "journal": (
+        "Never file caps or scrape shells to gain clearance: look for dirt behind the shell, a wrong size, a cap on the wrong place "
+        "or the wrong way round, and measure again."
+    ),
+    "piston": "A tight piston seizes: measure both parts again at one temperature; a cylinder that was bored is honed to its clearance.",
+    "bush": "A bush closes when it is pressed in: measure it in its place; it is reamed or honed to its clearance.",
+}
+
 
 def _work(given: Given) -> Worked:
     bearings = tuple(_bearings(given))
@@ -38,7 +47,7 @@ def _work(given: Given) -> Worked:
     parts = [maker.machined(bearing) for bearing in bearings]
     found = {bearing.name: maker.remedy(bearing) for bearing in bearings}
     wrong = {name: remedy for name, remedy in found.items() if remedy}
-    machining = any(remedy.startswith("machine") for remedy in wrong.values())
+    machining = maker.fit != "bush" and any(r.startswith("machine") for r in wrong.values())
     fine, size = Teller((("mm", 3, 4), ("thou", 1, 2)), given), _size_teller(given)
     results = [
         answered(LEAST, min(b.least for b in bearings), given),
@@ -135,7 +144,9 @@ def _together(wrong: dict[str, str], maker: Maker, step: Fraction | None, size: 
     verb, way = ("bore", "oversize") if maker.fit == "piston" else ("grind", "undersize")
     told = []
     if any(remedy.startswith("machine") for remedy in wrong.values()):
-        if step is not None:
+        if maker.fit == "bush":
+            told.append("a new pin or shaft")
+        elif step is not None:
             low, high = maker.sizes(step)
             by = Teller((("mm", 2, 3), ("thou", 0, 1)), size.given)
             told.append(f"{verb} all {part}s {by(step)} {way}, to {_span(low, high, size)}")
@@ -209,10 +220,7 @@ def _warnings(
 ) -> Iterator[str]:
     part = _CALLED[maker.fit][0]
     if any(maker.remedy(bearing) == "tight" for bearing in bearings):
-        yield (
-            "Never file caps or scrape shells to gain clearance: look for dirt behind the shell, a wrong size, a cap on the wrong place "
-            "or the wrong way round, and measure again."
-        )
+        yield _TIGHT[maker.fit]
     parts = [maker.machined(bearing) for bearing in bearings]
     for limit, found, how in (
         (maker.ovality, [p.ovality for p in parts], "twice, at right angles"),
@@ -222,7 +230,7 @@ def _warnings(
             names = listed([b.name for b, f in zip(bearings, found, strict=True) if f is None])
             yield f"{names}: the {part} was not read {how}, so its shape cannot be judged."
     if machining and maker.standard is not None and step is None:
-        last = given.readings("sizes")[-1].words
+        last = max(given.readings("sizes"), key=lambda q: q.to("mm")).words
         yield f"The worst {part} does not clean up at {last}, the last size given."
 
 

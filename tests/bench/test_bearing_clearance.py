@@ -107,6 +107,17 @@ def test_clearance__that_is_too_small_is_never_to_be_scraped() -> None:
     ] == list(worked.warnings)
 
 
+def test_pin__that_is_out_of_shape_is_renewed_and_not_ground() -> None:
+    worn = {
+        "bores": "1: 22.020 mm", "shafts": "1: 21.99, 21.95 mm", "limit": "0.01..0.05 mm", "fit": "bush",
+        "most-ovality": "0.01 mm",
+    }  # fmt: skip
+    worked = answer_of("bearing-clearance", worn).worked
+    assert (
+        "Not right against 0.01 to 0.05 mm: 1 (out of shape). A new pin or shaft." == worked.verdict
+    )
+
+
 def test_journal__beyond_the_last_size_is_said_and_not_guessed() -> None:
     worked = answer_of("bearing-clearance", {**WORN, "sizes": "1 thou"}).worked
     assert ["The worst journal does not clean up at 1 thou, the last size given."] == list(
