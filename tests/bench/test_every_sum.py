@@ -52,7 +52,7 @@ every_input = pytest.mark.parametrize(
 
 
 def test_sums__are_these_in_this_order() -> None:
-    assert ["centring", "shim-pack", "valve-shims", "bearing-clearance"] == [
+    assert ["centring", "shim-pack", "valve-shims", "bearing-clearance", "ring-gap"] == [
         sum_.name for sum_ in SUMS
     ]
 
