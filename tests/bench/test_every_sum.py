@@ -52,9 +52,14 @@ every_input = pytest.mark.parametrize(
 
 
 def test_sums__are_these_in_this_order() -> None:
-    assert ["centring", "shim-pack", "valve-shims", "bearing-clearance", "ring-gap"] == [
-        sum_.name for sum_ in SUMS
-    ]
+    assert [
+        "centring",
+        "shim-pack",
+        "valve-shims",
+        "bearing-clearance",
+        "ring-gap",
+        "end-float",
+    ] == [sum_.name for sum_ in SUMS]
 
 
 def test_files__are_a_sum_each() -> None:
