@@ -7,11 +7,20 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 from journal.bench.base.definition import Sum
 from journal.bench.bearing_clearance import BEARING_CLEARANCE
 from journal.bench.centring import CENTRING
+from journal.bench.compression_ratio import COMPRESSION_RATIO
 from journal.bench.end_float import END_FLOAT
 from journal.bench.ring_gap import RING_GAP
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.valve_shims import VALVE_SHIMS
 
-SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS, BEARING_CLEARANCE, RING_GAP, END_FLOAT)
+SUMS: tuple[Sum, ...] = (
+    CENTRING,
+    SHIM_PACK,
+    VALVE_SHIMS,
+    BEARING_CLEARANCE,
+    RING_GAP,
+    END_FLOAT,
+    COMPRESSION_RATIO,
+)
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

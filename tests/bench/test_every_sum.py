@@ -59,6 +59,7 @@ def test_sums__are_these_in_this_order() -> None:
         "bearing-clearance",
         "ring-gap",
         "end-float",
+        "compression-ratio",
     ] == [sum_.name for sum_ in SUMS]
 
 
