@@ -15,6 +15,7 @@ from journal.commands.schema import schema
 from journal.commands.seal import make_key_command, seal
 from journal.commands.show import show
 from journal.commands.statement import statement
+from journal.commands.sum import sum_command
 from journal.commands.verify import verify
 
 
@@ -30,6 +31,7 @@ for command in (
     publish_command,
     print_command,
     show,
+    sum_command,
     statement,
     schema,
     make_key_command,

@@ -272,7 +272,7 @@ def test_input__that_is_missing_is_asked_for_by_its_meaning(sum_: Sum, asked: In
 def test_input__that_is_not_asked_for_is_named_with_the_nearest(sum_: Sum) -> None:
     first = sum_.inputs[0].name
     (mistake,) = read_given(sum_, [*sum_.example, (f"{first}x", "1")])[1]
-    assert f'{sum_.name} asks for no "{first}x"; write {first}' == mistake.words
+    assert f"{first}x is not asked for by {sum_.name}; write {first}" == mistake.words
 
 
 def test_sums__are_found_by_their_names() -> None:

@@ -38,8 +38,8 @@ MOST_ROWS, LONGEST_TEXT = 400, 80
 class Mistake:
     """A mistake in what was written for a sum.
 
-    `key` is the input, or empty where the sum as a whole is meant; `sentence` continues after its
-    name; `help` is the way out or empty.
+    `key` is the input as it was written; `sentence` continues after it; `help` is the way out, or
+    empty where nobody can know it.
     """
 
     key: str
@@ -50,7 +50,7 @@ class Mistake:
     @property
     def words(self) -> str:
         """The mistake in one sentence."""
-        told = f"{self.key} {self.sentence}" if self.key else self.sentence
+        told = f"{self.key} {self.sentence}"
         return f"{told}; {self.help}" if self.help else told
 
 
@@ -60,7 +60,7 @@ def read_given(sum_: Sum, written: Iterable[tuple[str, str]]) -> tuple[Given, tu
     values: dict[str, object] = {}
     wrong = [_unknown(sum_, name) for name in by_name if sum_.input(name) is None]
     for asked in sum_.inputs:
-        text = by_name.get(asked.name, "").strip() or asked.default
+        text = _one_line(by_name.get(asked.name, "")) or asked.default
         if text:
             try:
                 values[asked.name] = read_input(asked, text)
@@ -69,6 +69,11 @@ def read_given(sum_: Sum, written: Iterable[tuple[str, str]]) -> tuple[Given, tu
         elif asked.required:
             wrong.append(Mistake(asked.name, "missing-key", "is missing", f"it is {asked.meaning}"))
     return Given(values), tuple(wrong)
+
+
+def _one_line(text: str) -> str:
+    """Lines are rows, as semicolons part them."""
+    return "; ".join(filter(None, (line.strip() for line in text.splitlines())))
 
 
 def read_input(asked: Input, text: str) -> object:
@@ -80,7 +85,7 @@ def _unknown(sum_: Sum, name: str) -> Mistake:
     known = [asked.name for asked in sum_.inputs]
     meant = nearest(name, known)
     way = f"write {meant}" if meant else f"known here: {', '.join(known)}"
-    return Mistake("", "unknown-key", f'{sum_.name} asks for no "{shortened(name, 60)}"', way)
+    return Mistake(shortened(name, 60), "unknown-key", f"is not asked for by {sum_.name}", way)
 
 
 def _one(asked: Input, text: str) -> Quantity | str:
@@ -174,7 +179,7 @@ def _cells(asked: Input, line: str) -> dict[str, str]:
     head, colon, rest = line.partition(":")
     parts = re.split(r" ?(?:,| x ) ?", rest if colon else line)
     cells = [head, *parts] if colon else parts
-    found = {first.name: cells[0].strip()}
+    found = {first.name: cells[0].strip().removeprefix(f"{first.name} ")}
     left = [column.name for column in others]
     for cell in filter(None, (cell.strip() for cell in cells[1:])):
         named = next((name for name in left if cell.startswith(f"{name} ")), None)
