@@ -13,7 +13,7 @@ from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.worked import Output, Result, Teller, Worked, answered, said
 
 _LENGTHS = (("mm", 2), ("thou", 1))
-FLOAT = Output("float", "end float, mean of the readings", _LENGTHS, "e")
+FLOAT = Output("float", "end float, mean of the readings", _LENGTHS)
 SCATTER = Output("scatter", "the float differs as it is turned by", _LENGTHS)
 ADD_LEAST = Output("add-least", "thickness to add, least; with a minus to take out", _LENGTHS, "a")
 ADD_MOST = Output("add-most", "thickness to add, most; with a minus to take out", _LENGTHS, "A")
@@ -72,10 +72,10 @@ def _work(given: Given) -> Worked:
     )
     tell = Teller((("mm", 2, 4), ("thou", 0, 2)), given)
     choice = _choice(given, found)
-    results = [
-        answered(FLOAT, found.mean, given),
-        answered(SCATTER, max(found.readings) - min(found.readings), given),
-    ]
+    results = [answered(FLOAT, found.mean, given)]
+    if len(found.readings) > 1:
+        scatter = max(found.readings) - min(found.readings)
+        results.append(answered(SCATTER, scatter, given))
     if not found.right and found.curable:
         results += _correction(given, found)
         if given.has("sizes"):
@@ -218,7 +218,7 @@ END_FLOAT = Sum(
         "what may be changed. After it is changed the float is read again before anything is closed."
     ),
     sources=(
-        "Transmission maker's service manual, countershaft end play: pack thicker than measured less largest, thinner than measured less smallest (easymanua.ls, eaton fso-2105, page 95).",
+        "Transmission maker's service manual, countershaft end play: pack thicker than measured less largest, thinner than measured less smallest (easymanua.ls, fso-2105, page 95).",
         "US Army TM 5-4210-233-14&P-2, table c, thrust washers by the end play found.",
     ),
     example=(
