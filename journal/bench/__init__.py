@@ -9,6 +9,7 @@ from journal.bench.bearing_clearance import BEARING_CLEARANCE
 from journal.bench.centring import CENTRING
 from journal.bench.compression_ratio import COMPRESSION_RATIO
 from journal.bench.end_float import END_FLOAT
+from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ring_gap import RING_GAP
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.valve_shims import VALVE_SHIMS
@@ -21,6 +22,7 @@ SUMS: tuple[Sum, ...] = (
     RING_GAP,
     END_FLOAT,
     COMPRESSION_RATIO,
+    PISTON_SPEED,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

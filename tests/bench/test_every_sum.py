@@ -60,6 +60,7 @@ def test_sums__are_these_in_this_order() -> None:
         "ring-gap",
         "end-float",
         "compression-ratio",
+        "piston-speed",
     ] == [sum_.name for sum_ in SUMS]
 
 
