@@ -12,6 +12,7 @@ from journal.bench.end_float import END_FLOAT
 from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ring_gap import RING_GAP
 from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.torque_adapter import TORQUE_ADAPTER
 from journal.bench.valve_shims import VALVE_SHIMS
 
 SUMS: tuple[Sum, ...] = (
@@ -23,6 +24,7 @@ SUMS: tuple[Sum, ...] = (
     END_FLOAT,
     COMPRESSION_RATIO,
     PISTON_SPEED,
+    TORQUE_ADAPTER,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

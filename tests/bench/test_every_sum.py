@@ -61,6 +61,7 @@ def test_sums__are_these_in_this_order() -> None:
         "end-float",
         "compression-ratio",
         "piston-speed",
+        "torque-adapter",
     ] == [sum_.name for sum_ in SUMS]
 
 
