@@ -6,6 +6,7 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 
 from journal.bench.base.definition import Sum
 from journal.bench.bearing_clearance import BEARING_CLEARANCE
+from journal.bench.bolt_preload import BOLT_PRELOAD
 from journal.bench.centring import CENTRING
 from journal.bench.compression_ratio import COMPRESSION_RATIO
 from journal.bench.end_float import END_FLOAT
@@ -25,6 +26,7 @@ SUMS: tuple[Sum, ...] = (
     COMPRESSION_RATIO,
     PISTON_SPEED,
     TORQUE_ADAPTER,
+    BOLT_PRELOAD,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -62,6 +62,7 @@ def test_sums__are_these_in_this_order() -> None:
         "compression-ratio",
         "piston-speed",
         "torque-adapter",
+        "bolt-preload",
     ] == [sum_.name for sum_ in SUMS]
 
 
