@@ -13,6 +13,7 @@ from journal.bench.end_float import END_FLOAT
 from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ring_gap import RING_GAP
 from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.thread_plating import THREAD_PLATING
 from journal.bench.torque_adapter import TORQUE_ADAPTER
 from journal.bench.valve_shims import VALVE_SHIMS
 
@@ -27,6 +28,7 @@ SUMS: tuple[Sum, ...] = (
     PISTON_SPEED,
     TORQUE_ADAPTER,
     BOLT_PRELOAD,
+    THREAD_PLATING,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -63,6 +63,7 @@ def test_sums__are_these_in_this_order() -> None:
         "piston-speed",
         "torque-adapter",
         "bolt-preload",
+        "thread-plating",
     ] == [sum_.name for sum_ in SUMS]
 
 
