@@ -12,6 +12,7 @@ from journal.bench.compression_ratio import COMPRESSION_RATIO
 from journal.bench.end_float import END_FLOAT
 from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ring_gap import RING_GAP
+from journal.bench.shaft_plating import SHAFT_PLATING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.thread_plating import THREAD_PLATING
 from journal.bench.torque_adapter import TORQUE_ADAPTER
@@ -29,6 +30,7 @@ SUMS: tuple[Sum, ...] = (
     TORQUE_ADAPTER,
     BOLT_PRELOAD,
     THREAD_PLATING,
+    SHAFT_PLATING,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

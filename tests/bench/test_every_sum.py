@@ -64,6 +64,7 @@ def test_sums__are_these_in_this_order() -> None:
         "torque-adapter",
         "bolt-preload",
         "thread-plating",
+        "shaft-plating",
     ] == [sum_.name for sum_ in SUMS]
 
 
