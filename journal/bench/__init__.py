@@ -6,18 +6,27 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 
 from journal.bench.axle_weights import AXLE_WEIGHTS
 from journal.bench.base.definition import Sum
+from journal.bench.bearing_clearance import BEARING_CLEARANCE
+from journal.bench.bolt_preload import BOLT_PRELOAD
 from journal.bench.brake_balance import BRAKE_BALANCE
 from journal.bench.centre_of_gravity import CENTRE_OF_GRAVITY
 from journal.bench.centring import CENTRING
 from journal.bench.coil_spring import COIL_SPRING
+from journal.bench.compression_ratio import COMPRESSION_RATIO
+from journal.bench.end_float import END_FLOAT
 from journal.bench.gearing import GEARING
 from journal.bench.leaf_spring import LEAF_SPRING
+from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ride_height import RIDE_HEIGHT
+from journal.bench.ring_gap import RING_GAP
+from journal.bench.shaft_plating import SHAFT_PLATING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.speedometer_check import SPEEDOMETER_CHECK
 from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
 from journal.bench.spring_test import SPRING_TEST
+from journal.bench.thread_plating import THREAD_PLATING
+from journal.bench.torque_adapter import TORQUE_ADAPTER
 from journal.bench.tyre_size import TYRE_SIZE
 from journal.bench.valve_shims import VALVE_SHIMS
 from journal.bench.weight_change import WEIGHT_CHANGE
@@ -39,6 +48,15 @@ SUMS: tuple[Sum, ...] = (
     AXLE_WEIGHTS,
     CENTRE_OF_GRAVITY,
     WEIGHT_CHANGE,
+    BEARING_CLEARANCE,
+    RING_GAP,
+    END_FLOAT,
+    COMPRESSION_RATIO,
+    PISTON_SPEED,
+    TORQUE_ADAPTER,
+    BOLT_PRELOAD,
+    THREAD_PLATING,
+    SHAFT_PLATING,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -69,6 +69,15 @@ def test_sums__are_these_in_this_order() -> None:
         "axle-weights",
         "centre-of-gravity",
         "weight-change",
+        "bearing-clearance",
+        "ring-gap",
+        "end-float",
+        "compression-ratio",
+        "piston-speed",
+        "torque-adapter",
+        "bolt-preload",
+        "thread-plating",
+        "shaft-plating",
     ] == [sum_.name for sum_ in SUMS]
 
 

@@ -7,6 +7,7 @@ import pytest
 from journal.bench.base.definition import TEXT, Input, Takes
 from journal.bench.base.given import Given
 from journal.bench.base.reading import read_input
+from journal.bench.base.working import given_words
 from journal.words.quantities import NotRead
 
 
@@ -16,7 +17,9 @@ def _column(name: str, *, optional: bool = False) -> Input:
 
 SIZES = Input(
     "sizes", "sizes of each", takes=Takes.ROWS,
-    columns=(Input("place", "what it is", TEXT), _column("one"), _column("other", optional=True)),
+    columns=(
+        Input("place", "what it is", TEXT), _column("one"), _column("other", optional=True), _column("third", optional=True),
+    ),
 )  # fmt: skip
 
 
@@ -26,7 +29,9 @@ def _read(text: str) -> list[list[Fraction]]:
     sizes = []
     for row in rows:
         assert isinstance(row, Given)
-        sizes.append([row.one(name).to("mm") for name in ("one", "other") if row.has(name)])
+        sizes.append(
+            [row.one(name).to("mm") for name in ("one", "other", "third") if row.has(name)]
+        )
     return sizes
 
 
@@ -47,10 +52,15 @@ def test_unit__of_a_column_comes_before_that_of_another() -> None:
     [
         ("1: 1, 2", 'has a one that must be a length with its unit, found "1"; write 1 mm, 1 in or 1 thou'),
         ("1: 1 mm, 2 in; 2: 3, lots", 'has a other that must be a length, found "lots"; write it in mm, in or thou'),
-        ("1.05, 1.06 mm", 'has a reading where the name of a row stands, found "1.05, 1.06 mm"; write place: one, other'),
+        ("1.05, 1.06 mm", 'has a reading where the name of a row stands, found "1.05, 1.06 mm"; write place: one, other, third'),
     ],
 )  # fmt: skip
 def test_rows__that_cannot_be_read_are_refused_with_the_way_out(text: str, said: str) -> None:
     with pytest.raises(NotRead) as fault:
         _read(text)
     assert said == str(fault.value)
+
+
+@pytest.mark.parametrize("text", ["1: 1 mm, 2 mm, 3 mm", "1: 1 mm, third 3 mm; 2: 2 in, 6 mm"])
+def test_rows__are_told_so_that_they_read_back(text: str) -> None:
+    assert text == given_words(SIZES, read_input(SIZES, text))
