@@ -7,8 +7,18 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 from journal.bench.base.definition import Sum
 from journal.bench.centring import CENTRING
 from journal.bench.shim_pack import SHIM_PACK
+from journal.bench.tapping_drill import TAPPING_DRILL
+from journal.bench.thread_identity import THREAD_IDENTITY
+from journal.bench.thread_pair import THREAD_PAIR
 from journal.bench.valve_shims import VALVE_SHIMS
 
-SUMS: tuple[Sum, ...] = (CENTRING, SHIM_PACK, VALVE_SHIMS)
+SUMS: tuple[Sum, ...] = (
+    CENTRING,
+    SHIM_PACK,
+    VALVE_SHIMS,
+    THREAD_IDENTITY,
+    THREAD_PAIR,
+    TAPPING_DRILL,
+)
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

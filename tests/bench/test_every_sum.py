@@ -52,7 +52,14 @@ every_input = pytest.mark.parametrize(
 
 
 def test_sums__are_these_in_this_order() -> None:
-    assert ["centring", "shim-pack", "valve-shims"] == [sum_.name for sum_ in SUMS]
+    assert [
+        "centring",
+        "shim-pack",
+        "valve-shims",
+        "thread-identity",
+        "thread-pair",
+        "tapping-drill",
+    ] == [sum_.name for sum_ in SUMS]
 
 
 def test_files__are_a_sum_each() -> None:
