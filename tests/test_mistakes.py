@@ -89,6 +89,7 @@ def test_mistakes__are_there_for_every_code_and_no_other() -> None:
 
 # Where a code stands in the calls that make a problem.
 _MAKERS = {
+    "NotRead": 0, "Mistake": 1,
     "Problem": 1, "problem_at": 2, "refuse": 0, "contradicted": 2, "_Refused": 1, "report": 1,
 }  # fmt: skip
 

@@ -302,7 +302,7 @@ def _warnings(bought: Sequence[tuple[Valve, Fit]], tell: Teller) -> Iterator[str
 def _clearance(at: str) -> Input:
     return Input(
         at, f"clearance wanted at the {at} valves, cold or hot as they were measured", "length",
-        Takes.RANGE, "V", optional=True, least="0.01 mm", most="3 mm",
+        Takes.RANGE, optional=True, least="0.01 mm", most="3 mm",
     )  # fmt: skip
 
 
@@ -339,7 +339,7 @@ VALVE_SHIMS = Sum(
         "valve: first as few as can be are bought, then as few valves as can be are disturbed, then each comes as near the middle of its "
         "range as can be."
     ),
-    formula=("N = T + A \N{MINUS SIGN} V",),
+    formula=("N = T + A \N{MINUS SIGN} V", "V = middle of the range wanted there"),
     limits=(
         "Clearances are measured at the temperature for which the maker gives them, cam on the back of its lobe.",
         "Shims are measured, since worn ones are thinner than their mark; a worn or dished one is not moved but replaced.",

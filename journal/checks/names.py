@@ -98,6 +98,8 @@ def _in_checks(sheet: Sheet) -> Iterator[Used]:
     front = sheet.front
     for name, measured in front.measured:
         yield from _of((measured.on,) if measured.on else (), ("measured", name, "on"))
+    for name, line in front.sums:
+        yield from _of(line.of, ("sums", name, "of"))
     for name, snag in front.snags:
         yield from _of((snag.on,) if snag.on else (), ("snags", name, "on"))
         if snag.by:

@@ -41,12 +41,17 @@ def sum_command(name: str | None, inputs: tuple[str, ...], form: str, explain: b
         click.echo(explain_text(sum_, width))
         return
     written = _written(inputs)
-    if sys.stdin.isatty():
+    if _asks():
         written |= _asked(sum_, written)
     answer = work_out(sum_, written.items())
     if not isinstance(answer, Answer):
         raise _refusal(sum_, answer)
     click.echo(answer_json(answer) if form == "json" else answer_text(answer, width))
+
+
+def _asks() -> bool:
+    """Whether a person is there to answer."""
+    return sys.stdin.isatty()
 
 
 def _named(name: str) -> Sum:

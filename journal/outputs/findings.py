@@ -2,6 +2,7 @@
 
 from journal.checks import check_car
 from journal.digests.money.fold import money_of
+from journal.digests.sums import digest_sums
 from journal.ledgers.keepers import fold_keepers
 from journal.ledgers.measured import fold_measured
 from journal.ledgers.numbers import fold_numbers
@@ -37,5 +38,6 @@ def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
         *keepers.problems,
         *fold_rechecks(car, exchanged=keepers.exchanged).problems,
         *money_of(car).problems,
+        *digest_sums(car).problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))

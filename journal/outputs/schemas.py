@@ -4,6 +4,9 @@ from typing import Any, ClassVar
 
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue, JsonSchemaWarningKind
 
+from journal.bench import SUMS
+from journal.bench.base.definition import WORD, Input, Sum, Takes
+from journal.bench.base.form import how_words
 from journal.records.fields import ShortForm, as_list
 from journal.records.limit import limit_pair
 from journal.records.shapes import SHAPES
@@ -42,7 +45,35 @@ def schemas() -> dict[str, dict[str, Any]]:
     for name, shape in SHAPES.items():
         schema = shape.model_json_schema(schema_generator=_Plain)
         made[name] = {"$schema": "https://json-schema.org/draft/2020-12/schema", **_bare(schema)}
+    lines = made["sheet"]["$defs"]
+    lines["SumLine"] = {"oneOf": [_sum(each, lines["SumLine"]) for each in SUMS]}
     return made
+
+
+def _sum(sum_: Sum, line: dict[str, Any]) -> dict[str, Any]:
+    """One bench sum: what every one says of itself, and the inputs of this one and no others."""
+    own = {key: told for key, told in line["properties"].items() if key != "inputs"}
+    return {
+        "type": "object",
+        "title": sum_.title,
+        "description": sum_.asks,
+        "properties": {
+            **own,
+            "sum": {"const": sum_.name},
+            **{asked.name: _input(asked) for asked in sum_.inputs},
+        },
+        "required": ["sum", *(asked.name for asked in sum_.inputs if asked.required)],
+        "additionalProperties": False,
+    }
+
+
+def _input(asked: Input) -> dict[str, Any]:
+    """An input: one text, or entries by themselves where it takes several."""
+    told = {"description": f"{asked.meaning}: {how_words(asked)}"}
+    if asked.kind == WORD and asked.takes is Takes.ONE:
+        return {**told, "enum": [word for word, _ in asked.choices]}
+    several = ["array", "object"] if asked.takes in (Takes.READINGS, Takes.ROWS) else []
+    return {**told, "type": ["string", "number", *several]}
 
 
 def _bare(node: Any) -> Any:

@@ -2,13 +2,13 @@
 
 import json
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from journal.bench import SUMS
 from journal.bench.base.definition import Input, Job, Sum
-from journal.bench.base.form import how_words
-from journal.bench.base.worked import Curve, Grid, Result
+from journal.bench.base.form import how_words, symbols_words
+from journal.bench.base.worked import Curve, Grid, Result, exact_text, result_words
 from journal.bench.base.working import Answer
 
 _STEP = "  "
@@ -16,7 +16,9 @@ _STEP = "  "
 
 def list_text(width: int) -> str:
     """Every sum by the job that it serves, with the question that it answers."""
-    return "\n\n".join("\n".join(_job(job, width)) for job in Job if any(s.job is job for s in SUMS))
+    return "\n\n".join(
+        "\n".join(_job(job, width)) for job in Job if any(s.job is job for s in SUMS)
+    )
 
 
 def _job(job: Job, width: int) -> Iterator[str]:
@@ -69,21 +71,13 @@ def answer_text(answer: Answer, width: int) -> str:
     return "\n".join([*lines, "", *_beside(answer.sum, width)])
 
 
-def result_words(result: Result) -> str:
-    """A result in both systems: `0.42 mm (16.5 thou)`."""
-    return f"{result.words} ({result.other})" if result.other else result.words
-
-
 def _beside(sum_: Sum, width: int) -> Iterator[str]:
     """What stands beside every answer."""
     yield "Formula"
     yield from _hung("", sum_.in_words, width)
     yield from (f"{_STEP}{line}" for line in sum_.formula)
-    symbols = [
-        f"{each.symbol} {each.meaning}" for each in (*_symbols(sum_.inputs), *sum_.outputs) if each.symbol
-    ]
-    if symbols:
-        yield from _hung("", "; ".join(symbols), width)
+    if symbols := symbols_words(sum_):
+        yield from _hung("", symbols, width)
     for title, texts in (
         ("Limits", sum_.limits), ("Caution", (sum_.caution,)), ("Source", sum_.sources),
     ):  # fmt: skip
@@ -91,12 +85,6 @@ def _beside(sum_: Sum, width: int) -> Iterator[str]:
         yield title
         for text in texts:
             yield from _hung("", text, width)
-
-
-def _symbols(inputs: Iterable[Input]) -> Iterator[Input]:
-    for asked in inputs:
-        yield asked
-        yield from asked.columns
 
 
 def _filled(text: str, width: int) -> list[str]:
@@ -122,7 +110,9 @@ def _grid(grid: Grid, width: int) -> Iterator[str]:
     wide = [max(len(row[n]) for row in rows) for n in range(len(grid.heads))]
     if sum(wide) + 2 * len(wide) <= width:
         for row in rows:
-            yield (_STEP + "  ".join(f"{cell:<{w}}" for cell, w in zip(row, wide, strict=True))).rstrip()
+            yield (
+                _STEP + "  ".join(f"{cell:<{w}}" for cell, w in zip(row, wide, strict=True))
+            ).rstrip()
         return
     for first, *others in grid.rows:
         told = [f"{h.lower()}: {c}" for h, c in zip(grid.heads[1:], others, strict=True) if c]
@@ -190,21 +180,3 @@ def _result_data(result: Result) -> dict[str, object]:
         "name": result.name, "meaning": result.meaning, "told": result.words, "other": result.other,
         "exact": exact, "unit": result.unit,
     }  # fmt: skip
-
-
-def exact_text(value: Fraction | float) -> str:
-    """A number without loss: `0.42`, `1/3`, or a float to its last digit."""
-    if isinstance(value, float):
-        return repr(value)
-    twos_and_fives = value.denominator
-    for prime in (2, 5):
-        while twos_and_fives % prime == 0:
-            twos_and_fives //= prime
-    if twos_and_fives != 1:
-        return f"{value.numerator}/{value.denominator}"
-    places = 0
-    while (value * 10**places).denominator != 1:
-        places += 1
-    digits = f"{abs((value * 10**places).numerator):0{places + 1}d}"
-    sign = "-" if value < 0 else ""
-    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"

@@ -25,6 +25,7 @@ from journal.outputs.tables_proving import table_proving
 from journal.outputs.tables_rechecks import table_rechecks
 from journal.outputs.tables_sheets import table_sheets
 from journal.outputs.tables_snags import table_snags
+from journal.outputs.tables_sums import table_sums
 from journal.outputs.tables_waiting import table_waiting
 from journal.records.carfile import CarFile
 from journal.words.amounts import Interval, percent, plain_number
@@ -79,6 +80,7 @@ TABLES: dict[str, Callable[[CarFile, date], Table]] = {
     "waiting": table_waiting,
     "decisions": table_decisions,
     "measured": table_measured,
+    "sums": table_sums,
     "numbers": table_numbers,
     "keepers": table_keepers,
     "pictures": table_pictures,

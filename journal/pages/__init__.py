@@ -36,6 +36,7 @@ from journal.pages.snags import page_snags
 from journal.pages.statement import page_statement
 from journal.pages.subsystem import page_subsystem
 from journal.pages.subsystems import page_subsystems
+from journal.pages.sums import page_sums
 from journal.pages.suppliers import page_suppliers
 from journal.pages.view import CarView
 from journal.pages.waiting import page_waiting
@@ -65,6 +66,7 @@ PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
     page_money,
     page_statement,
     page_measured,
+    page_sums,
     page_pictures,
     page_picture,
     page_evidence,

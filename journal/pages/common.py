@@ -41,6 +41,7 @@ MORE_PLACES = (
     ("Hours", "hours.html", ""),
     ("Money", "money.html", "statements/"),
     ("Measured", "measured.html", ""),
+    ("Bench sums", "sums.html", ""),
     ("Numbers and keepers", "numbers.html", ""),
     ("Seals", "seals.html", ""),
 )

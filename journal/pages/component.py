@@ -23,6 +23,7 @@ from journal.pages.photowords import clock_note
 from journal.pages.plates import plates_of
 from journal.pages.readingwords import reading_words
 from journal.pages.recheckwords import recheck_ref, when_words
+from journal.pages.sumwords import sum_words
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_entry
@@ -109,6 +110,7 @@ def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
             if component.key in r.on
         ),
         "readings": tuple(reading_words(links, r) for r in view.measured.on(component.key)),
+        "sums": tuple(sum_words(links, kept) for kept in view.sums.on(component.key)),
         "pair": pair,
         "plates": plates_of(view, links, _first_and_last(pictures)),
         "more_pictures": _more(view, links, component.subsystem, pictures),

@@ -19,6 +19,7 @@ from journal.pages.recheckwords import PATH as RECHECKS
 from journal.pages.recheckwords import recheck_ref, value_words, when_words
 from journal.pages.searchsheets import sheet_sentences
 from journal.pages.searchwords import sentences
+from journal.pages.sumwords import sum_sentences
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -69,7 +70,7 @@ PAGE, SUBSYSTEM = Kind("Page", "Pages"), Kind("Subsystem", "Subsystems")
 COMPONENT, SHEET = Kind("Component", "Components"), Kind("Sheet", "Sheets")
 PART, OUTWORK = Kind("Part", "Parts"), Kind("Outwork", "Outwork")
 READING, SNAG = Kind("Reading", "Readings"), Kind("Snag", "Snags")
-RECHECK = Kind("Re-check", "Re-checks")
+RECHECK, SUM = Kind("Re-check", "Re-checks"), Kind("Bench sum", "Bench sums")
 PICTURE, PAPER = Kind("Picture", "Pictures"), Kind("Paper", "Papers")
 
 
@@ -203,6 +204,15 @@ def _reading(reading: Reading) -> str:
     return "; ".join([*said, *filter(None, (reading.tool, reading.note))])
 
 
+def _sums(view: CarView, links: Links) -> Iterator[Document]:
+    """One document for a sum, as it was worked out last."""
+    for kept in view.sums.latest:
+        href = f"{links.sheet(kept.sheet).href}#{anchor('sum', kept.name)}"
+        of, all_of = _of(links, kept.of)
+        note = " · ".join(filter(None, (kept.answer.sum.title, day_words(kept.day), of)))
+        yield Document(SUM, kept.title, href, note, (*sum_sentences(kept), *all_of))
+
+
 def _snags(view: CarView, links: Links) -> Iterator[Document]:
     for snag in view.snags.snags:
         href = links.to(f"snags.html#{anchor('snag', snag.name)}")
@@ -270,6 +280,6 @@ def _paper(paper: Paper) -> Iterable[str]:
 
 
 _KINDS: tuple[Callable[[CarView, Links], Iterator[Document]], ...] = (
-    _pages, _subsystems, _components, _sheets, _parts, _outwork, _readings, _snags, _rechecks,
+    _pages, _subsystems, _components, _sheets, _parts, _outwork, _readings, _sums, _snags, _rechecks,
     _pictures, _papers,
 )  # fmt: skip

@@ -9,6 +9,7 @@ from journal.pages.partwords import part_name
 from journal.pages.provingwords import proofs_of_sheet
 from journal.pages.recheckwords import rechecks_of_sheet
 from journal.pages.searchwords import sentences
+from journal.pages.sumwords import sum_sentences
 from journal.pages.view import CarView
 from journal.pages.words import limit_words, readings_words, supplier_words
 from journal.pages.workwords import WorkWords, view_hand, work_of_sheet
@@ -25,8 +26,9 @@ _ALL = 10_000
 def sheet_sentences(view: CarView, links: Links, sheet: Sheet) -> tuple[str, ...]:
     """Everything that a sheet tells this reader, sentence by sentence; no money."""
     facts = (
-        *_work(view, links, sheet), *_measured(links, sheet), *_proofs(view, links, sheet),
-        *_goods(view, sheet), *_snags(view, sheet), *_rechecks(view, links, sheet), *_others(view, sheet),
+        *_work(view, links, sheet), *_measured(links, sheet), *_sums(view, sheet),
+        *_proofs(view, links, sheet), *_goods(view, sheet), *_snags(view, sheet),
+        *_rechecks(view, links, sheet), *_others(view, sheet),
     )  # fmt: skip
     return (*prose_sentences(sheet), *facts)
 
@@ -68,6 +70,12 @@ def _measured(links: Links, sheet: Sheet) -> Iterator[str]:
         said = [f"{name}{on}: {readings_words(read.read, read.unit)}"]
         said += [f"limit {limit}"] if limit else []
         yield "; ".join([*said, *filter(None, (read.with_, read.note))])
+
+
+def _sums(view: CarView, sheet: Sheet) -> Iterator[str]:
+    for kept in view.sums.of_sheet(sheet.name):
+        told = "; ".join(sum_sentences(kept)[:-1])
+        yield f"{kept.title}, {kept.answer.sum.title}: {told}"
 
 
 def _proofs(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:

@@ -12,6 +12,7 @@ from journal.pages.prose import Prose
 from journal.pages.provingwords import proofs_of_sheet
 from journal.pages.recheckwords import rechecks_of_sheet
 from journal.pages.sealwords import pictures_line, seal_line, sheet_file
+from journal.pages.sumwords import sum_words
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -101,6 +102,7 @@ def sheet_facts(
         "work": work_of_sheet(view, links, sheet),
         "wide_work": len(sheet.front.work) > MARGIN_ROOM,
         "measured": _measured(view, links, sheet),
+        "sums": tuple(sum_words(links, kept) for kept in view.sums.of_sheet(sheet.name)),
         "proofs": _proofs(view, links, sheet),
         "parts": _parts(view, links, sheet),
         "outwork": _outwork(links, sheet),

@@ -11,6 +11,7 @@ from journal.digests.money.fold import money_of
 from journal.digests.news import News, digest_news
 from journal.digests.progress import Progress, digest_progress
 from journal.digests.statement import Statements, digest_statement, known_until
+from journal.digests.sums import Sums, digest_sums
 from journal.digests.suppliers import Suppliers, digest_suppliers
 from journal.digests.waiting import Waiting, digest_waiting
 from journal.ledgers.completeness import Completeness, fold_completeness
@@ -56,6 +57,7 @@ class CarView:
     parts: Parts
     outwork: Outwork
     measured: Measurements
+    sums: Sums
     gallery: Gallery
     numbers: Numbers
     keepers: Keepers
@@ -115,6 +117,7 @@ def view_of(
         parts=parts,
         outwork=outwork,
         measured=fold_measured(car),
+        sums=digest_sums(car),
         gallery=fold_gallery(car),
         numbers=numbers,
         keepers=keepers,

@@ -23,11 +23,12 @@ from journal.records.recheck import RecheckLine
 from journal.records.register import Component, Register
 from journal.records.sheet import Sheet, SheetFront, SnagLine, photo_path
 from journal.records.statement import Statement
+from journal.records.sum import SumLine
 from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
 
 R = TypeVar("R", bound=BaseModel)
-V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine, RecheckLine)
+V = TypeVar("V", PartLine, OutworkLine, Extra, SnagLine, RecheckLine, SumLine)
 
 
 def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> CarFile:
@@ -165,6 +166,7 @@ def _sheet(sheet: Sheet, sight: Sight, hidden: frozenset[str], car: CarFile) -> 
             "extras": _allowed(front.extras, sight),
             "snags": _allowed(front.snags, sight),
             "rechecks": _allowed(front.rechecks, sight),
+            "sums": _allowed(front.sums, sight),
             "photos": tuple(
                 p
                 for p in front.photos

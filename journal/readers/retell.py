@@ -18,9 +18,11 @@ from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.register import Component, Register
 from journal.records.sheet import Block, Photo, Sheet
+from journal.records.sum import SumLine
 from journal.records.work import Work
 from journal.records.workshop import Workshop
 from journal.words.names import title_of
+from journal.words.quantities import is_only_quantities
 
 # These name files, which no page prints: pictures are called by their bytes.
 _FILES = {(Photo, "file"), (Paper, "file"), (Car, "cover")}
@@ -28,6 +30,10 @@ _FILES = {(Photo, "file"), (Paper, "file"), (Car, "cover")}
 _NUMBERS = {(StampedNumber, "found"), (Paper, "numbers"), (Work, "number")}
 _KEPT = {(Workshop, "name"), *_FILES}
 _ITEMS = {*_NUMBERS, (PartLine, "number")}
+
+
+# Figures with their units tell of nobody, and a sum is worked out from them again.
+_INPUTS = (SumLine, "inputs")
 
 
 class Retelling(NamedTuple):
@@ -121,12 +127,20 @@ def _value(value: Any, way: Retelling) -> Any:
 def _field(shape: type[BaseModel], name: str, value: Any, way: Retelling) -> Any:
     if (shape, name) in _KEPT:
         return value
+    if (shape, name) == _INPUTS:
+        return Named((key, _input(text, way)) for key, text in value)
     if way.of_numbers and (shape, name) in _ITEMS:
         return _value(value, way._replace(mask=way.of_numbers))
     if way.masked and (shape, name) in _NUMBERS:
         # As a whole first: it is what the mask for texts would find in it, with less to seek.
         value = _numberless(value)
     return _value(value, way)
+
+
+def _input(text: str, way: Retelling) -> str:
+    """What is given to a sum, with all that is told in words told again."""
+    cells = re.split(r"([;:,])", text)
+    return "".join(cell if is_only_quantities(cell) else _value(cell, way) for cell in cells)
 
 
 def _numberless(value: Any) -> Any:

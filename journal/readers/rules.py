@@ -20,12 +20,13 @@ from journal.records.recheck import RecheckLine, Wanted
 from journal.records.register import RegisterLine
 from journal.records.sheet import Correction, Measured, Photo, Proof, SheetFront, SnagLine
 from journal.records.statement import StatedLine, StatedPayment, StatementFile
+from journal.records.sum import SumLine
 from journal.records.work import Decided, Locking, Was, Work
 from journal.records.workshop import Hand, Holiday, OwnProof, OwnSubsystem, Supplier, Workshop
 from journal.words.vocabulary import READER_RANK, Reader
 
 _SHEET = (
-    "date subsystem title hours work parts outwork measured proving odometer snags rechecks "
+    "date subsystem title hours work parts outwork measured sums proving odometer snags rechecks "
     "photos papers corrects for_"
 )
 _WORK = (
@@ -112,6 +113,7 @@ _LISTED: tuple[tuple[type[BaseModel], str, str, str], ...] = (
         "on read unit limit with_",
     ),
     (Limit, "least most", "least most", "least most"),
+    (SumLine, "sum_ of note inputs for_", "sum_ of note inputs for_", "sum_ of inputs for_"),
     (
         SnagLine,
         "raise_ hold on ask defer clear by for_",

@@ -21,6 +21,14 @@ CODES: dict[str, Explanation] = {
         "A number or a day lies outside what it can be: a share above 1, a count below 0, the year 3024.",
         "It is a slip of the pen that would throw the figures out.",
     ),
+    "bad-quantity": Explanation(
+        "A quantity of a bench sum cannot be read, has no unit, or is of another kind than was asked for.",
+        "A sum that took a pressure for a length, or thou for mm, would come to nonsense without a word.",
+    ),
+    "no-answer": Explanation(
+        "What is given to a bench sum is each possible and cannot be together.",
+        "Any figure that it came to would look like an answer and be none.",
+    ),
     "bad-stretch": Explanation(
         "When something is to be looked at again is not told as a distance, a time or both.",
         "Nobody could say when it is due, and a nut that was to be tightened stays as it is.",
@@ -42,6 +50,10 @@ CODES: dict[str, Explanation] = {
     "unknown-component": Explanation(
         "The register has no component of this name.",
         "Work booked to it would reach no line of the ledger.",
+    ),
+    "unknown-sum": Explanation(
+        "There is no bench sum of this name.",
+        "Nothing could be worked out from what is given to it.",
     ),
     "unknown-subsystem": Explanation(
         "Neither the trade's list nor the workshop's own has this subsystem.",

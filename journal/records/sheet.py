@@ -28,6 +28,7 @@ from journal.records.lists import Keys, Slugs
 from journal.records.papers import ReaderField
 from journal.records.place import Source
 from journal.records.recheck import RecheckLine
+from journal.records.sum import SumLine
 from journal.records.work import Work
 from journal.words.names import title_of
 from journal.words.vocabulary import Reader, Stage
@@ -110,6 +111,7 @@ class SheetFront(Written):
     outwork: Named[OutworkLine] = Named()
     extras: Named[Extra] = Named()
     measured: Named[Measured] = Named()
+    sums: Named[SumLine] = Named()
     proving: Named[Annotated[Proof, short_form("found")]] = Named()
     odometer: Amount | None = None
     snags: Named[Annotated[SnagLine, short_form("raise")]] = Named()

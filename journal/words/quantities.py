@@ -217,14 +217,14 @@ def refuse_decimal_comma(plain: str) -> None:
     """
     for found in _COMMA_INSIDE.finditer(plain):
         one, other = found[1], found[2]
-        if not re.search(r"[./]", one + other):
-            way = f"write {one}.{other} for one number, or {one}, {other} with a blank for two"
-        elif re.fullmatch(r"[0-9]{3}(\.[0-9]+)?", other) and "." not in one:
-            way = f"write {one}{other} for one number, or {one}, {other} with a blank for two"
-        else:
-            continue
-        sentence = f'must have no comma inside a number, found "{one},{other}"'
-        raise NotRead("bad-quantity", sentence, way)
+        ways = [] if re.search(r"[./]", one + other) else [f"{one}.{other}"]
+        if re.fullmatch(r"[0-9]{3}(\.[0-9]+)?", other) and not re.search(r"[./]", one):
+            ways.insert(0, f"{one}{other}")
+        if ways:
+            raise NotRead(
+                "bad-quantity", f'must have no comma inside a number, found "{one},{other}"',
+                f"write {listed(ways, 'or')} for one number, or {one}, {other} with a blank for two",
+            )  # fmt: skip
 
 
 def is_only_quantities(text: str) -> bool:

@@ -10,6 +10,7 @@ from jsonschema import Draft202012Validator
 from journal.outputs.schemas import schemas
 from journal.records.fields import Written
 from journal.records.shapes import SHAPES
+from journal.records.sum import SumLine
 from tests.tern import FILES, sheet_text
 
 DEMO = Path(__file__).parents[2] / "content"
@@ -69,6 +70,8 @@ def test_schema__has_the_fields_of_the_record_and_no_other(name: str) -> None:
     nested = [
         (d, records[title]) for title, d in schema.get("$defs", {}).items() if title in records
     ]
+    # A sum line has a schema for every sum; the tests of those stand below.
+    nested = [(node, shape) for node, shape in nested if shape is not SumLine]
     for node, shape in [(schema, SHAPES[name]), *nested]:
         fields = _fields(shape)  # type: ignore[arg-type]
         assert sorted(fields) == sorted(node["properties"])
@@ -131,3 +134,29 @@ def test_schema__refuses_a_wrong_sheet_where_it_is_wrong(front: str, fault: str)
 
 def test_schema__refuses_a_sheet_without_its_day() -> None:
     assert [""] == _faults("sheet", {"subsystem": "gearbox"})
+
+
+# Bench sums
+
+SHIMS = {"sum": "shim-pack", "target": "0.42 mm", "tolerance": "0.02 mm", "shims": {"0.10 mm": "3"}}
+
+
+def _sheet_with(sum_: dict[str, Any]) -> dict[str, Any]:
+    return {"date": "2024-03-05", "subsystem": "gearbox", "sums": {"laygear-shims": sum_}}
+
+
+def test_sum__is_known_with_its_own_inputs() -> None:
+    assert [] == _faults("sheet", _sheet_with({**SHIMS, "of": "gearbox/laygear", "for": "owner"}))
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {**SHIMS, "sum": "shim-pile"},
+        {**SHIMS, "bore": "76 mm"},
+        {key: value for key, value in SHIMS.items() if key != "target"},
+        {**SHIMS, "target": ["0.42 mm"]},
+    ],
+)
+def test_sum__with_inputs_of_another_is_refused(wrong: dict[str, Any]) -> None:
+    assert ["sums/laygear-shims"] == _faults("sheet", _sheet_with(wrong))

@@ -74,3 +74,10 @@ def how_words(asked: Input) -> str:
         Takes.RANGE: f"{one}, one or two ends with .. between them",
         Takes.READINGS: f"{one}; one or more, with commas between them",
     }[asked.takes]
+
+
+def symbols_words(sum_: Sum) -> str:
+    """What the symbols of the formula stand for: `w = thickness wanted; t = how much it may be out`."""
+    asked = [(i.symbol, i.meaning) for each in sum_.inputs for i in (each, *each.columns)]
+    told = asked + [(output.symbol, output.meaning) for output in sum_.outputs]
+    return "; ".join(f"{symbol} = {meaning}" for symbol, meaning in told if symbol)

@@ -57,7 +57,7 @@ def read_given(sum_: Sum, written: Iterable[tuple[str, str]]) -> tuple[Given, tu
     values: dict[str, object] = {}
     wrong = [_unknown(sum_, name) for name in by_name if sum_.input(name) is None]
     for asked in sum_.inputs:
-        text = by_name.get(asked.name, "").strip() or asked.default
+        text = _one_line(by_name.get(asked.name, "")) or asked.default
         if text:
             try:
                 values[asked.name] = read_input(asked, text)
@@ -66,6 +66,11 @@ def read_given(sum_: Sum, written: Iterable[tuple[str, str]]) -> tuple[Given, tu
         elif asked.required:
             wrong.append(Mistake(asked.name, "missing-key", "is missing", f"it is {asked.meaning}"))
     return Given(values), tuple(wrong)
+
+
+def _one_line(text: str) -> str:
+    """Lines are rows, as semicolons part them."""
+    return "; ".join(filter(None, (line.strip() for line in text.splitlines())))
 
 
 def read_input(asked: Input, text: str) -> object:
@@ -169,7 +174,7 @@ def _cells(asked: Input, line: str) -> dict[str, str]:
     head, colon, rest = line.partition(":")
     parts = re.split(r" ?(?:,| x ) ?", rest if colon else line)
     cells = [head, *parts] if colon else parts
-    found = {first.name: cells[0].strip()}
+    found = {first.name: cells[0].strip().removeprefix(f"{first.name} ")}
     left = [column.name for column in others]
     for cell in filter(None, (cell.strip() for cell in cells[1:])):
         named = next((name for name in left if cell.startswith(f"{name} ")), None)

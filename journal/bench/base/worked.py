@@ -99,6 +99,29 @@ def said(output: Output, words: str) -> Result:
     return Result(output.name, output.meaning, words)
 
 
+def result_words(result: Result) -> str:
+    """A result in both systems: `0.42 mm (16.5 thou)`."""
+    return f"{result.words} ({result.other})" if result.other else result.words
+
+
+def exact_text(value: Fraction | float) -> str:
+    """A number without loss: `0.42`, `1/3`, or a float to its last digit."""
+    if isinstance(value, float):
+        return repr(value)
+    twos_and_fives = value.denominator
+    for prime in (2, 5):
+        while twos_and_fives % prime == 0:
+            twos_and_fives //= prime
+    if twos_and_fives != 1:
+        return f"{value.numerator}/{value.denominator}"
+    places = 0
+    while (value * 10**places).denominator != 1:
+        places += 1
+    digits = f"{abs((value * 10**places).numerator):0{places + 1}d}"
+    sign = "-" if value < 0 else ""
+    return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"
+
+
 @dataclass(frozen=True)
 class Teller:
     """Tells amounts of one kind in the working, in the system in which the inputs were written.

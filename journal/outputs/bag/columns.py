@@ -127,6 +127,24 @@ _MEASURED: Columns = {
     "note": ("what was said of it", ""),
     "sheet": (_SHEET, ""),
 }
+_SUMS: Columns = {
+    "day": ("day of the sheet that keeps the sum", _DAY),
+    "name": ("what the workshop calls it", ""),
+    "sum": ("which bench sum it is", ""),
+    "job": ("what it serves", ""),
+    "of": ("the components that it was worked out for", ""),
+    "subsystem": ("the subsystem", ""),
+    "given": ("what was given to it, in the units in which it was written", ""),
+    "result": ("one line of the answer: what it is", ""),
+    "told": ("the answer as the trade rounds it, with its unit", ""),
+    "other": ("the same in the other system of units", ""),
+    "exact": ("the answer before it was rounded, as a decimal or a fraction", "as in the column unit"),
+    "unit": ("the unit of the exact answer", ""),
+    "verdict": ("what follows from it", ""),
+    "as it should be": ("whether that is as it should be; empty where the sum judges nothing", _YES),
+    "note": ("what was said of it", ""),
+    "sheet": (_SHEET, ""),
+}  # fmt: skip
 _PROVING: Columns = {
     "proof": ("the check, by subsystem and name", ""),
     "what": ("what is checked", ""),
@@ -251,6 +269,7 @@ COLUMNS: Mapping[str, Columns] = {
     "parts": _PARTS,
     "outwork": _OUTWORK,
     "measured": _MEASURED,
+    "sums": _SUMS,
     "proving": _PROVING,
     "numbers": _NUMBERS,
     "keepers": _KEEPERS,

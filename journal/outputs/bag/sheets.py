@@ -18,6 +18,7 @@ from journal.records.papers import PapersFile
 from journal.records.recheck import RecheckLine
 from journal.records.register import RegisterFile
 from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
+from journal.records.sum import SumLine
 from journal.records.workshop import Hand, Workshop
 from journal.words.vocabulary import READER_RANK, Reader
 
@@ -113,10 +114,19 @@ def _front(front: SheetFront, known: _Known) -> dict[str, Plain]:
     told = plain_of(front)
     if front.hours:
         told["hours"] = _hours(front.hours)
+    if front.sums:
+        told["sums"] = {name: _sum(line) for name, line in front.sums}
     for kind in _FOLLOWED:
         if kind in told:
             told[kind] = _followed(kind, getattr(front, kind), front.for_, known)
     return told
+
+
+def _sum(line: SumLine) -> dict[str, Plain]:
+    """A sum with its inputs beside its own keys."""
+    told = plain_of(line)
+    told.pop("inputs", None)
+    return told | dict(line.inputs)
 
 
 def _followed(kind: str, lines: _Lines, widest: Reader, known: _Known) -> dict[str, Plain]:

@@ -1,6 +1,5 @@
-"""Settings and clearances as delivered: of every dimension that was read, what was read last.
-
-A result that is worked out at the bench belongs here too, as one more group of the same rows.
+"""Settings and clearances as delivered: of every dimension that was read, what was read last; and what
+was worked out at the bench, as it was worked out last, with its working.
 """
 
 from collections.abc import Iterable
@@ -10,6 +9,7 @@ from journal.ledgers.measured import Reading
 from journal.pages.dossier.book import Book, Section
 from journal.pages.links import Ref, subsystem_names
 from journal.pages.readingwords import ReadingWords, reading_words
+from journal.pages.sumwords import SumWords, sum_words
 from journal.pages.words import in_words, sentence, some
 
 
@@ -27,6 +27,13 @@ class Bench(NamedTuple):
     readings: tuple[ReadingTold, ...]
 
 
+class SumTold(NamedTuple):
+    """A bench sum, with the code of its sheet."""
+
+    words: SumWords
+    code: Ref
+
+
 def settings(book: Book) -> Section:
     """The last reading of each dimension, against its limits."""
     last = latest(book.view.measured.readings)
@@ -42,6 +49,10 @@ def settings(book: Book) -> Section:
                     tuple(_told(book, r) for r in last if r.subsystem == name),
                 )
                 for name in names
+            ),
+            "sums": tuple(
+                SumTold(sum_words(book.places, kept), book.places.sheet_code(kept.sheet))
+                for kept in book.view.sums.latest
             ),
         },
     )

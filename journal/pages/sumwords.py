@@ -1,0 +1,135 @@
+"""Bench sums as pages show them: what was given, the working, the answer, and what stands beside it."""
+
+import re
+from typing import NamedTuple
+
+from journal.bench.base.definition import Input, Sum, Takes
+from journal.bench.base.form import symbols_words
+from journal.bench.base.worked import Grid, result_words
+from journal.digests.sums import KeptSum
+from journal.pages.links import Links, Ref, anchor
+from journal.pages.sumcurves import DrawnCurve, drawn
+from journal.pages.words import day_words, sentence
+from journal.words.units import ALL_UNITS
+
+_UNITS = "|".join(re.escape(unit) for unit in sorted(ALL_UNITS, key=len, reverse=True))
+_BEFORE_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{_UNITS})(?!\w))")
+
+
+class SumGiven(NamedTuple):
+    """One input: what it is, and what was given, a line for each row."""
+
+    meaning: str
+    told: tuple[str, ...]
+
+
+class SumResult(NamedTuple):
+    """One line of an answer, in both systems of units where there are two."""
+
+    meaning: str
+    told: str
+    other: str
+
+
+class GridWords(NamedTuple):
+    """A table of an answer; the first column names its row."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Beside(NamedTuple):
+    """What stands beside every answer of one sum."""
+
+    title: str
+    asks: str
+    in_words: str
+    formula: tuple[str, ...]
+    symbols: str
+    limits: tuple[str, ...]
+    caution: str
+    sources: tuple[str, ...]
+
+
+class SumWords(NamedTuple):
+    """A kept sum. `wrong` marks an answer that is not as it should be; `place` is where it stands in
+    full, on the page of its sheet."""
+
+    anchor: str
+    title: str
+    place: Ref
+    day: str
+    iso: str
+    sheet: Ref
+    of: tuple[Ref, ...]
+    note: str
+    verdict: str
+    wrong: bool
+    given: tuple[SumGiven, ...]
+    results: tuple[SumResult, ...]
+    steps: tuple[str, ...]
+    grids: tuple[GridWords, ...]
+    curves: tuple[DrawnCurve, ...]
+    warnings: tuple[str, ...]
+    beside: Beside
+
+
+def sum_words(links: Links, kept: KeptSum) -> SumWords:
+    """A kept sum in words."""
+    worked = kept.answer.worked
+    where = anchor("sum", kept.name)
+    sheet = links.sheet(kept.sheet)
+    return SumWords(
+        where,
+        kept.title,
+        Ref(kept.title, f"{sheet.href}#{where}" if sheet.href else None),
+        day_words(kept.day),
+        kept.day.isoformat(),
+        sheet,
+        links.components(kept.of),
+        sentence(kept.note or ""),
+        bound(worked.verdict),
+        worked.right is False,
+        tuple(SumGiven(a.meaning, _told(a, told)) for a, told in kept.answer.inputs()),
+        tuple(
+            SumResult(sentence(r.meaning), bound(r.words), bound(r.other)) for r in worked.results
+        ),
+        tuple(map(bound, worked.steps)),
+        tuple(_grid(grid) for grid in worked.grids),
+        tuple(drawn(curve) for curve in worked.curves),
+        tuple(map(bound, worked.warnings)),
+        beside(kept.answer.sum),
+    )
+
+
+def _told(asked: Input, told: str) -> tuple[str, ...]:
+    """What was given: rows line by line, a choice by its meaning."""
+    if asked.takes is Takes.ROWS:
+        return tuple(map(bound, told.split("; ")))
+    return (dict(asked.choices).get(told) or bound(told),)
+
+
+def _grid(grid: Grid) -> GridWords:
+    return GridWords(grid.title, grid.heads, tuple(tuple(map(bound, row)) for row in grid.rows))
+
+
+def bound(text: str) -> str:
+    """A text in which no figure parts from its unit at the end of a line."""
+    return _BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
+
+
+def beside(sum_: Sum) -> Beside:
+    """What stands beside every answer of a sum."""
+    return Beside(
+        sum_.title, sum_.asks, sum_.in_words, sum_.formula, symbols_words(sum_),
+        sum_.limits, sum_.caution, sum_.sources,
+    )  # fmt: skip
+
+
+def sum_sentences(kept: KeptSum) -> tuple[str, ...]:
+    """What is found of a sum by searching: its verdict and every line of its answer."""
+    worked = kept.answer.worked
+    told = [f"{sentence(r.meaning)}: {result_words(r)}" for r in worked.results]
+    given = "; ".join(f"{a.meaning} {told}" for a, told in kept.answer.inputs())
+    return (*filter(None, (worked.verdict, kept.note)), *told, f"Given: {given}")
