@@ -5,7 +5,11 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 """
 
 from journal.bench.base.definition import Sum
+from journal.bench.cable_size import CABLE_SIZE
 from journal.bench.centring import CENTRING
+from journal.bench.charge_balance import CHARGE_BALANCE
+from journal.bench.earth_polarity import EARTH_POLARITY
+from journal.bench.fuse_rating import FUSE_RATING
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.tapping_drill import TAPPING_DRILL
 from journal.bench.thread_identity import THREAD_IDENTITY
@@ -19,6 +23,10 @@ SUMS: tuple[Sum, ...] = (
     THREAD_IDENTITY,
     THREAD_PAIR,
     TAPPING_DRILL,
+    CABLE_SIZE,
+    FUSE_RATING,
+    CHARGE_BALANCE,
+    EARTH_POLARITY,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}
