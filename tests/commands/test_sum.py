@@ -93,6 +93,6 @@ def test_sum__asks_for_what_is_missing_where_a_terminal_is(
     assert 0 == result.exit_code
     assert "how much thicker or thinner it may be: a length in mm, in or thou" in result.stderr
     assert 'tolerance must be a length, found "2 psi"; write it in mm, in or thou' in result.stderr
-    assert "3 of 0.10 mm and 1 of 0.12 mm come to 0.42 mm, just right." in " ".join(
+    assert "1 of 0.12 mm and 3 of 0.10 mm come to 0.42 mm, just right." in " ".join(
         result.stdout.split()
     )
