@@ -9,11 +9,15 @@ from journal.bench.base.definition import Sum
 from journal.bench.bearing_clearance import BEARING_CLEARANCE
 from journal.bench.bolt_preload import BOLT_PRELOAD
 from journal.bench.brake_balance import BRAKE_BALANCE
+from journal.bench.cable_size import CABLE_SIZE
 from journal.bench.centre_of_gravity import CENTRE_OF_GRAVITY
 from journal.bench.centring import CENTRING
+from journal.bench.charge_balance import CHARGE_BALANCE
 from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.compression_ratio import COMPRESSION_RATIO
+from journal.bench.earth_polarity import EARTH_POLARITY
 from journal.bench.end_float import END_FLOAT
+from journal.bench.fuse_rating import FUSE_RATING
 from journal.bench.gearing import GEARING
 from journal.bench.leaf_spring import LEAF_SPRING
 from journal.bench.piston_speed import PISTON_SPEED
@@ -25,6 +29,9 @@ from journal.bench.speedometer_change import SPEEDOMETER_CHANGE
 from journal.bench.speedometer_check import SPEEDOMETER_CHECK
 from journal.bench.speedometer_drive import SPEEDOMETER_DRIVE
 from journal.bench.spring_test import SPRING_TEST
+from journal.bench.tapping_drill import TAPPING_DRILL
+from journal.bench.thread_identity import THREAD_IDENTITY
+from journal.bench.thread_pair import THREAD_PAIR
 from journal.bench.thread_plating import THREAD_PLATING
 from journal.bench.torque_adapter import TORQUE_ADAPTER
 from journal.bench.tyre_size import TYRE_SIZE
@@ -57,6 +64,13 @@ SUMS: tuple[Sum, ...] = (
     BOLT_PRELOAD,
     THREAD_PLATING,
     SHAFT_PLATING,
+    THREAD_IDENTITY,
+    THREAD_PAIR,
+    TAPPING_DRILL,
+    CABLE_SIZE,
+    FUSE_RATING,
+    CHARGE_BALANCE,
+    EARTH_POLARITY,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

@@ -39,7 +39,7 @@ class Kind(NamedTuple):
 # Those of `UNITS`, and the three that have no unit. Every bench sum asks for one of these.
 KINDS: dict[str, Kind] = {
     "length": Kind("a length", ("mm", "in", "thou")),
-    "area": Kind("an area", ("mm2", "cm2", "sq in")),
+    "area": Kind("an area", ("m2", "cm2", "mm2", "sq ft", "sq in")),
     "pressure": Kind("a pressure", ("bar", "kPa", "psi")),
     "torque": Kind("a torque", ("Nm", "lbf ft", "lbf in")),
     "force": Kind("a force", ("N", "kgf", "lbf")),
@@ -50,6 +50,7 @@ KINDS: dict[str, Kind] = {
     "temperature": Kind("a temperature", ("C", "F")),
     "potential": Kind("a voltage", ("V",)),
     "current": Kind("a current", ("A",)),
+    "charge": Kind("a battery capacity", ("Ah",)),
     "resistance": Kind("a resistance", ("ohm", "kohm")),
     "power": Kind("a power", ("W", "kW", "hp")),
     "time": Kind("a time", ("s", "minutes", "h")),
@@ -71,6 +72,7 @@ _SPELLINGS: dict[str, str] = {
     "foot": "ft", "feet": "ft", "miles": "mile", "metre": "m", "metres": "m",
     "microns": "micron", "um": "micron", "μm": "micron",
     "mm^2": "mm2", "sq mm": "mm2", "cm^2": "cm2", "sq cm": "cm2", "in2": "sq in", "in^2": "sq in",
+    "m^2": "m2", "sq m": "m2", "ft2": "sq ft", "ft^2": "sq ft",
     "n m": "Nm", "ft lbf": "lbf ft", "lb ft": "lbf ft", "ft lb": "lbf ft",
     "lbs ft": "lbf ft", "ft lbs": "lbf ft",
     "in lbf": "lbf in", "lb in": "lbf in", "in lb": "lbf in", "in lbs": "lbf in",

@@ -51,7 +51,9 @@ UNITS: dict[str, dict[str, Scale]] = {
     "area": {
         "mm2": _ONE,
         "cm2": _scale(100),
+        "m2": _scale(1_000_000),
         "sq in": _scale(_INCH**2),
+        "sq ft": _scale((12 * _INCH) ** 2),
     },
     "pressure": {
         "psi": _scale(_PSI / 1000),
@@ -84,6 +86,7 @@ UNITS: dict[str, dict[str, Scale]] = {
     "temperature": {"C": _ONE, "F": Scale(Fraction(5, 9), Fraction(-160, 9))},
     "potential": {"V": _ONE},
     "current": {"A": _ONE},
+    "charge": {"Ah": _ONE},
     "resistance": {"ohm": _ONE, "kohm": _scale(1000), "Mohm": _scale(1_000_000)},
     "power": {"W": _ONE, "kW": _scale(1000), "hp": _scale(550 * _FOOT * _LBF)},
     "time": {"s": _ONE, "minutes": _scale(60), "h": _scale(3600)},
@@ -116,13 +119,13 @@ _PARTNER: dict[str, str] = {
     "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
     "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
     "m/s": "ft/min", "ft/min": "m/s",
-    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
+    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "m2": "sq ft", "sq ft": "m2", "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
 }  # fmt: skip
 
 # The units of the older British system; who writes in these is answered in these.
 IMPERIAL: frozenset[str] = frozenset({
-    "in", "thou", "ft", "mile", "sq in", "psi", "inHg", "tonf/sq in", "lbf ft", "lbf in", "lbf", "lbf/in",
-    "oz", "lb", "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
+    "in", "thou", "ft", "mile", "sq in", "sq ft", "psi", "inHg", "tonf/sq in", "lbf ft", "lbf in", "lbf",
+    "lbf/in", "oz", "lb", "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
 })  # fmt: skip
 
 # Below so many of it, the first unit is told in another partner: clearances go in thou, sumps in

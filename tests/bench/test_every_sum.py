@@ -78,6 +78,13 @@ def test_sums__are_these_in_this_order() -> None:
         "bolt-preload",
         "thread-plating",
         "shaft-plating",
+        "thread-identity",
+        "thread-pair",
+        "tapping-drill",
+        "cable-size",
+        "fuse-rating",
+        "charge-balance",
+        "earth-polarity",
     ] == [sum_.name for sum_ in SUMS]
 
 

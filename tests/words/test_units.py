@@ -45,6 +45,7 @@ EXACT = [
     ("Mohm", "ohm", "1000000"),
     ("h", "minutes", "60"),
     ("sq in", "mm2", "645.16"),
+    ("sq ft", "m2", "0.09290304"),
     ("kgf/mm", "N/mm", "9.80665"),
     ("ft/min", "m/s", "0.00508"),
 ]
@@ -67,6 +68,7 @@ IN_PINT = {
     "kohm": "kiloohm", "Mohm": "megaohm", "minutes": "minute",
     "h": "hour", "km/h": "km/hour", "hp": "horsepower", "min": "arcminute", "%": "percent",
     "C": "degC", "F": "degF", "turns": "turn", "mm2": "mm**2", "cm2": "cm**2", "sq in": "inch**2",
+    "m2": "m**2", "sq ft": "foot**2", "Ah": "ampere_hour",
     "N/mm": "N/mm", "lbf/in": "lbf/inch", "kgf/mm": "kilogram_force/mm", "m/s": "m/s", "ft/min": "ft/minute",
 }  # fmt: skip
 OURS_ALONE = {"teeth", "clicks"}

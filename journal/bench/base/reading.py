@@ -32,6 +32,8 @@ from journal.words.text import listed, shortened
 
 # More rows than any drawer or list of a car has, and more text than a name needs.
 MOST_ROWS, LONGEST_TEXT = 400, 80
+# More words than these make no sentence.
+MOST_NAMED = 12
 
 
 @dataclass(frozen=True)
@@ -110,8 +112,15 @@ def _word(asked: Input, text: str) -> str:
     if word in known:
         return word
     meant = nearest(word, known)
-    way = f"write {meant}" if meant else f"write {listed(known, 'or')}"
-    raise NotRead("bad-word", f'cannot be "{shortened(text, 60)}"', way)
+    way = f"write {meant}" if meant else f"write {listed(_named(known), 'or')}"
+    raise NotRead("bad-word", f'cannot be "{shortened(text.strip(), 60)}"', way)
+
+
+def _named(known: list[str]) -> list[str]:
+    """Words that are named in a sentence: all of them, or the first of many."""
+    if len(known) <= MOST_NAMED:
+        return known
+    return [*known[:MOST_NAMED], f"one of {len(known) - MOST_NAMED} others"]
 
 
 def _range(asked: Input, text: str) -> Span:
