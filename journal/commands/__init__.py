@@ -8,6 +8,7 @@ import click
 from journal import __version__
 from journal.commands.bookin import book_in
 from journal.commands.check import check
+from journal.commands.desk import desk_command
 from journal.commands.handover import handover
 from journal.commands.print import print_command
 from journal.commands.publish import publish_command
@@ -28,6 +29,7 @@ for command in (
     book_in,
     check,
     publish_command,
+    desk_command,
     print_command,
     show,
     statement,

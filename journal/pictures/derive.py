@@ -57,6 +57,12 @@ def derive(raw: bytes) -> tuple[Encoded, ...] | Unreadable:
     return tuple(reversed(made))
 
 
+def small_of(raw: bytes) -> Encoded | Unreadable:
+    """The narrowest rendition alone."""
+    narrow = decode(raw, WIDTHS[0])
+    return narrow if isinstance(narrow, Unreadable) else _encoded(narrow, "webp", "WEBP", _WEBP)
+
+
 def sizes_of(width: int, height: int) -> tuple[tuple[int, int], ...]:
     """The sizes in which a picture of this size will be published, narrowest first, before it is made."""
     widest = size_within(width, height, WIDTHS[-1])

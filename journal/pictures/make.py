@@ -20,7 +20,7 @@ from journal.pictures.cache import (
     put_renditions,
 )
 from journal.pictures.decode import Unreadable, facts_of, misnamed
-from journal.pictures.derive import derive, sizes_of
+from journal.pictures.derive import Encoded, derive, sizes_of, small_of
 from journal.pictures.pool import Pool, Progress, worked
 from journal.pictures.published import Published, Rendition
 from journal.records.photofacts import PhotoFacts
@@ -52,6 +52,14 @@ class Job:
     path: str
     base: str
     folder: str
+
+
+@dataclass(frozen=True)
+class Glance:
+    """A picture that was only looked at: its facts, and its narrowest rendition as WebP."""
+
+    facts: PhotoFacts
+    small: Encoded
 
 
 @dataclass(frozen=True)
@@ -122,6 +130,23 @@ def rendition_of(studio: Studio, job: Job, path: str) -> bytes | Unreadable | No
 def _bytes_of(studio: Studio, job: Job, entry: Entry, path: str) -> bytes | None:
     kept = next((kept for kept in entry.files if _path(job, kept) == path), None)
     return kept_bytes(studio.cache.folder, kept) if kept else None
+
+
+def glance(studio: Studio, file: Path) -> Glance | Unreadable:
+    """What a file outside the content folder shows; nothing of it is kept."""
+    work = {"": partial(glanced, str(file))}
+    ((_, answer),) = worked(studio.pool, studio.progress, "looking at", work, of=1)
+    return answer or _KILLED
+
+
+def glanced(file: str) -> Glance | Unreadable:
+    """Work of one process: decode a picture for its facts and a small rendition."""
+    raw = Path(file).read_bytes()
+    facts = facts_of(raw)
+    if isinstance(facts, Unreadable):
+        return facts
+    small = small_of(raw)
+    return small if isinstance(small, Unreadable) else Glance(facts, small)
 
 
 def hashed(file: str) -> Hashed:
