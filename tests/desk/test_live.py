@@ -1,6 +1,7 @@
 """From the disk to whoever listens: what is told, when, and what a killed desk leaves behind."""
 
 import json
+import os
 import signal
 import socket
 import time
@@ -17,6 +18,7 @@ from tests.desk.asking import asking
 from tests.desk.running import a_desk
 from tests.tern import SHEET, put_content, put_file, sheet_text
 
+OLD = 1_700_000_000_000_000_000
 PAGE = "tern/sheets/2024-03-05-gearbox.html"
 
 
