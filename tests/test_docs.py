@@ -1,6 +1,7 @@
 """README and DEVELOPERS say what there is, and all of it."""
 
 import re
+import shlex
 from pathlib import Path
 
 from click.testing import CliRunner
@@ -29,7 +30,7 @@ def test_readme__tells_of_every_word_of_work() -> None:
     assert [] == sorted(word for word in words if not re.search(rf"\b{word}\b", README))
 
 
-def test_readme__the_first_sheet_is_right_as_it_stands(tmp_path: Path) -> None:
+def test_readme__the_first_sheets_are_right_as_they_stand(tmp_path: Path) -> None:
     sheet = README[README.index("    ---\n    date: ") :]
     sheet = sheet[: sheet.index("\n\nPhotographs of the day")]
     command = re.search(r"journal (book-in my-workshop --booked-in \S+)", README)
@@ -45,6 +46,12 @@ def test_readme__the_first_sheet_is_right_as_it_stands(tmp_path: Path) -> None:
     (car / "photos" / "2024-03-05" / "laygear-1.jpg").write_bytes(a_picture())
     done = CliRunner().invoke(main, ["check", str(tmp_path / "my-workshop")])
     assert "All clean.\n" == done.output
+
+    line = re.search(r"\.venv/bin/journal (write my-workshop --hours .*)", README)
+    assert line is not None
+    words = [str(tmp_path / w) if w == "my-workshop" else w for w in shlex.split(line.group(1))]
+    done = CliRunner().invoke(main, [*words, "--date", "2024-03-06"])
+    assert f"wrote {car / 'sheets/2024/2024-03-06-gearbox.md'}\n" == done.output
 
 
 def test_readme__shows_a_picture_that_is_there() -> None:

@@ -6,6 +6,7 @@ Exit codes: 0 clean, 1 problems in what was written, 2 a wrong call.
 import click
 
 from journal import __version__
+from journal.commands.amend import amend
 from journal.commands.bookin import book_in
 from journal.commands.check import check
 from journal.commands.desk import desk_command
@@ -17,6 +18,7 @@ from journal.commands.seal import make_key_command, seal
 from journal.commands.show import show
 from journal.commands.statement import statement
 from journal.commands.verify import verify
+from journal.commands.write import write
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -27,6 +29,8 @@ def main() -> None:
 
 for command in (
     book_in,
+    write,
+    amend,
     check,
     publish_command,
     desk_command,

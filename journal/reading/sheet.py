@@ -1,11 +1,12 @@
 """One day sheet: front matter between two lines of `---`, then the text."""
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path, PurePosixPath
 
 from journal.reading.markdown import read_body
 from journal.reading.shapes import read_shape
-from journal.reading.text import SHEET_BYTES, read_text
+from journal.reading.text import SHEET_BYTES, read_text, text_of
 from journal.reading.yamltext import Plain, is_lost, read_yaml
 from journal.records.place import Place
 from journal.records.problem import Problem
@@ -17,10 +18,18 @@ from journal.words.text import normal
 def read_sheet(root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
     """The sheet at a path relative to the content folder, or None, with all that is wrong in it."""
     text, unseen = read_text(root, path, SHEET_BYTES)
-    if text is None:
-        return None, unseen
+    return (None, unseen) if text is None else _sheet(text, path, unseen)
+
+
+def sheet_of(raw: bytes, path: str) -> tuple[Sheet | None, list[Problem]]:
+    """The sheet that bytes hold, as `read_sheet` gives it when they lie at that path."""
+    text, unseen = text_of(raw, path, SHEET_BYTES)
+    return (None, unseen) if text is None else _sheet(text, path, unseen)
+
+
+def _sheet(text: str, path: str, unseen: list[Problem]) -> tuple[Sheet | None, list[Problem]]:
     lines = tuple(text.split("\n"))
-    end = _front_end(lines)
+    end = front_end(lines)
     if end is None:
         return None, [*unseen, _no_front(path, lines)]
     data, source, problems = read_yaml("\n".join(lines[1:end]), path, lines, first_line=2)
@@ -34,7 +43,8 @@ def read_sheet(root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
     return Sheet(normal(PurePosixPath(path).stem), source, front, body), problems
 
 
-def _front_end(lines: tuple[str, ...]) -> int | None:
+def front_end(lines: Sequence[str]) -> int | None:
+    """Which of a sheet's lines closes its front matter, counted from 0, or None."""
     if lines[0].rstrip() != "---":
         return None
     return next((n for n, line in enumerate(lines) if n and line.rstrip() == "---"), None)

@@ -23,8 +23,13 @@ def read_text(root: Path, path: str, most: int = FILE_BYTES) -> tuple[str | None
     one with more than `most` bytes nothing is read.
     """
     raw, fault = read_bytes(root, path, most)
-    if fault is not None:
-        return None, [fault]
+    return (None, [fault]) if fault is not None else text_of(raw, path, most)
+
+
+def text_of(raw: bytes, path: str, most: int = FILE_BYTES) -> tuple[str | None, list[Problem]]:
+    """The text that bytes hold, as `read_text` gives it; `path` is where problems say it stands."""
+    if len(raw) > most:
+        return None, [_too_large(path, len(raw), most)]
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return None, [_not_utf8(path, 1)]
     try:
@@ -60,7 +65,7 @@ def read_bytes(root: Path, path: str, most: int) -> tuple[bytes, Problem | None]
             raw = file.read(most + 1)
     except OSError as wrong:
         return b"", unreadable(path, wrong)
-    return raw, _too_large(path, len(raw), most) if len(raw) > most else None
+    return raw, None
 
 
 def _without_waiting(path: str, flags: int) -> int:

@@ -154,8 +154,11 @@ class Sheet:
 
 
 def sheet_order(sheet: Sheet) -> tuple[date, str]:
-    """Sheets are ordered by day, and within a day by path, so that reading order does not matter."""
-    return (sheet.date, sheet.source.path)
+    """Sheets are ordered by day, and within a day by path, so that reading order does not matter.
+
+    The ending does not count: with it `brakes-2.md` would come before `brakes.md`.
+    """
+    return (sheet.date, sheet.source.path.removesuffix(".md"))
 
 
 def photo_path(day: date, file: str) -> str:

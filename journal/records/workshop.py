@@ -99,8 +99,9 @@ class OwnSubsystem(Written):
 class Workshop(Written):
     """The workshop: name, address lines, hands by initials, suppliers by short name, currency
     (ISO 4217), rate of tax in percent and how it is rounded, subsystems of its
-    own, working days of the week and holidays, and proofs beyond the usual by
-    `subsystem/name`."""
+    own, working days of the week and holidays, proofs beyond the usual by
+    `subsystem/name`, and the `inbox`: the folder in which pictures arrive, relative to the content
+    folder or absolute; `inbox` beside the cars when absent."""
 
     name: Text
     address: Text | None = None
@@ -123,6 +124,7 @@ class Workshop(Written):
     ] = ()
     proving: Named[Annotated[OwnProof, short_form("label")]] = Named()
     subsystems: Named[Annotated[OwnSubsystem, short_form("label")]] = Named()
+    inbox: Text | None = None
 
     def all_subsystems(self) -> dict[str, Subsystem]:
         """The subsystems of the trade with the workshop's own after them, by name, in order."""

@@ -22,7 +22,7 @@ _SUSPECT = re.compile(
     + "\U000e0000-\U0010ffff]"
 )  # fmt: skip
 # These part words, so that a blank takes their place.
-_PARTING = frozenset("\x0b\x0c\x1c\x1d\x1e\x1f\x85\u2028\u2029")
+PARTING = frozenset("\x0b\x0c\x1c\x1d\x1e\x1f\x85\u2028\u2029")
 
 # The points and accents of one letter in the scripts that have most of them are fewer; common
 # practice, no source. Unicode (UAX 15) names 30 as far beyond what any language writes.
@@ -65,7 +65,7 @@ def _without_suspects(text: str, found: list[Found]) -> str:
         here = place + 1
         if place not in flags and not _is_needed(before, character, text[here : here + 1]):
             found.append(Found(line, character))
-            character = " " if character in _PARTING else ""
+            character = " " if character in PARTING else ""
         kept.append(character)
         before = character or before
     kept.append(text[here:])
