@@ -11,7 +11,7 @@ from journal.desk.asking import API, Way, said
 from journal.desk.desk import Desk
 from journal.desk.keys import HERE
 from journal.pages.qr import qr_code
-from journal.words.text import counted
+from journal.pages.words import sentence, some
 
 UNENCRYPTED = (
     "What goes between phone and desk is not encrypted: anybody in the same network could read it. "
@@ -60,7 +60,7 @@ def _page(desk: Desk) -> bytes:
         values |= {
             "address": address,
             "code": qr_code(address),
-            "devices": counted(devices.count, "device"),
+            "devices": sentence(some(devices.count, "phone")) if devices.count else "No phone",
         }
     return desk.shelf.page("phone.html", values)
 

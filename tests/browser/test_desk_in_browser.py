@@ -75,7 +75,9 @@ def test_change__comes_without_moving_the_reader_or_undoing_what_they_did(
     later = sheets(root)[-1]
     words = "A title that was written while the page was open"
     original = later.read_text("utf-8")
-    lines = [f"title: {words}" if line.startswith("title:") else line for line in original.split("\n")]
+    lines = [
+        f"title: {words}" if line.startswith("title:") else line for line in original.split("\n")
+    ]
     later.write_text("\n".join(lines), "utf-8")
     until(browser, "document.querySelector('main').textContent.includes(arguments[0])", words)
     assert before == pytest.approx(browser.execute_script(f"return {place}"), abs=1)
