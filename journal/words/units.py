@@ -119,7 +119,8 @@ _PARTNER: dict[str, str] = {
     "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
     "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
     "m/s": "ft/min", "ft/min": "m/s",
-    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "m2": "sq ft", "sq ft": "m2", "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
+    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "m2": "sq ft", "sq ft": "m2",
+    "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
 }  # fmt: skip
 
 # The units of the older British system; who writes in these is answered in these.

@@ -1,1 +1,1 @@
-journalFind("terms","q",["quantityQHiG","quarterQY6bggtc1Hw1o1s942jG6oY1y7A","quarterturnQT94","questionQz772ahardB1i","quickQY3FH5g","quickerQH7g1c","quickreleaseQY3F","quietQR95","quietlyQU7d","quiteQx88"]);
+journalFind("terms","q",["quantityQIiG","quarterQZ6bgftc1Hw1o1s942jG6oY1y7A","quarterturnQU94","questionQA772ahardB1i","quickQZ3FH5g","quickerQI7g1c","quickreleaseQZ3F","quietQS95","quietlyQV7d","quiteQy88"]);

@@ -1,1 +1,1 @@
-journalFind("terms","x",["xQv79","x1Qv79"]);
+journalFind("terms","x",["xQw79","x1Qw79"]);
