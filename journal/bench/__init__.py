@@ -5,6 +5,7 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 """
 
 from journal.bench.base.definition import Sum
+from journal.bench.batch_count import BATCH_COUNT
 from journal.bench.bearing_clearance import BEARING_CLEARANCE
 from journal.bench.bolt_preload import BOLT_PRELOAD
 from journal.bench.centring import CENTRING
@@ -31,6 +32,7 @@ SUMS: tuple[Sum, ...] = (
     BOLT_PRELOAD,
     THREAD_PLATING,
     SHAFT_PLATING,
+    BATCH_COUNT,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

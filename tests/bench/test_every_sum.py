@@ -65,6 +65,7 @@ def test_sums__are_these_in_this_order() -> None:
         "bolt-preload",
         "thread-plating",
         "shaft-plating",
+        "batch-count",
     ] == [sum_.name for sum_ in SUMS]
 
 
