@@ -267,10 +267,10 @@ def _span(low: Fraction, high: Fraction, tell: Teller) -> str:
 def _readings(name: str, meaning: str) -> Input:
     columns = [Input("bearing", "which one", TEXT)]
     for place in _PLACES:
-        along = f"diameter at the {place} place along it"
+        at = "diameter" if place == "first" else f"at a {place} place along it"
         columns += [
-            Input(place, along, "length", optional=place != "first", least="1 mm", most="500 mm"),
-            Input(f"{place}-square", f"{along}, at right angles", "length", optional=True, least="1 mm", most="500 mm"),
+            Input(place, at, "length", optional=place != "first", least="1 mm", most="500 mm"),
+            Input(f"{place}-square", "there, at right angles", "length", optional=True, least="1 mm", most="500 mm"),
         ]  # fmt: skip
     return Input(name, meaning, takes=Takes.ROWS, columns=tuple(columns))
 

@@ -46,7 +46,7 @@ def given_words(asked: Input, value: object) -> str:
         return value.words
     assert isinstance(value, tuple)
     if asked.takes is Takes.ROWS:
-        return "; ".join(_row_words(asked, row) for row in value)
+        return _rows_words(asked, value)
     if all(isinstance(entry, Quantity) for entry in value):
         return readings_words(value)
     return ", ".join(value)
@@ -64,15 +64,31 @@ def readings_words(readings: Iterable[Quantity]) -> str:
     )
 
 
-def _row_words(asked: Input, row: Given) -> str:
-    told: list[str] = []
-    gap = False
-    for column in asked.columns:
-        if not row.has(column.name):
-            gap = True
-            continue
-        words = given_words(column, row.values[column.name])
-        told.append(f"{column.name} {words}" if gap else words)
+def _rows_words(asked: Input, rows: Iterable[Given]) -> str:
+    """Rows in words that read back; where all is in one unit, each row tells it once, at its end."""
+    told = tuple(rows)
+    units = {quantity.unit for row in told for quantity in row.quantities() if quantity.unit}
+    return "; ".join(_row_words(asked, row, once=len(units) == 1) for row in told)
+
+
+def _row_words(asked: Input, row: Given, *, once: bool) -> str:
+    held = [column for column in asked.columns if row.has(column.name)]
+    told = [given_words(column, row.values[column.name]) for column in held]
     if asked.columns[0].measures:
         return " \N{MULTIPLICATION SIGN} ".join(told)
-    return f"{told[0]}: {', '.join(told[1:])}"
+    measured = [n for n, column in enumerate(held) if _has_unit(row.values[column.name])]
+    for n in measured[:-1] if once else ():
+        value = row.values[held[n].name]
+        assert isinstance(value, Quantity)
+        told[n] = value.written
+    # After a column that was left out the others are told by name.
+    gap = next((n for n, c in enumerate(asked.columns) if not row.has(c.name)), len(told))
+    named = [
+        f"{column.name} {words}" if n >= gap else words
+        for n, (column, words) in enumerate(zip(held, told, strict=True))
+    ]
+    return f"{named[0]}: {', '.join(named[1:])}"
+
+
+def _has_unit(value: object) -> bool:
+    return isinstance(value, Quantity) and bool(value.unit) and not value.written.endswith("'")
