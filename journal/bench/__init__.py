@@ -6,6 +6,7 @@ working, or as all that is wrong. `base/` holds what every one of them is made o
 
 from journal.bench.axle_weights import AXLE_WEIGHTS
 from journal.bench.base.definition import Sum
+from journal.bench.batch_count import BATCH_COUNT
 from journal.bench.bearing_clearance import BEARING_CLEARANCE
 from journal.bench.bolt_preload import BOLT_PRELOAD
 from journal.bench.brake_balance import BRAKE_BALANCE
@@ -71,6 +72,7 @@ SUMS: tuple[Sum, ...] = (
     FUSE_RATING,
     CHARGE_BALANCE,
     EARTH_POLARITY,
+    BATCH_COUNT,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

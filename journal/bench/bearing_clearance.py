@@ -10,7 +10,7 @@ from fractions import Fraction
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum, Takes
 from journal.bench.base.fits import Bearing, Maker, Part
 from journal.bench.base.given import Given, NotWorked
-from journal.bench.base.worked import Grid, Output, Result, Teller, Worked, answered, said
+from journal.bench.base.worked import Grid, Output, Result, Teller, Worked, answered
 from journal.words.text import listed
 
 _FINE, _SIZE = (("mm", 3), ("thou", 1)), (("mm", 3), ("in", 4))
@@ -18,7 +18,6 @@ LEAST = Output("least", "smallest clearance", _FINE, "c")
 MOST = Output("most", "largest clearance", _FINE, "C")
 OVALITY = Output("ovality", "largest ovality of the part that is machined", _FINE, "o")
 TAPER = Output("taper", "largest taper of the part that is machined", _FINE, "t")
-REMEDY = Output("remedy", "what to do")
 STEP = Output("step", "next size supplied that cleans up", _FINE, "u")
 FINISH_LEAST = Output("finish-least", "machine to, smallest", _SIZE)
 FINISH_MOST = Output("finish-most", "machine to, largest", _SIZE)
@@ -63,7 +62,6 @@ def _work(given: Given) -> Worked:
             answered(FINISH_MOST, high, given),
         ]
     remedy = _together(wrong, maker, step, size)
-    results.append(said(REMEDY, remedy))
     return Worked(
         tuple(results),
         (
@@ -267,10 +265,10 @@ def _span(low: Fraction, high: Fraction, tell: Teller) -> str:
 def _readings(name: str, meaning: str) -> Input:
     columns = [Input("bearing", "which one", TEXT)]
     for place in _PLACES:
-        along = f"diameter at the {place} place along it"
+        at = "diameter" if place == "first" else f"at a {place} place along it"
         columns += [
-            Input(place, along, "length", optional=place != "first", least="1 mm", most="500 mm"),
-            Input(f"{place}-square", f"{along}, at right angles", "length", optional=True, least="1 mm", most="500 mm"),
+            Input(place, at, "length", optional=place != "first", least="1 mm", most="500 mm"),
+            Input(f"{place}-square", "there, at right angles", "length", optional=True, least="1 mm", most="500 mm"),
         ]  # fmt: skip
     return Input(name, meaning, takes=Takes.ROWS, columns=tuple(columns))
 
@@ -298,7 +296,7 @@ BEARING_CLEARANCE = Sum(
         Input("sizes", "under- or oversizes in which shells or pistons are supplied", "length", Takes.READINGS, "u", default="10, 20, 30, 40 thou", least="0.01 mm", most="5 mm"),
         Input("cleanup", "least metal on the diameter for the wheel or the bar to clean up all round", "length", symbol="k", default="1 thou", least="0 mm", most="1 mm"),
     ),
-    outputs=(LEAST, MOST, OVALITY, TAPER, REMEDY, STEP, FINISH_LEAST, FINISH_MOST),
+    outputs=(LEAST, MOST, OVALITY, TAPER, STEP, FINISH_LEAST, FINISH_MOST),
     in_words=(
         "Clearance is the bore less the shaft, on the diameter: smallest bore less largest shaft, and the other way round. Ovality is the "
         "difference of two readings at one place, at right angles; taper that of readings along one line. A worn journal goes to the first "

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
-from journal.bench.base.worked import Grid, Output, Result, Teller, Worked, answered, said
+from journal.bench.base.worked import Grid, Output, Result, Teller, Worked, answered
 from journal.words.quantities import Span, parse_span
 from journal.words.text import listed
 
@@ -24,7 +24,6 @@ OVERSIZE = Output("oversize", "bore larger than the ring is made for, by the wid
 AT_TOP = Output("at-top", "widest gap at the top of the travel, where the bore is worn", _GAPS, "w")
 SIDE_LEAST = Output("side-least", "smallest side clearance found", _SIDES)
 SIDE_MOST = Output("side-most", "largest side clearance found", _SIDES)
-REMEDY = Output("remedy", "what to do")
 
 _PI = Fraction(math.pi)
 # Below the smaller a ring may close up, above the larger its bore is oversize: see the sources.
@@ -84,7 +83,6 @@ def _work(given: Given) -> Worked:
         results.append(answered(AT_TOP, widest + _PI * _wear(given), given))
     results += _sides(given, rings)
     remedy = "; ".join(_remedies(rings, wanted, gap)) or "nothing"
-    results.append(said(REMEDY, remedy))
     return Worked(
         tuple(results),
         tuple(_steps(given, rings, wanted, gap)),
@@ -235,7 +233,7 @@ RING_GAP = Sum(
         Input("side-limit", "side clearance that the maker allows", "length", Takes.RANGE, optional=True, least="0 mm", most="2 mm"),
         Input("worn", "cylinder bore at the top of the travel, under the ridge", "length", symbol="d1", optional=True, least="10 mm", most="500 mm"),
     ),
-    outputs=(WANTED_LEAST, WANTED_MOST, LEAST, MOST, FILE, OVERSIZE, AT_TOP, SIDE_LEAST, SIDE_MOST, REMEDY),
+    outputs=(WANTED_LEAST, WANTED_MOST, LEAST, MOST, FILE, OVERSIZE, AT_TOP, SIDE_LEAST, SIDE_MOST),
     in_words=(
         "The gap wanted is the maker's, or the rule's for each inch of bore. What is short of the smallest is filed off one end. Where the "
         "bore is larger, the gap is wider by \N{GREEK SMALL LETTER PI} times as much, since the ring lies on its circle."

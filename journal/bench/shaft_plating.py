@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
-from journal.bench.base.worked import Output, Result, Teller, Worked, answered, said
+from journal.bench.base.worked import Output, Result, Teller, Worked, answered
 
 _SIZES, _THIN = (("mm", 3), ("in", 4)), (("mm", 3), ("thou", 1))
 BEFORE_LEAST = Output("before-least", "diameter before plating, smallest", _SIZES)
@@ -18,7 +18,6 @@ BEFORE_MOST = Output("before-most", "diameter before plating, largest", _SIZES)
 BATH = Output("bath", "diameter in the bath that leaves enough for grinding", _SIZES)
 LAYER = Output("layer", "thickest that the layer then is, on each side", _THIN)
 NEEDED = Output("needed", "plating that the worst place of these parts needs, on each side", _THIN)
-REMEDY = Output("remedy", "what to do")
 
 _MINUS, _TIMES = "\N{MINUS SIGN}", "\N{MULTIPLICATION SIGN}"
 
@@ -79,7 +78,6 @@ def _work(given: Given) -> Worked:
     remedy, right = _remedy(given, coat)
     if given.has("now"):
         results.append(answered(NEEDED, coat.needed(_worst(given, coat)), given))
-    results.append(said(REMEDY, remedy))
     return Worked(
         tuple(results),
         tuple(_steps(given, coat)),
@@ -193,7 +191,7 @@ SHAFT_PLATING = Sum(
         Input("grind", "how much more is plated on each side to be ground off again", "length", symbol="g", default="0 mm", least="0 mm", most="1 mm"),
         Input("now", "diameter of the part as it is, best at several places", "length", Takes.READINGS, "d", optional=True, least="1 mm", most="500 mm"),
     ),
-    outputs=(BEFORE_LEAST, BEFORE_MOST, BATH, LAYER, NEEDED, REMEDY),
+    outputs=(BEFORE_LEAST, BEFORE_MOST, BATH, LAYER, NEEDED),
     in_words=(
         "Plating counts twice on a diameter. Plated to size, a shaft is made smaller than its smallest limit by twice the least plating, and "
         "than its largest by twice the most, so that it comes right with either. Ground after plating it may be smaller than its largest "

@@ -85,6 +85,7 @@ def test_sums__are_these_in_this_order() -> None:
         "fuse-rating",
         "charge-balance",
         "earth-polarity",
+        "batch-count",
     ] == [sum_.name for sum_ in SUMS]
 
 

@@ -13,7 +13,7 @@ EXAMPLES = (
         # 4.030 x 0.0045 = 0.018 in (top), 4.030 x 0.0050 = 0.020 in (second); both printed to three places.
         "Precision engine measuring, The Shop, January 2019, page 63 (nbm.uberflip.com), bore 4.030 in",
         {"bore": "4.030 in", "rings": "1: 0.019 in", "rule": "0.0045..0.0050"},
-        {"wanted-least": "0.018 in", "wanted-most": "0.020 in", "remedy": "nothing"},
+        {"wanted-least": "0.018 in", "wanted-most": "0.020 in"},
     ),
     Example(
         # "a ring for a 3 in bore would have a .006 to .009 end gap" at 0.002 to 0.003 for each inch.

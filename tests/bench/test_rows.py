@@ -61,6 +61,13 @@ def test_rows__that_cannot_be_read_are_refused_with_the_way_out(text: str, said:
     assert said == str(fault.value)
 
 
-@pytest.mark.parametrize("text", ["1: 1 mm, 2 mm, 3 mm", "1: 1 mm, third 3 mm; 2: 2 in, 6 mm"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "1: 1, 2, 3 mm; 2: 4, 5 mm",
+        "1: 1 mm, third 3 mm; 2: 2 in, 6 mm",
+        "1: 1, third 3 mm; 2: 4 mm",
+    ],
+)
 def test_rows__are_told_so_that_they_read_back(text: str) -> None:
     assert text == given_words(SIZES, read_input(SIZES, text))

@@ -10,7 +10,7 @@ EXAMPLES = (
     Example(
         "Bushes of 166.5 mm brought to 168 mm by 0.75 mm of chrome on each side (finishing.com, topic 401/36)",
         {"finished": "168 mm", "thickness": "0.75 mm", "now": "166.5 mm"},
-        {"before-least": "166.5 mm", "before-most": "166.5 mm", "needed": "0.75 mm", "remedy": "plate it as it is"},
+        {"before-least": "166.5 mm", "before-most": "166.5 mm", "needed": "0.75 mm"},
     ),
     Example(
         # 0.004 in on the diameter is 0.002 in on each side; the diameter of 1 in is ours.

@@ -46,7 +46,7 @@ def given_words(asked: Input, value: object) -> str:
         return value.words
     assert isinstance(value, tuple)
     if asked.takes is Takes.ROWS:
-        return "; ".join(_row_words(asked, row) for row in value)
+        return _rows_words(asked, value)
     if all(isinstance(entry, Quantity) for entry in value):
         return readings_words(value)
     return ", ".join(value)
@@ -76,4 +76,19 @@ def _row_words(asked: Input, row: Given) -> str:
         told.append(words if whole else f"{column.name} {words}")
     if asked.columns[0].measures:
         return " \N{MULTIPLICATION SIGN} ".join(told)
-    return f"{told[0]}: {', '.join(told[1:])}"
+    measured = [n for n, column in enumerate(held) if _has_unit(row.values[column.name])]
+    for n in measured[:-1] if once else ():
+        value = row.values[held[n].name]
+        assert isinstance(value, Quantity)
+        told[n] = value.written
+    # After a column that was left out the others are told by name.
+    gap = next((n for n, c in enumerate(asked.columns) if not row.has(c.name)), len(told))
+    named = [
+        f"{column.name} {words}" if n >= gap else words
+        for n, (column, words) in enumerate(zip(held, told, strict=True))
+    ]
+    return f"{named[0]}: {', '.join(named[1:])}"
+
+
+def _has_unit(value: object) -> bool:
+    return isinstance(value, Quantity) and bool(value.unit) and not value.written.endswith("'")
