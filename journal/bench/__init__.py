@@ -8,8 +8,13 @@ from journal.bench.base.definition import Sum
 from journal.bench.cable_size import CABLE_SIZE
 from journal.bench.centring import CENTRING
 from journal.bench.charge_balance import CHARGE_BALANCE
+from journal.bench.coolant_strength import COOLANT_STRENGTH
 from journal.bench.earth_polarity import EARTH_POLARITY
+from journal.bench.fuel_storage import FUEL_STORAGE
 from journal.bench.fuse_rating import FUSE_RATING
+from journal.bench.hours_quote import HOURS_QUOTE
+from journal.bench.paint_coverage import PAINT_COVERAGE
+from journal.bench.paint_mix import PAINT_MIX
 from journal.bench.shim_pack import SHIM_PACK
 from journal.bench.tapping_drill import TAPPING_DRILL
 from journal.bench.thread_identity import THREAD_IDENTITY
@@ -27,6 +32,11 @@ SUMS: tuple[Sum, ...] = (
     FUSE_RATING,
     CHARGE_BALANCE,
     EARTH_POLARITY,
+    PAINT_MIX,
+    PAINT_COVERAGE,
+    COOLANT_STRENGTH,
+    FUEL_STORAGE,
+    HOURS_QUOTE,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

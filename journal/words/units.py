@@ -116,13 +116,14 @@ _PARTNER: dict[str, str] = {
     "ml": "fl oz", "cc": "cu in", "l": "gallon", "cu in": "cc", "fl oz": "ml", "pint": "l", "gallon": "l",
     "C": "F", "F": "C", "kW": "hp", "hp": "kW", "mph": "km/h", "km/h": "mph",
     "m/s": "ft/min", "ft/min": "m/s",
-    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "m2": "sq ft", "sq ft": "m2", "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
+    "mm2": "sq in", "cm2": "sq in", "sq in": "cm2", "m2": "sq ft", "sq ft": "m2",
+    "N/mm": "lbf/in", "kgf/mm": "lbf/in", "lbf/in": "N/mm",
 }  # fmt: skip
 
 # The units of the older British system; who writes in these is answered in these.
 IMPERIAL: frozenset[str] = frozenset({
-    "in", "thou", "ft", "mile", "sq in", "sq ft", "psi", "inHg", "lbf ft", "lbf in", "lbf", "lbf/in", "oz", "lb",
-    "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
+    "in", "thou", "ft", "mile", "sq in", "sq ft", "psi", "inHg", "lbf ft", "lbf in", "lbf", "lbf/in", "oz",
+    "lb", "cu in", "fl oz", "pint", "gallon", "F", "hp", "mph", "ft/min",
 })  # fmt: skip
 
 # Below so many of it, the first unit is told in another partner: clearances go in thou, sumps in

@@ -63,6 +63,11 @@ def test_sums__are_these_in_this_order() -> None:
         "fuse-rating",
         "charge-balance",
         "earth-polarity",
+        "paint-mix",
+        "paint-coverage",
+        "coolant-strength",
+        "fuel-storage",
+        "hours-quote",
     ] == [sum_.name for sum_ in SUMS]
 
 
