@@ -42,6 +42,10 @@ def a_busy_car() -> CarFile:
         outwork={"clips": {"what": "Clips", "to": "northgate", "sent": "9"}},
         measured={"bore": {"on": "brakes/pipes", "read": "3.2", "unit": "mm", "limit": ["3", "4"]}},
         snags={"bleed": {"raise": "bleed the brakes", "hold": "yes"}}, papers="card",
+        sums={"pipe-shims": {
+            "sum": "shim-pack", "of": "brakes/pipes", "target": "0.42 mm", "tolerance": "0.02 mm",
+            "shims": "0.10 mm x 3, 0.15 x 2",
+        }},
     )  # fmt: skip
     second = a_sheet(
         "2024-03-06", name="again", title="Pipes again", snags={"bleed": {"clear": "bled"}},
@@ -73,9 +77,9 @@ def test_table__names_every_kind_in_the_order_written() -> None:
         "page_front", "page_sheets", "page_sheet", "page_subsystems", "page_subsystem",
         "page_component", "page_ledger", "page_departures", "page_decisions", "page_waiting",
         "page_progress", "page_parts", "page_outwork", "page_suppliers", "page_snags", "page_proving",
-        "page_rechecks", "page_hours", "page_money", "page_statement", "page_measured", "page_pictures",
-        "page_picture", "page_evidence", "page_contact", "page_papers", "page_numbers", "page_seals",
-        "page_find",
+        "page_rechecks", "page_hours", "page_money", "page_statement", "page_measured", "page_sums",
+        "page_pictures", "page_picture", "page_evidence", "page_contact", "page_papers", "page_numbers",
+        "page_seals", "page_find",
     ]  # fmt: skip
 
 
