@@ -13,9 +13,9 @@ from journal.words.amounts import fixed_number
 
 _VOLUMES = (("l", 2), ("pint", 1))
 _COLD = (("C", 0), ("F", 0))
-WANTED = Output("wanted-strength", "strength wanted", (("%", 0),), "w")
+WANTED = Output("wanted-strength", "strength wanted", (("%", 0),))
 SAFE = Output("safe", "does not freeze down to", _COLD)
-NOW = Output("now-strength", "strength as it is", (("%", 0),), "s")
+NOW = Output("now-strength", "strength as it is", (("%", 0),))
 NOW_SAFE = Output("now-safe", "as it is, does not freeze down to", _COLD)
 DRAIN = Output("drain", "drain, in all", _VOLUMES, "x")
 FRESH = Output("fresh-volume", "pour in of what is fresh, in all", _VOLUMES)
@@ -277,9 +277,9 @@ COOLANT_STRENGTH = Sum(
         Input("glycol", "what the antifreeze is", WORD, default="ethylene", choices=(("ethylene", "ethylene glycol, the usual one"), ("propylene", "propylene glycol, sold as less poisonous"))),
         Input("wanted", "strength wanted by volume", "share", symbol="w", optional=True, least="1 %", most="70 %"),
         Input("coldest", "or the temperature down to which it must not freeze", "temperature", optional=True, least="-50 C", most="0 C"),
-        Input("now", "strength as it is; left out where the system is empty", "share", symbol="s", optional=True, least="0 %", most="100 %"),
+        Input("now", "strength as it is, left out where the system is empty", "share", symbol="s", optional=True, least="0 %", most="100 %"),
         Input("freezes", "or the temperature at which it would freeze, as the tester reads", "temperature", optional=True, least="-60 C", most="0 C"),
-        Input("fresh", "strength of what is poured in: 100 % for concentrate, 50 % for most that is ready mixed", "share", symbol="f", default="100 %", least="20 %", most="100 %"),
+        Input("fresh", "strength of what is poured in", "share", symbol="f", default="100 %", least="20 %", most="100 %"),
         Input("drains", "what runs out at the tap, where that is not all", "volume", optional=True, least="0.1 l", most="60 l"),
     ),
     outputs=(WANTED, SAFE, NOW, NOW_SAFE, DRAIN, FRESH, WATER, ROUNDS, LAST),
@@ -293,6 +293,7 @@ COOLANT_STRENGTH = Sum(
         "r = log(1 \N{MINUS SIGN} x / C) / log(1 \N{MINUS SIGN} drains / C), rounded up",
     ),
     limits=(
+        "Concentrate counts as 100 %, most of what is sold ready mixed is 50 %.",
         "The table is for pure glycol and water by volume; what is sold has a few parts in a hundred of water and additives, so the maker's own table goes before it.",
         "A hydrometer for ethylene glycol misreads propylene glycol; a refractometer has a scale for each.",
         "Kinds of inhibitor are not told apart here: those for old brass, solder and cast iron are not those for modern engines, and they do not mix.",

@@ -9,7 +9,7 @@ from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.worked import Grid, Output, Result, Teller, Worked, answered
 from journal.words.amounts import fixed_number
 
-AREA = Output("area", "area of all panels", (("m2", 2), ("sq ft", 1)), "A")
+AREA = Output("area", "area of all panels", (("m2", 2), ("sq ft", 1)))
 COVERS = Output(
     "covers", "a litre covers in a coat, if none were lost", (("m2", 2), ("sq ft", 0)), "c"
 )

@@ -13,7 +13,7 @@ from journal.words.quantities import NotRead, parse_quantity, plain_text
 from journal.words.text import listed
 
 _VOLUMES = (("ml", 0), ("fl oz", 1))
-READY = Output("ready", "ready to spray", _VOLUMES, "V")
+READY = Output("ready", "ready to spray", _VOLUMES)
 PARTS = tuple(
     Output(f"{place}-part", f"{place} part", _VOLUMES)
     for place in ("first", "second", "third", "fourth")
