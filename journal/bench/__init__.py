@@ -16,11 +16,16 @@ from journal.bench.centring import CENTRING
 from journal.bench.charge_balance import CHARGE_BALANCE
 from journal.bench.coil_spring import COIL_SPRING
 from journal.bench.compression_ratio import COMPRESSION_RATIO
+from journal.bench.coolant_strength import COOLANT_STRENGTH
 from journal.bench.earth_polarity import EARTH_POLARITY
 from journal.bench.end_float import END_FLOAT
+from journal.bench.fuel_storage import FUEL_STORAGE
 from journal.bench.fuse_rating import FUSE_RATING
 from journal.bench.gearing import GEARING
+from journal.bench.hours_quote import HOURS_QUOTE
 from journal.bench.leaf_spring import LEAF_SPRING
+from journal.bench.paint_coverage import PAINT_COVERAGE
+from journal.bench.paint_mix import PAINT_MIX
 from journal.bench.piston_speed import PISTON_SPEED
 from journal.bench.ride_height import RIDE_HEIGHT
 from journal.bench.ring_gap import RING_GAP
@@ -43,12 +48,29 @@ SUMS: tuple[Sum, ...] = (
     CENTRING,
     SHIM_PACK,
     VALVE_SHIMS,
+    BEARING_CLEARANCE,
+    RING_GAP,
+    END_FLOAT,
+    COMPRESSION_RATIO,
+    PISTON_SPEED,
     BRAKE_BALANCE,
+    TORQUE_ADAPTER,
+    BOLT_PRELOAD,
+    THREAD_PLATING,
+    SHAFT_PLATING,
+    BATCH_COUNT,
+    THREAD_IDENTITY,
+    THREAD_PAIR,
+    TAPPING_DRILL,
     TYRE_SIZE,
     GEARING,
     SPEEDOMETER_CHANGE,
     SPEEDOMETER_DRIVE,
     SPEEDOMETER_CHECK,
+    CABLE_SIZE,
+    FUSE_RATING,
+    CHARGE_BALANCE,
+    EARTH_POLARITY,
     COIL_SPRING,
     SPRING_TEST,
     LEAF_SPRING,
@@ -56,23 +78,11 @@ SUMS: tuple[Sum, ...] = (
     AXLE_WEIGHTS,
     CENTRE_OF_GRAVITY,
     WEIGHT_CHANGE,
-    BEARING_CLEARANCE,
-    RING_GAP,
-    END_FLOAT,
-    COMPRESSION_RATIO,
-    PISTON_SPEED,
-    TORQUE_ADAPTER,
-    BOLT_PRELOAD,
-    THREAD_PLATING,
-    SHAFT_PLATING,
-    THREAD_IDENTITY,
-    THREAD_PAIR,
-    TAPPING_DRILL,
-    CABLE_SIZE,
-    FUSE_RATING,
-    CHARGE_BALANCE,
-    EARTH_POLARITY,
-    BATCH_COUNT,
+    PAINT_MIX,
+    PAINT_COVERAGE,
+    COOLANT_STRENGTH,
+    FUEL_STORAGE,
+    HOURS_QUOTE,
 )
 
 SUM_NAMED: dict[str, Sum] = {each.name: each for each in SUMS}

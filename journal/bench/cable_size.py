@@ -8,12 +8,13 @@ from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.loads import Loads, loads_given
 from journal.bench.base.worked import Grid, Output, Worked, answered, said
+from journal.words.amounts import fixed_number
 
 LOAD = Output("load", "current of the load", (("A", 1),), "I")
 LEAST = Output("least", "copper needed for the drop allowed", (("mm2", 2),), "A")
 CABLE = Output("cable", "cable")
 AREA = Output("area", "copper of that cable", (("mm2", 2),))
-DROP = Output("drop", "volts lost in it", (("V", 2),), "u")
+DROP = Output("drop", "volts lost in it", (("V", 2),))
 SHARE = Output("share", "of the voltage", (("%", 1),))
 LEFT = Output("left", "volts left at the load", (("V", 1),))
 FITTED = Output("fitted-drop", "volts lost in the one that is there", (("V", 2),))
@@ -38,7 +39,7 @@ def _work(given: Given) -> Worked:
     if at is None:
         raise NotWorked(
             "length",
-            f"asks with this load for more than any cable known here, {float(least):.0f} mm2 and {float(load):.0f} A",
+            f"asks with this load for more than any cable known here, {fixed_number(least, 0)} mm2 and {fixed_number(load, 0)} A",
             "bring the battery nearer, allow more drop, or split the load",
         )
     cable = cables[at]
@@ -94,17 +95,17 @@ def _steps(
         yield f"drop allowed: {float(allowed):g} V"
     else:
         share = given.one("share").words if given.has("share") else f"the usual {float(USUAL):g} %"
-        yield f"drop allowed: {share} of {float(volts):g} V = {float(allowed):.2f} V"
+        yield f"drop allowed: {share} of {float(volts):g} V = {fixed_number(allowed, 2)} V"
     back = " there and back" if given.word("return") == "cable" else ""
     ohm = resistance(Fraction(1), Fraction(1), warm)
-    yield f"copper at {float(warm):.0f} C: {float(ohm):.4f} ohm for a metre of 1 mm2; {float(metres):.2f} m{back}"
+    yield f"copper at {fixed_number(warm, 0)} C: {fixed_number(ohm, 4)} ohm for a metre of 1 mm2; {fixed_number(metres, 2)} m{back}"
     yield (
-        f"copper needed: {float(ohm):.4f} \N{MULTIPLICATION SIGN} {float(metres):.2f} \N{MULTIPLICATION SIGN} "
-        f"{float(load):.2f} / {float(allowed):.2f} = {float(least):.2f} mm2"
+        f"copper needed: {fixed_number(ohm, 4)} \N{MULTIPLICATION SIGN} {fixed_number(metres, 2)} \N{MULTIPLICATION SIGN} "
+        f"{fixed_number(load, 2)} / {fixed_number(allowed, 2)} = {fixed_number(least, 2)} mm2"
     )
     yield (
-        f"{cable.name}: {float(ohm):.4f} \N{MULTIPLICATION SIGN} {float(metres):.2f} \N{MULTIPLICATION SIGN} {float(load):.2f} / "
-        f"{float(cable.area):g} = {float(drop):.2f} V"
+        f"{cable.name}: {fixed_number(ohm, 4)} \N{MULTIPLICATION SIGN} {fixed_number(metres, 2)} \N{MULTIPLICATION SIGN} {fixed_number(load, 2)} / "
+        f"{float(cable.area):g} = {fixed_number(drop, 2)} V"
     )
 
 
@@ -144,8 +145,8 @@ def _grid(
         rows.append(
             (
                 cable.name,
-                f"{float(carries):.1f} A",
-                f"{float(drop):.2f} V",
+                f"{fixed_number(carries, 1)} A",
+                f"{fixed_number(drop, 2)} V",
                 " and ".join(wrong) or "will do",
             )
         )
@@ -160,7 +161,7 @@ CABLE_SIZE = Sum(
     job=Job.ELECTRICAL,
     asks="Which cable carries this load over this length without losing too many volts?",
     inputs=(
-        Input("power", "power of everything on this cable that can be on together, as stamped on bulbs", "power", Takes.READINGS, "P", optional=True, least="0.1 W", most="5 kW"),
+        Input("power", "power of all on this cable that can be on together", "power", Takes.READINGS, "P", optional=True, least="0.1 W", most="5 kW"),
         Input("current", "current of what is known in amperes, added to that", "current", Takes.READINGS, optional=True, least="0.01 A", most="600 A"),
         Input("voltage", "voltage of the car", "potential", symbol="U", default="12 V", least="4 V", most="60 V"),
         Input("length", "length of the cable, one way", "length", symbol="l", least="50 mm", most="30 m"),
@@ -168,7 +169,7 @@ CABLE_SIZE = Sum(
             "return", "how the current comes back", WORD, default="body",
             choices=(("body", "through the body, to earth near by"), ("cable", "by a second cable of the same size")),
         ),
-        Input("drop", "volts that may be lost: 0.3 V for headlamps, 0.4 V for charging, 0.5 V for other things are usual at 12 V", "potential", symbol="u", optional=True, least="0.01 V", most="10 V"),
+        Input("drop", "volts that may be lost in it", "potential", symbol="u", optional=True, least="0.01 V", most="10 V"),
         Input("share", "share of the voltage that may be lost, where no drop is given; 4 % unless told", "share", optional=True, least="0.5 %", most="20 %"),
         Input(
             "insulation", "insulation of the cable", WORD, default="standard",
@@ -192,6 +193,7 @@ CABLE_SIZE = Sum(
         "\N{GREEK SMALL LETTER RHO} = (1 / 56) (1 + 0.00393 (T \N{MINUS SIGN} 20)) ohm mm2 / m",
     ),
     limits=(
+        "Usual at 12 V are 0.3 V for headlamps, 0.4 V for charging and 0.5 V for other things (common practice); half of that at 6 V.",
         "Joints, switches, fuse holders and earths lose volts as well, in an old car often more than the cable: measure them under load.",
         "A starter cable is chosen for its few seconds: give the drop allowed there, usually 0.5 V at 12 V, and its current as measured or from the manual.",
         "Old lists call the same strands by thousandths of an inch: 14/012 is 14/0.30, 28/012 is 28/0.30, 44/012 is 44/0.30.",

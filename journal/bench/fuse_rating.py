@@ -8,6 +8,7 @@ from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.loads import Loads, loads_given
 from journal.bench.base.worked import Grid, Output, Worked, answered, said
+from journal.words.amounts import fixed_number
 
 LOAD = Output("load", "current of the load", (("A", 1),), "I")
 LEAST = Output("least", "least that the fuse must carry", (("A", 1),), "F")
@@ -33,7 +34,7 @@ def _work(given: Given) -> Worked:
     if fuse is None:
         raise NotWorked(
             "power" if given.has("power") else "current",
-            f"asks for a fuse that carries {float(least):.0f} A, more than any known here",
+            f"asks for a fuse that carries {fixed_number(least, 0)} A, more than any known here",
             "split the circuit",
         )
     fits = most is None or fuse.carries <= most
@@ -86,10 +87,10 @@ def _steps(
 ) -> Iterator[str]:
     yield loads.step()
     room = _ROOM[given.word("kind")]
-    yield f"must carry: {float(room):g} \N{MULTIPLICATION SIGN} {float(loads.amps):.2f} = {float(least):.2f} A"
+    yield f"must carry: {float(room):g} \N{MULTIPLICATION SIGN} {fixed_number(loads.amps, 2)} = {fixed_number(least, 2)} A"
     if most is not None:
         laid = f", {float(IN_LOOM):g} of its rating" if given.word("laid") == "loom" else ""
-        yield f"cable of {given.one('cable').words}: carries {float(most):.1f} A as it is laid{laid}"
+        yield f"cable of {given.one('cable').words}: carries {fixed_number(most, 1)} A as it is laid{laid}"
     if fitted is not None:
         yield f"fuse that is there: carries {float(fitted.carries):g} A, blows at once at {float(fitted.blows):g} A"
 
@@ -100,7 +101,7 @@ def _verdict(
     marking = given.word("marking")
     if most is not None and fuse.carries > most:
         return (
-            f"No fuse known here both carries {float(least):.1f} A and protects a cable that carries {float(most):.1f} A: "
+            f"No fuse known here both carries {fixed_number(least, 1)} A and protects a cable that carries {fixed_number(most, 1)} A: "
             "lay a thicker cable, or split the circuit."
         )
     wanted = f"A fuse marked {fuse.name(marking)} carries the load"
@@ -152,7 +153,7 @@ FUSE_RATING = Sum(
     job=Job.ELECTRICAL,
     asks="Which fuse carries this load and blows before its cable burns?",
     inputs=(
-        Input("power", "power of everything behind the fuse that can be on together", "power", Takes.READINGS, "P", optional=True, least="0.1 W", most="5 kW"),
+        Input("power", "power of all behind the fuse that can be on together", "power", Takes.READINGS, "P", optional=True, least="0.1 W", most="5 kW"),
         Input("current", "current of what is known in amperes, added to that", "current", Takes.READINGS, optional=True, least="0.01 A", most="600 A"),
         Input("voltage", "voltage of the car", "potential", symbol="U", default="12 V", least="4 V", most="60 V"),
         Input(

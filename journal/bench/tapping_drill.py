@@ -9,12 +9,13 @@ from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.thread_series import NoThread, thread_named
 from journal.bench.base.threads import Thread
 from journal.bench.base.worked import Grid, Output, Teller, Worked, answered, said
+from journal.words.amounts import fixed_number
 
 _LENGTHS = (("mm", 2), ("in", 4))
 THREAD = Output("thread", "thread")
 HOLE = Output("hole", "hole for what is wanted", _LENGTHS, "h")
 DRILL = Output("drill", "nearest drill")
-DEPTH = Output("depth", "thread that it leaves", (("%", 0),), "q")
+DEPTH = Output("depth", "thread that it leaves", (("%", 0),))
 BEARS = Output("bears", "of what a screw bears on", (("%", 0),))
 IN_HAND = Output("in-hand", "thread with the drill in hand", (("%", 0),))
 
@@ -31,7 +32,7 @@ def _work(given: Given) -> Worked:
     hole = thread.diameter - charted * wanted / 100
     drills = DRILLS[given.word("drills")]
     if hole < drills[0].diameter or hole > drills[-1].diameter:
-        raise NotWorked("thread", f"is beyond the drills known here, {thread.name} needs {float(hole):.2f} mm", "bore it to size")  # fmt: skip
+        raise NotWorked("thread", f"is beyond the drills known here, {thread.name} needs {fixed_number(hole, 2)} mm", "bore it to size")  # fmt: skip
     at = min(range(len(drills)), key=lambda n: abs(_percent(thread, drills[n].diameter) - wanted))
     best = drills[at]
     depth = _percent(thread, best.diameter)
@@ -82,7 +83,7 @@ def _steps(
     pitch = tell.number(thread.pitch)
     if thread.tpi is not None:
         yield f"pitch: {tell.number(Fraction('25.4'))} / {int(thread.tpi)} = {tell(thread.pitch)}"
-    yield f"full depth on the diameter: {float(full):.4f} \N{MULTIPLICATION SIGN} {pitch} = {tell(full * thread.pitch)}"
+    yield f"full depth on the diameter: {fixed_number(full, 4)} \N{MULTIPLICATION SIGN} {pitch} = {tell(full * thread.pitch)}"
     yield (
         f"hole: {tell.number(thread.diameter)} \N{MINUS SIGN} {float(wanted) / 100:g} \N{MULTIPLICATION SIGN} "
         f"{tell.number(full * thread.pitch)} = {tell(hole)}"
@@ -90,17 +91,17 @@ def _steps(
     for name, size in ((best.name, best.diameter), *(() if hand is None else (("drill in hand", hand),))):  # fmt: skip
         yield (
             f"{name}: ({tell.number(thread.diameter)} \N{MINUS SIGN} {tell.number(size)}) / "
-            f"{tell.number(full * thread.pitch)} = {round(float(_percent(thread, size)))} %"
+            f"{tell.number(full * thread.pitch)} = {fixed_number(_percent(thread, size), 0)} %"
         )
 
 
 def _verdict(given: Given, thread: Thread, best: Drill, depth: Fraction) -> str:
-    drill = f"{thread.name} is drilled {best.name} for {round(float(depth))} % of thread."
+    drill = f"{thread.name} is drilled {best.name} for {fixed_number(depth, 0)} % of thread."
     if not given.has("drill"):
         return drill
     hand = given.one("drill")
     percent = _percent(thread, hand.to("mm"))
-    told = f"A drill of {hand.words} leaves {round(float(percent))} % of thread"
+    told = f"A drill of {hand.words} leaves {fixed_number(percent, 0)} % of thread"
     if percent <= 0:
         return f"A drill of {hand.words} leaves no thread at all. {drill}"
     if percent > BREAKS:
@@ -126,8 +127,8 @@ def _grid(thread: Thread, drills: tuple[Drill, ...], at: int, tell: Teller) -> G
         (
             drill.name,
             tell(drill.diameter),
-            f"{round(float(_percent(thread, drill.diameter)))} %",
-            f"{round(float(_bears(thread, drill.diameter)))} %",
+            f"{fixed_number(_percent(thread, drill.diameter), 0)} %",
+            f"{fixed_number(_bears(thread, drill.diameter), 0)} %",
         )
         for drill in shown
     )
@@ -144,7 +145,7 @@ TAPPING_DRILL = Sum(
     inputs=(
         Input("thread", "thread that is to be tapped, such as 5/16 BSF, 2 BA, 10-32 UNF or M8 x 1.25", TEXT),
         Input(
-            "percentage", "percentage of thread wanted: 75 in cast iron and soft metal, 60 to 65 in steel that is tough or deep", "share",
+            "percentage", "percentage of thread wanted", "share",
             symbol="q", default="75 %", least="30 %", most="100 %",
         ),
         Input(
@@ -166,6 +167,7 @@ TAPPING_DRILL = Sum(
     limits=(
         "A drill cuts a little over its size: by 0.05 to 0.1 mm up to 10 mm, more when it is badly ground. Try it on scrap of the same metal.",
         "Metric and unified charts count the depth of the screw as 100 %; what a screw can bear on is 5/6 of it, so 83 % there is a full thread. The last column tells that share.",
+        "75 % is usual in cast iron and soft metal, 60 to 65 % in tough steel and deep holes (common practice).",
         "For taps that cut; a forming tap needs a larger hole, which its maker gives.",
         "Where screw and hole are thin or short, a deeper thread does not help; a longer one does.",
     ),

@@ -14,6 +14,7 @@ from journal.bench.base.thread_fit import Fit, Outcome, nut_turns, tempting
 from journal.bench.base.thread_series import THREADS
 from journal.bench.base.threads import INCH, Thread, plain
 from journal.bench.base.worked import Grid, Output, Teller, Worked, answered, said
+from journal.words.amounts import fixed_number
 from journal.words.text import counted, listed
 
 THREAD = Output("thread", "thread")
@@ -162,25 +163,25 @@ def _steps(
     shown: list[Candidate],
 ) -> Iterator[str]:
     what = "bore of the hole" if given.word("part") == "hole" else "diameter over the crests"
-    other = f"{float(diameter / INCH):.4f} in" if tell(diameter).endswith("mm") else f"{float(diameter):.2f} mm"  # fmt: skip
+    other = f"{fixed_number(diameter / INCH, 4)} in" if tell(diameter).endswith("mm") else f"{fixed_number(diameter, 2)} mm"  # fmt: skip
     mean = f"mean of {len(readings)}, " if len(readings) > 1 else ""
     yield f"{what}: {mean}{tell(diameter)} ({other})"
     over = ""
     if given.has("over"):
         over = f"{given.one('over').words} / {given.one('threads').words} = "
-    yield f"pitch: {over}{float(pitch):.3f} mm, {float(INCH / pitch):.1f} threads per inch"
+    yield f"pitch: {over}{fixed_number(pitch, 3)} mm, {fixed_number(INCH / pitch, 1)} threads per inch"
     for each in shown:
         yield f"{each.thread.name}: {_against(each, hole=given.word('part') == 'hole')}"
 
 
 def _against(each: Candidate, *, hole: bool) -> str:
     low, high = _limits(each.thread, hole=hole)
-    beyond = f", {abs(each.beyond):.2f} mm too {'small' if each.beyond < 0 else 'large'}" if each.beyond else ""  # fmt: skip
-    return f"measures {low:.2f} to {high:.2f} mm{beyond}; {each.thread.pitch_words}, {_out(each)}"
+    beyond = f", {fixed_number(abs(each.beyond), 2)} mm too {'small' if each.beyond < 0 else 'large'}" if each.beyond else ""  # fmt: skip
+    return f"measures {fixed_number(low, 2)} to {fixed_number(high, 2)} mm{beyond}; {each.thread.pitch_words}, {_out(each)}"
 
 
 def _out(each: Candidate) -> str:
-    percent = f"{100 * abs(each.out):.1f} %"
+    percent = f"{fixed_number(100 * abs(each.out), 1)} %"
     if percent == "0.0 %":
         return "as read"
     return f"the reading is {percent} {'more' if each.out > 0 else 'less'}"
@@ -241,7 +242,7 @@ def _grids(shown: list[Candidate], traps: tuple[Fit, ...], tell: Teller) -> Iter
                     f"{fit.screw.name} in {fit.hole.name}",
                     fit.outcome(nut_turns(fit.hole)).value,
                     _binds(fit),
-                    f"{100 * fit.overlap:.0f} %",
+                    f"{fixed_number(100 * fit.overlap, 0)} %",
                 )
                 for fit in traps
             ),
@@ -251,7 +252,7 @@ def _grids(shown: list[Candidate], traps: tuple[Fit, ...], tell: Teller) -> Iter
 def _binds(fit: Fit) -> str:
     if fit.turns is None or fit.turns > nut_turns(fit.hole):
         return "never in a nut"
-    return f"{fit.turns:.0f} turns"
+    return f"{fixed_number(fit.turns, 0)} turns"
 
 
 THREAD_IDENTITY = Sum(
@@ -281,8 +282,8 @@ THREAD_IDENTITY = Sum(
     ),
     formula=("p = l / n", "N = 25.4 mm / p", "screw: d from nominal \N{MINUS SIGN} allowance \N{MINUS SIGN} tolerance \N{MINUS SIGN} wear to nominal", "hole: d from minor diameter to minor diameter + tolerance"),
     limits=(
-        f"A pitch counts as read when it is out by no more than {100 * _PITCH_OUT:.1f} %: measure over ten threads or more to tell 26 to the inch from 1 mm.",
-        f"A screw may be worn or plated by up to {_WORN:.2f} mm. One that is stretched at the neck reads a longer pitch there.",
+        f"A pitch counts as read when it is out by no more than {fixed_number(100 * _PITCH_OUT, 1)} %: measure over ten threads or more to tell 26 to the inch from 1 mm.",
+        f"A screw may be worn or plated by up to {fixed_number(_WORN, 2)} mm. One that is stretched at the neck reads a longer pitch there.",
         "BSW, BSF, BA 0 to 10, UNC, UNF, metric coarse and usual fine, BSP parallel, cycle, and brass of 26 to the inch. Makers' own threads, taper pipe threads, left-hand ones and oversize studs are not told apart.",
     ),
     caution=(

@@ -8,6 +8,7 @@ from journal.bench.base.thread_fit import LEAST_HOLD, WRONG, Fit, Outcome, fit_o
 from journal.bench.base.thread_series import NoThread, thread_named
 from journal.bench.base.threads import Thread
 from journal.bench.base.worked import Output, Result, Teller, Worked, answered, said
+from journal.words.amounts import fixed_number
 
 _FINE = (("mm", 3), ("thou", 1))
 OUTCOME = Output("outcome", "what happens")
@@ -64,7 +65,7 @@ def _steps(fit: Fit, turns: float, tell: Teller) -> Iterator[str]:
     depth = hole.form.minor * hole.pitch
     yield (
         f"caught: ({tell.number(screw.diameter)} \N{MINUS SIGN} {tell.number(hole.minor)}) / {tell.number(depth)} = "
-        f"{100 * float((screw.diameter - hole.minor) / depth):.0f} % of the depth of thread in the hole"
+        f"{fixed_number(100 * float((screw.diameter - hole.minor) / depth), 0)} % of the depth of thread in the hole"
     )
     apart = hole.effective - screw.effective
     yield (
@@ -74,23 +75,23 @@ def _steps(fit: Fit, turns: float, tell: Teller) -> Iterator[str]:
     if fit.turns is not None:
         spread = (screw.form.spread + hole.form.spread) / 2
         yield (
-            f"turns before it binds: {max(fit.slack, 0):.3f} / ({fit.drift:.4f} \N{MULTIPLICATION SIGN} {spread:.3f}) = {fit.turns:.1f}, "
-            f"of {turns:.1f} to go in"
+            f"turns before it binds: {fixed_number(max(fit.slack, 0), 3)} / ({fixed_number(fit.drift, 4)} \N{MULTIPLICATION SIGN} {fixed_number(spread, 3)}) = {fixed_number(fit.turns, 1)}, "
+            f"of {fixed_number(turns, 1)} to go in"
         )
 
 
 def _signed(value: float) -> str:
-    return f"{value:.3f}".replace("-", "\N{MINUS SIGN}")
+    return fixed_number(value, 3)
 
 
 def _verdict(fit: Fit, outcome: Outcome) -> str:
     screw, hole = fit.screw.name, fit.hole.name
-    caught = f"{100 * fit.overlap:.0f} %"
+    caught = f"{fixed_number(100 * fit.overlap, 0)} %"
     return {
         Outcome.BELONGS: f"{screw} belongs in {hole}.",
         Outcome.PASSES: f"{screw} goes into {hole} as if it belonged there, and does not: it bears on part of the thread only. Find the right one.",
         Outcome.STRIPS: f"{screw} goes into {hole} and catches {caught} of the thread: it strips when it is tightened.",
-        Outcome.JAMS: f"{screw} starts in {hole} and binds after about {fit.turns or 0:.0f} turns: forced further it ruins both.",
+        Outcome.JAMS: f"{screw} starts in {hole} and binds after about {fixed_number(fit.turns or 0, 0)} turns: forced further it ruins both.",
         Outcome.BLOCKED: f"{screw} does not start fairly in {hole}: forced, it cuts across the thread and ruins both.",
         Outcome.FALLS: f"{screw} is too small for {hole} and catches no thread at all.",
     }[outcome]
@@ -100,7 +101,7 @@ def _warnings(fit: Fit, outcome: Outcome) -> Iterator[str]:
     if outcome in WRONG and fit.tight < 0:
         yield "Only a screw on the small side, or a hole on the large side, lets it start: another out of the same box may not."
     if outcome is Outcome.PASSES and fit.overlap < 1:
-        yield f"It feels right by hand. Only {100 * fit.overlap:.0f} % of the thread is caught, so it strips before the right screw would."
+        yield f"It feels right by hand. Only {fixed_number(100 * fit.overlap, 0)} % of the thread is caught, so it strips before the right screw would."
     elif outcome is Outcome.PASSES and fit.screw.form.angle != fit.hole.form.angle:
         angles = f"{float(fit.screw.form.angle):g} and {float(fit.hole.form.angle):g} degrees"
         yield (
@@ -133,7 +134,7 @@ THREAD_PAIR = Sum(
     ),
     limits=(
         "For new threads of ordinary make. Worn, plated, painted or stretched ones, and taps and dies that cut over or under size, change the turns.",
-        f"Below {100 * LEAST_HOLD:.0f} % of the depth of thread it is taken to strip (common practice).",
+        f"Below {fixed_number(100 * LEAST_HOLD, 0)} % of the depth of thread it is taken to strip (common practice).",
         "What happens is told for turning by hand; a spanner forces what the hand would refuse.",
         "Parallel threads only; a taper pipe thread seals by jamming.",
     ),

@@ -18,7 +18,8 @@ class SumLine(Written):
     `sum` names it, `of` the components that it is worked out for. Every other key is an input of that
     sum; which there are and what they may be is for the sum to say, so each is kept as one text, in the
     form in which it is written on one line: entries of a list set apart by semicolons, those of a list
-    within it by commas, a key before its value.
+    within it by commas, a key before its value. It is for the public unless it says otherwise, or is
+    one of `WORKSHOP_SUMS`.
     """
 
     sum_: Text
@@ -35,8 +36,13 @@ class SumLine(Written):
             return data
         own = {key: value for key, value in data.items() if key in OWN_KEYS}
         given = {key: on_one_line(value) for key, value in data.items() if key not in OWN_KEYS}
+        if str(data.get("sum")).strip() in WORKSHOP_SUMS:
+            own.setdefault("for", Reader.WORKSHOP.value)
         return {**own, "inputs": given}
 
+
+# Sums that tell of other people's cars, or of money: for the workshop alone unless they say otherwise.
+WORKSHOP_SUMS = frozenset({"hours-quote"})
 
 # What a sum line says besides the inputs.
 OWN_KEYS = ("sum", "of", "note", "for")
