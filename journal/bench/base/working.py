@@ -64,16 +64,16 @@ def readings_words(readings: Iterable[Quantity]) -> str:
     )
 
 
-def _row_words(asked: Input, row: Given) -> str:
-    """A row as it was written; after a column that was left out, each is told by its name."""
-    told: list[str] = []
-    whole = True
-    for column in asked.columns:
-        if not row.has(column.name):
-            whole = False
-            continue
-        words = given_words(column, row.values[column.name])
-        told.append(words if whole else f"{column.name} {words}")
+def _rows_words(asked: Input, rows: Iterable[Given]) -> str:
+    """Rows in words that read back; where all is in one unit, each row tells it once, at its end."""
+    told = tuple(rows)
+    units = {quantity.unit for row in told for quantity in row.quantities() if quantity.unit}
+    return "; ".join(_row_words(asked, row, once=len(units) == 1) for row in told)
+
+
+def _row_words(asked: Input, row: Given, *, once: bool) -> str:
+    held = [column for column in asked.columns if row.has(column.name)]
+    told = [given_words(column, row.values[column.name]) for column in held]
     if asked.columns[0].measures:
         return " \N{MULTIPLICATION SIGN} ".join(told)
     measured = [n for n, column in enumerate(held) if _has_unit(row.values[column.name])]
