@@ -258,9 +258,9 @@ def _curve(table: Table, plan: Plan) -> Curve:
     lines = [CurveLine("ice begins", table.points)]
     for label, strength in (("as it is", plan.now), ("wanted", plan.wanted)):
         if strength is not None:
-            point = (_tenths(strength), _tenths(table.freezes(strength)))
-            lines.append(CurveLine(label, (point,)))
-    return Curve("Where it freezes", "antifreeze by volume, %", "C", tuple(lines))
+            at, cold = _tenths(strength), _tenths(table.freezes(strength))
+            lines.append(CurveLine(label, ((at, Fraction(0)), (at, cold))))
+    return Curve("Where it freezes", "antifreeze by volume, %", "ice begins, C", tuple(lines))
 
 
 def _tenths(value: Fraction) -> Fraction:
@@ -276,9 +276,9 @@ COOLANT_STRENGTH = Sum(
         Input("capacity", "what the whole system holds, heater too", "volume", symbol="C", least="0.5 l", most="60 l"),
         Input("glycol", "what the antifreeze is", WORD, default="ethylene", choices=(("ethylene", "ethylene glycol, the usual one"), ("propylene", "propylene glycol, sold as less poisonous"))),
         Input("wanted", "strength wanted by volume", "share", symbol="w", optional=True, least="1 %", most="70 %"),
-        Input("coldest", "or the temperature down to which it must not freeze", "temperature", optional=True, least="-50 C", most="0 C"),
+        Input("coldest", "temperature down to which it must not freeze, instead of a strength", "temperature", optional=True, least="-50 C", most="0 C"),
         Input("now", "strength as it is, left out where the system is empty", "share", symbol="s", optional=True, least="0 %", most="100 %"),
-        Input("freezes", "or the temperature at which it would freeze, as the tester reads", "temperature", optional=True, least="-60 C", most="0 C"),
+        Input("freezes", "temperature at which it would freeze as it is, as the tester reads, instead of a strength", "temperature", optional=True, least="-60 C", most="0 C"),
         Input("fresh", "strength of what is poured in", "share", symbol="f", default="100 %", least="20 %", most="100 %"),
         Input("drains", "what runs out at the tap, where that is not all", "volume", optional=True, least="0.1 l", most="60 l"),
     ),

@@ -180,7 +180,7 @@ PAINT_COVERAGE = Sum(
         Input("area", "area of all panels together, where that is known", "area", symbol="A", optional=True, least="1 cm2", most="200 m2"),
         Input("dry", "dry film of a coat, from the data sheet", "length", symbol="d", optional=True, least="1 micron", most="1 mm"),
         Input("solids", "solids by volume of the paint with its hardener, from the data sheet", "share", symbol="s", optional=True, least="1 %", most="100 %"),
-        Input("tin", "or the area that a litre ready to spray covers in a coat with nothing lost, as told on the tin", "area", optional=True, least="0.1 m2", most="200 m2"),
+        Input("tin", "area that a litre ready to spray covers in a coat with nothing lost, as told on the tin, instead of film and solids", "area", optional=True, least="0.1 m2", most="200 m2"),
         Input("thinner", "thinner that is added, as a share of the paint", "share", symbol="t", default="0 %", least="0 %", most="200 %"),
         Input("coats", "number of coats", "count", symbol="n", default="2", least="1", most="30"),
         Input("lands", "share that lands on the panel: some 40 % from a high-pressure gun, 65 % from a low-pressure one, 95 % by brush", "share", default="50 %", least="5 %", most="100 %"),

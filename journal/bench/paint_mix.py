@@ -187,7 +187,7 @@ PAINT_MIX = Sum(
         Input("ratio", "mixing ratio by volume as on the tin, such as 4 : 1 : 1 or 4 : 1 : 10 %", TEXT),
         Input("names", "what the parts are, where not paint, hardener and thinner", TEXT, Takes.READINGS, optional=True),
         Input("ready", "how much is wanted ready to spray", "volume", symbol="V", optional=True, least="1 ml", most="200 l"),
-        Input("stock", "or how much there is of the first part, all of which is to be mixed", "volume", optional=True, least="1 ml", most="200 l"),
+        Input("stock", "how much there is of the first part, where all of that is to be mixed", "volume", optional=True, least="1 ml", most="200 l"),
         Input("densities", "grams of a millilitre of each part, for weighing them in", "number", Takes.READINGS, optional=True, least="0.5", most="3"),
         Input("cup", "inside diameter of a straight cup, for marks on a stick", "length", optional=True, least="20 mm", most="1 m"),
     ),

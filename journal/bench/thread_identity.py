@@ -252,7 +252,8 @@ def _grids(shown: list[Candidate], traps: tuple[Fit, ...], tell: Teller) -> Iter
 def _binds(fit: Fit) -> str:
     if fit.turns is None or fit.turns > nut_turns(fit.hole):
         return "never in a nut"
-    return f"{fixed_number(fit.turns, 0)} turns"
+    turns = fixed_number(fit.turns, 0)
+    return f"{turns} turn" if turns == "1" else f"{turns} turns"
 
 
 THREAD_IDENTITY = Sum(
@@ -272,7 +273,7 @@ THREAD_IDENTITY = Sum(
         Input("threads", "how many pitches that length spans, one less than the crests", "count", symbol="n", optional=True, least="1", most="100"),
         Input(
             "angle", "angle between the flanks, if a gauge or a glass tells it", WORD, optional=True,
-            choices=(("55", "Whitworth form: BSW, BSF, BSP, brass"), ("60", "metric, unified and cycle"), ("47.5", "BA")),
+            choices=(("55", "55 degrees, Whitworth form: BSW, BSF, BSP, brass"), ("60", "60 degrees: metric, unified and cycle"), ("47.5", "47.5 degrees: BA")),
         ),
     ),
     outputs=(THREAD, NOMINAL, PITCH, TPI),

@@ -87,11 +87,12 @@ def _signed(value: float) -> str:
 def _verdict(fit: Fit, outcome: Outcome) -> str:
     screw, hole = fit.screw.name, fit.hole.name
     caught = f"{fixed_number(100 * fit.overlap, 0)} %"
+    turns = fixed_number(fit.turns or 0, 0)
     return {
         Outcome.BELONGS: f"{screw} belongs in {hole}.",
         Outcome.PASSES: f"{screw} goes into {hole} as if it belonged there, and does not: it bears on part of the thread only. Find the right one.",
         Outcome.STRIPS: f"{screw} goes into {hole} and catches {caught} of the thread: it strips when it is tightened.",
-        Outcome.JAMS: f"{screw} starts in {hole} and binds after about {fixed_number(fit.turns or 0, 0)} turns: forced further it ruins both.",
+        Outcome.JAMS: f"{screw} starts in {hole} and binds after about {turns} turn{'' if turns == '1' else 's'}: forced further it ruins both.",
         Outcome.BLOCKED: f"{screw} does not start fairly in {hole}: forced, it cuts across the thread and ruins both.",
         Outcome.FALLS: f"{screw} is too small for {hole} and catches no thread at all.",
     }[outcome]

@@ -138,3 +138,15 @@ def test_strength__that_does_not_keep_rust_away_is_told() -> None:
 )  # fmt: skip
 def test_mistake__is_one_sentence(wrong: dict[str, str], mistake: str) -> None:
     assert [mistake] == mistakes_of("coolant-strength", {"capacity": "9 l"} | wrong)
+
+
+def test_curve__drops_from_nothing_to_where_each_strength_freezes() -> None:
+    (curve,) = answer_of(
+        "coolant-strength", {"capacity": "9 l", "now": "18.1 %", "wanted": "37.5 %"}
+    ).worked.curves
+    ends = {line.label: [(float(x), float(y)) for x, y in line.points] for line in curve.lines[1:]}
+    assert {
+        "as it is": [(18.1, 0.0), (18.1, -7.8)],
+        "wanted": [(37.5, 0.0), (37.5, -22.3)],
+    } == ends
+    assert len(curve.lines[0].points) == 13
