@@ -68,7 +68,7 @@ def timed(what: str, told: dict[str, float]) -> Iterator[None]:
 STEPS = {
     "archive, pictures": (archive, "make_pictures"),
     "bag, pictures": (contents, "pack_pictures"),
-    "dossier": (handover, "_set_apart"),
+    "dossier": (handover, "set_apart"),
     "closing": (handover, "close_bag"),
     "verifying": (handover, "verify_bag"),
     "zipping": (handover, "write_zip"),
