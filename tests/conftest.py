@@ -1,13 +1,29 @@
-"""One profile for every property test: the same examples on every machine, no clock."""
+"""One profile for every property test: the same examples on every machine, no clock.
+
+And one folder for all processes of a run: what one of them makes there, no other makes again.
+"""
 
 import os
-from tempfile import gettempdir
+import shutil
+from pathlib import Path
+from tempfile import mkdtemp
 
+import pytest
 from hypothesis import settings
 
 settings.register_profile("journal", derandomize=True, deadline=None, max_examples=120)
 settings.load_profile("journal")
 
-# The cache of pictures is one for all processes of a run, and not that of the person who runs it.
-RUN = os.environ.get("PYTEST_XDIST_TESTRUNUID", str(os.getpid()))
-os.environ["XDG_CACHE_HOME"] = os.path.join(gettempdir(), f"journal-cache-{RUN}")
+# Whoever is first makes the folder, and takes it away; the processes it starts find its name.
+_SHARED = "JOURNAL_TESTS_SHARED"
+FIRST = _SHARED not in os.environ
+SHARED = Path(os.environ.setdefault(_SHARED, mkdtemp(prefix="journal-tests-") if FIRST else ""))
+# The cache of pictures is not that of the person who runs the tests.
+os.environ["XDG_CACHE_HOME"] = str(SHARED)
+# Commands that tests start keep what Python compiled of them, as they do for anybody else.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if FIRST:
+        shutil.rmtree(SHARED, ignore_errors=True)

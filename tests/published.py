@@ -1,11 +1,11 @@
-"""The demonstration, published once a test process for each reader."""
+"""The demonstration, published once a run for each reader."""
 
+import json
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from tempfile import mkdtemp
 from unittest.mock import patch
 
 from journal.outputs import archive
@@ -14,12 +14,15 @@ from journal.outputs.pictures import Means
 from journal.pages.page import Page
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
+from tests.shared import made_once
 
 ROOT = Path(__file__).parents[1]
 CONTENT = ROOT / "content"
 CAR = "aldermoor-tern"
 # One cache for all processes of a run: what one of them makes, no other makes again.
 MEANS = Means(Path(os.environ["XDG_CACHE_HOME"]) / "demonstration")
+_ARCHIVE = "archive"
+_KINDS = "kinds.json"
 
 
 @dataclass(frozen=True)
@@ -42,16 +45,21 @@ def kinds_for(reader: Reader) -> dict[str, tuple[str, ...]]:
 
 @cache
 def _published(reader: Reader) -> Told:
-    target = Path(mkdtemp(prefix=f"journal-{reader.value}-")) / "archive"
+    folder = made_once(f"archive-{reader.value}", lambda made: _publish(made, reader))
+    kinds = json.loads((folder / _KINDS).read_text(encoding="utf-8"))
+    return Told(folder / _ARCHIVE, {template: tuple(paths) for template, paths in kinds.items()})
+
+
+def _publish(folder: Path, reader: Reader) -> None:
     car = None if reader is Reader.WORKSHOP else CAR
-    kinds: dict[str, tuple[str, ...]] = {}
+    kinds: dict[str, list[str]] = {}
 
     def noting(make: Callable[..., tuple[Page, ...]]) -> Callable[..., tuple[Page, ...]]:
         def noted(*given: object) -> tuple[Page, ...]:
             made = make(*given)
             for page in made:
-                if page.path not in (so_far := kinds.get(page.template, ())):
-                    kinds[page.template] = (*so_far, page.path)
+                if page.path not in (so_far := kinds.setdefault(page.template, [])):
+                    so_far.append(page.path)
             return made
 
         return noted
@@ -60,8 +68,8 @@ def _published(reader: Reader) -> Told:
         patch.object(archive, "PAGES", tuple(map(noting, archive.PAGES))),
         patch.object(archive, "page_workshop", noting(archive.page_workshop)),
     ):
-        publish(read_content(CONTENT), Order(CONTENT, target, reader, car, means=MEANS))
-    return Told(target, kinds)
+        publish(read_content(CONTENT), Order(CONTENT, folder / _ARCHIVE, reader, car, means=MEANS))
+    (folder / _KINDS).write_text(json.dumps(kinds), encoding="utf-8")
 
 
 def pages(folder: Path) -> tuple[Path, ...]:

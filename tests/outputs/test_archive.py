@@ -1,17 +1,14 @@
 """The archive: valid, whole within itself, the same every time, and never half written."""
 
+import os
 import re
 import shutil
-from collections.abc import Iterator
 from datetime import date
-from functools import cache
 from html import unescape
 from itertools import pairwise
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
-from xml.etree import ElementTree
 
-import html5lib
 import pytest
 
 from journal.outputs.archive import Order, publish
@@ -21,57 +18,36 @@ from journal.reading.content import read_content
 from journal.records.problem import Severity
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
+from tests.parsing import parsed_pages
 from tests.published import CAR, CONTENT, MEANS, archive_for, pages
 
 READERS = list(Reader)
-_X = "{http://www.w3.org/1999/xhtml}"
-
-
-@cache
-def _trees(reader: Reader) -> dict[Path, ElementTree.Element]:
-    """Every page, parsed by the HTML standard's algorithm; any parse error raises."""
-    parser = html5lib.HTMLParser(strict=True)
-    return {
-        page: parser.parse(page.read_text(encoding="utf-8")) for page in pages(archive_for(reader))
-    }
-
-
-def _targets(tree: ElementTree.Element) -> Iterator[tuple[str, str]]:
-    """Every address a page names, with the element that names it."""
-    for element in tree.iter():
-        tag = str(element.tag).removeprefix(_X)
-        for name in ("href", "src", "poster", "action", "data"):
-            if name in element.attrib:
-                yield tag, element.attrib[name]
-        for candidate in element.attrib.get("srcset", "").split(","):
-            if candidate.strip():
-                yield tag, candidate.split()[0]
 
 
 @pytest.mark.parametrize("reader", READERS)
 def test_pages__are_valid_html(reader: Reader) -> None:
     """Source: the HTML standard's parsing algorithm as html5lib implements it, in strict mode."""
-    assert 50 < len(_trees(reader))
+    assert 50 < len(parsed_pages(reader))
 
 
 @pytest.mark.parametrize("reader", READERS)
 def test_links__lead_to_a_page_and_an_anchor_that_are_there(reader: Reader) -> None:
-    trees = _trees(reader)
-    anchors = {
-        page: {e.attrib["id"] for e in tree.iter() if "id" in e.attrib}
-        for page, tree in trees.items()
-    }
+    anchors = {page: frozenset(told.ids) for page, told in parsed_pages(reader).items()}
     broken = []
-    for page, tree in trees.items():
-        for _, target in _targets(tree):
+    for page, told in parsed_pages(reader).items():
+        for _, target in told.targets:
             parts = urlsplit(target)
             if parts.scheme:
                 continue
-            file = (page.parent / unquote(parts.path)).resolve() if parts.path else page
+            file = _followed(page, parts.path)
             there = anchors.get(file, {parts.fragment}) if file.is_file() else set()
             if not file.is_file() or (parts.fragment and parts.fragment not in there):
                 broken.append(f"{page.name}: {target}")
     assert [] == broken
+
+
+def _followed(page: Path, path: str) -> Path:
+    return Path(os.path.normpath(page.parent / unquote(path))) if path else page
 
 
 @pytest.mark.parametrize("reader", READERS)
@@ -82,8 +58,8 @@ def test_pages__ask_nothing_of_anyone(reader: Reader) -> None:
     """
     outward = [
         f"{page.name}: {tag} {target}"
-        for page, tree in _trees(reader).items()
-        for tag, target in _targets(tree)
+        for page, told in parsed_pages(reader).items()
+        for tag, target in told.targets
         if tag != "a" and target != "data:," and (urlsplit(target).scheme or target[:1] == "/")
     ]
     style = (archive_for(reader) / "style.css").read_text(encoding="utf-8")
@@ -93,41 +69,31 @@ def test_pages__ask_nothing_of_anyone(reader: Reader) -> None:
 
 @pytest.mark.parametrize("reader", READERS)
 def test_ids__are_there_once_a_page(reader: Reader) -> None:
-    for page, tree in _trees(reader).items():
-        ids = [e.attrib["id"] for e in tree.iter() if "id" in e.attrib]
-        assert sorted(set(ids)) == sorted(ids), page.name
+    for page, told in parsed_pages(reader).items():
+        assert sorted(set(told.ids)) == sorted(told.ids), page.name
 
 
 @pytest.mark.parametrize("reader", READERS)
 def test_headings__go_down_one_level_at_a_time(reader: Reader) -> None:
     """WCAG 2.2, technique G141: headings in order; one h1 a page."""
-    for page, tree in _trees(reader).items():
-        levels = [
-            int(t[1])
-            for e in tree.iter()
-            if re.fullmatch("h[1-6]", t := str(e.tag).removeprefix(_X))
-        ]
-        assert levels[:1] == [1], page.name
-        assert levels.count(1) == 1, page.name
-        steps = [b - a for a, b in pairwise(levels)]
-        assert all(step <= 1 for step in steps), f"{page.name}: {levels}"
+    for page, told in parsed_pages(reader).items():
+        assert told.levels[:1] == (1,), page.name
+        assert told.levels.count(1) == 1, page.name
+        steps = [b - a for a, b in pairwise(told.levels)]
+        assert all(step <= 1 for step in steps), f"{page.name}: {told.levels}"
 
 
 @pytest.mark.parametrize("reader", READERS)
 def test_pictures__have_words_and_their_size(reader: Reader) -> None:
-    for page, tree in _trees(reader).items():
-        for image in tree.iter(f"{_X}img"):
-            assert {"alt", "width", "height"} <= set(image.attrib), page.name
+    for page, told in parsed_pages(reader).items():
+        for attributes in told.images:
+            assert {"alt", "width", "height"} <= attributes, page.name
 
 
 @pytest.mark.parametrize("reader", READERS)
 def test_charts__have_a_title(reader: Reader) -> None:
-    svg = "{http://www.w3.org/2000/svg}"
-    for page, tree in _trees(reader).items():
-        for chart in tree.iter(f"{svg}svg"):
-            hidden = chart.attrib.get("aria-hidden") == "true"
-            named = chart.find(f"{svg}title") is not None or "aria-label" in chart.attrib
-            assert hidden or named, page.name
+    for page, told in parsed_pages(reader).items():
+        assert all(told.charts), page.name
 
 
 def test_every_sheet_subsystem_and_component__has_its_page() -> None:

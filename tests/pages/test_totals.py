@@ -7,14 +7,12 @@ In a table of sums (class `sums`) each total carries the one before it on.
 import re
 from collections.abc import Iterator
 from decimal import Decimal
-from pathlib import Path
 from xml.etree.ElementTree import Element
 
-import html5lib
 import pytest
 
 from journal.words.vocabulary import Reader
-from tests.published import archive_for
+from tests.parsing import parsed, parsed_pages
 
 # Rates, paces and shares of a line have no sum; the ledger's figures are weighted means.
 NOT_ADDED = ("An hour", "Done", "Earned an hour", "Comes to", "Share")
@@ -39,16 +37,11 @@ def _figure(text: str) -> Decimal | None:
     return -number if match[1] else number
 
 
-def _tables(path: Path) -> Iterator[object]:
-    tree = html5lib.parse(path.read_text(encoding="utf-8"), namespaceHTMLElements=False)
-    yield from (t for t in tree.iter("table") if t.find(".//tr[@class='total']") is not None)
-
-
-def _faults(table: object) -> Iterator[str]:
-    heads = [_direct(th) for th in table.findall("./thead/tr/th")]  # type: ignore[attr-defined]
-    carried = "sums" in (table.get("class") or "")  # type: ignore[attr-defined]
+def _faults(table: Element) -> Iterator[str]:
+    heads = [_direct(th) for th in table.findall("./thead/tr/th")]
+    carried = "sums" in (table.get("class") or "")
     reached: dict[int, Decimal] = {}
-    for row in table.findall("./tbody/tr"):  # type: ignore[attr-defined]
+    for row in table.findall("./tbody/tr"):
         total = row.get("class") == "total"
         for place, cell in enumerate(row):
             told = _figure(_direct(cell))
@@ -66,14 +59,13 @@ def _faults(table: object) -> Iterator[str]:
 
 @pytest.mark.parametrize("reader", [Reader.WORKSHOP, Reader.OWNER, Reader.PUBLIC])
 def test_totals__are_the_sums_of_their_lines(reader: Reader) -> None:
-    archive = archive_for(reader)
     wrong, met = [], set()
-    for path in sorted(archive.rglob("*.html")):
+    for path, page in parsed_pages(reader).items():
         if path.name in MEANS:
             continue
-        for table in _tables(path):
+        for table in page.summed:
             met.add(path.name)
-            wrong += [f"{path.relative_to(archive)}: {fault}" for fault in _faults(table)]
+            wrong += [f"{path.parent.name}/{path.name}: {fault}" for fault in _faults(table)]
     assert [] == wrong
     if reader is not Reader.PUBLIC:
         assert {"money.html", "running.html"} <= met
@@ -84,5 +76,5 @@ def test_totals__a_wrong_one_is_found() -> None:
     <tr><th>x</th><td class="n">£1,200.50<small>3 not charged</small></td></tr>
     <tr><th>y</th><td class="n">−£0.50</td></tr>
     <tr class="total"><th>all</th><td class="n">£1,201.00</td></tr></tbody></table>"""
-    (table,) = html5lib.parse(page, namespaceHTMLElements=False).iter("table")
+    (table,) = parsed(f"<!doctype html><title>A page</title>{page}").summed
     assert ["B: 1201.00, and the lines come to 1200.00"] == list(_faults(table))
