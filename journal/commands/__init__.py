@@ -9,6 +9,7 @@ from journal import __version__
 from journal.commands.amend import amend
 from journal.commands.bookin import book_in
 from journal.commands.check import check
+from journal.commands.desk import desk_command
 from journal.commands.handover import handover
 from journal.commands.print import print_command
 from journal.commands.publish import publish_command
@@ -32,6 +33,7 @@ for command in (
     amend,
     check,
     publish_command,
+    desk_command,
     print_command,
     show,
     statement,

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 import click
@@ -37,7 +38,12 @@ def means_for(cache: Path | None) -> Iterator[Means]:
                 tasks[what] = bar.add_task(what.capitalize(), total=of, left=of - done)
             bar.update(tasks[what], completed=done, total=of, left=of - done)
 
-        yield Means(
-            cache or user_cache_path("restoration-journal", appauthor=False) / "pictures",
-            os.cpu_count() or 1, progress, lambda words: click.echo(words, err=True),
-        )  # fmt: skip
+        yield replace(
+            silent_means(cache), progress=progress, notice=lambda words: click.echo(words, err=True)
+        )
+
+
+def silent_means(cache: Path | None) -> Means:
+    """The means of a command that goes on for hours, and draws no bar."""
+    kept = cache or user_cache_path("restoration-journal", appauthor=False) / "pictures"
+    return Means(kept, os.cpu_count() or 1)

@@ -10,7 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
-from typing import TypeVar
+from functools import cached_property
+from typing import Any, TypeVar
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
@@ -58,36 +59,36 @@ class Hours:
 
     def by_subsystem(self) -> dict[str, Fraction]:
         """Hours by subsystem, in order of first work."""
-        return self._sums(lambda s: s.subsystem)
+        return self._sums("subsystem", lambda s: s.subsystem)
 
     def by_hand(self) -> dict[str, Fraction]:
         """Hours by hand, in alphabetical order of initials."""
-        return dict(sorted(self._sums(lambda s: s.hand).items()))
+        return dict(sorted(self._sums("hand", lambda s: s.hand).items()))
 
     def by_month(self) -> dict[tuple[int, int], Fraction]:
         """Hours by (year, month), only months with work."""
-        return self._sums(lambda s: (s.day.year, s.day.month))
+        return self._sums("month", lambda s: (s.day.year, s.day.month))
 
     def by_month_and_subsystem(self) -> dict[tuple[tuple[int, int], str], Fraction]:
         """Hours by month and subsystem together."""
-        return self._sums(lambda s: ((s.day.year, s.day.month), s.subsystem))
+        return self._sums("month-subsystem", lambda s: ((s.day.year, s.day.month), s.subsystem))
 
     def by_week(self) -> dict[Week, Fraction]:
         """Hours by ISO week, only weeks with work."""
-        return self._sums(lambda s: week_of(s.day))
+        return self._sums("week", lambda s: week_of(s.day))
 
     def by_week_and_kind(self) -> dict[tuple[Week, HourKind], Fraction]:
         """Hours by ISO week and kind together."""
-        return self._sums(lambda s: (week_of(s.day), s.kind))
+        return self._sums("week-kind", lambda s: (week_of(s.day), s.kind))
 
     def by_kind(self) -> dict[HourKind, Fraction]:
         """Hours by kind in the order of the kinds, only kinds with hours."""
-        sums = self._sums(lambda s: s.kind)
+        sums = self._sums("kind", lambda s: s.kind)
         return {kind: sums[kind] for kind in HourKind if sums.get(kind)}
 
     def by_hand_and_kind(self) -> dict[tuple[str, HourKind], Fraction]:
         """Hours by hand and kind together."""
-        return self._sums(lambda s: (s.hand, s.kind))
+        return self._sums("hand-kind", lambda s: (s.hand, s.kind))
 
     @property
     def lost(self) -> tuple[Spent, ...]:
@@ -96,17 +97,31 @@ class Hours:
 
     def lost_to_parts(self) -> dict[str, Fraction]:
         """Hours lost because of a part, by its name, in the order of sheets."""
-        return Hours(self.lost)._sums(lambda s: s.because or "")
+        return Hours(self.lost)._sums("because", lambda s: s.because or "")
 
     def of_sheet(self, name: str) -> tuple[Spent, ...]:
         """The lines that one sheet gave."""
-        return tuple(s for s in self.spent if s.sheet == name)
+        return self._by_sheet.get(name, ())
 
-    def _sums(self, key: Callable[[Spent], K]) -> dict[K, Fraction]:
-        sums: dict[K, Fraction] = defaultdict(Fraction)
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[Spent, ...]]:
+        found: dict[str, list[Spent]] = {}
         for line in self.spent:
-            sums[key(line)] += line.hours
-        return dict(sums)
+            found.setdefault(line.sheet, []).append(line)
+        return {name: tuple(lines) for name, lines in found.items()}
+
+    def _sums(self, of: str, key: Callable[[Spent], K]) -> dict[K, Fraction]:
+        """Hours by a key, added up once however often they are asked for `of` it."""
+        if of not in self._added:
+            sums: dict[K, Fraction] = defaultdict(Fraction)
+            for line in self.spent:
+                sums[key(line)] += line.hours
+            self._added[of] = sums
+        return dict(self._added[of])
+
+    @cached_property
+    def _added(self) -> dict[str, dict[Any, Fraction]]:
+        return {}
 
 
 def fold_hours(car: CarFile) -> Hours:

@@ -17,7 +17,7 @@ from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
 from journal.outputs.withheld import refuse_leaks
 from journal.pages import FILES, PAGES, page_workshop
-from journal.pages.page import Page
+from journal.pages.page import Page, TextFile
 from journal.pages.statement import page_statement, statement_name
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
@@ -96,10 +96,9 @@ def write_archive(content: Content, order: Order, folder: Path) -> Archive:
 def _write_car(folder: Path, templates: Environment, view: CarView) -> None:
     for pages in PAGES:
         _write(folder, templates, pages(view))
-    for files in FILES:
+    for files in (*FILES, tables_beside):
         for file in files(view):
             put(folder, file.path, file.text.encode("utf-8"))
-    _write_tables(folder, view)
 
 
 def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
@@ -213,14 +212,18 @@ def _seals_for(sealed: Seals, reader: Reader, seen: CarFile) -> Seals:
     return shown_seals(sealed, files_told(reader, seen, (file.path for file in sealed.files)))
 
 
-def _write_tables(staging: Path, view: CarView) -> None:
-    """Beside the page of every statement, the same as a table."""
+def tables_beside(view: CarView) -> tuple[TextFile, ...]:
+    """For the page of every statement the same as a table, that lies beside it."""
     if not page_statement(view):
-        return
-    for stated in view.statements.shown:
-        name = statement_name(view, stated)
-        text = as_csv(table_of(view.car, stated, name.removeprefix("statement-")))
-        put(staging, f"{view.base}statements/{name}.csv", text.encode("utf-8"))
+        return ()
+    named = ((statement_name(view, stated), stated) for stated in view.statements.shown)
+    return tuple(
+        TextFile(
+            f"{view.base}statements/{name}.csv",
+            as_csv(table_of(view.car, stated, name.removeprefix("statement-"))),
+        )
+        for name, stated in named
+    )
 
 
 def _write(staging: Path, templates: Environment, pages: Sequence[Page]) -> None:

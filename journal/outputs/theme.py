@@ -17,13 +17,18 @@ def theme_folder(name: str = DEFAULT) -> Path:
     return found
 
 
-def environment(theme: Path) -> Environment:
-    """Templates that escape every value, and fail loudly for one that is not there."""
-    return Environment(
-        loader=FileSystemLoader(theme, encoding="utf-8"),
+def environment(*themes: Path, live: bool = False) -> Environment:
+    """Templates that escape every value, and fail loudly for one that is not there.
+
+    `live` pages come from the desk: they carry its script and hear of changes.
+    """
+    made = Environment(
+        loader=FileSystemLoader(themes, encoding="utf-8"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    made.globals["live"] = live
+    return made

@@ -1,10 +1,12 @@
 """Pages: ledgers in, pages out, as values that a template prints.
 
-`PAGES` lists what makes the pages of one car, in the order in which they are written; `FILES` what
-makes files beside them that are no pages.
+`PAGES_AT` lists what makes the pages of one car, in the order in which they are written, and where
+they lie; `FILES_AT` what makes files beside them that are no pages.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from fnmatch import fnmatchcase
+from typing import TypeVar
 
 from journal.pages.component import page_component
 from journal.pages.contact import page_contact
@@ -41,38 +43,63 @@ from journal.pages.view import CarView
 from journal.pages.waiting import page_waiting
 from journal.pages.workshop import page_workshop
 
-__all__ = ["FILES", "PAGES", "page_workshop"]
+T = TypeVar("T", Page, TextFile)
 
-PAGES: tuple[Callable[[CarView], tuple[Page, ...]], ...] = (
-    page_front,
-    page_sheets,
-    page_sheet,
-    page_subsystems,
-    page_subsystem,
-    page_component,
-    page_ledger,
-    page_departures,
-    page_decisions,
-    page_waiting,
-    page_progress,
-    page_parts,
-    page_outwork,
-    page_suppliers,
-    page_snags,
-    page_proving,
-    page_rechecks,
-    page_hours,
-    page_money,
-    page_statement,
-    page_measured,
-    page_pictures,
-    page_picture,
-    page_evidence,
-    page_contact,
-    page_papers,
-    page_numbers,
-    page_seals,
-    page_find,
+__all__ = ["FILES", "FILES_AT", "PAGES", "PAGES_AT", "file_at", "page_at", "page_workshop"]
+
+# Where the pages lie that each function makes, within the folder of a car.
+PAGES_AT: tuple[tuple[str, Callable[[CarView], tuple[Page, ...]]], ...] = (
+    ("index.html", page_front),
+    ("sheets/index.html", page_sheets),
+    ("sheets/*.html", page_sheet),
+    ("subsystems/index.html", page_subsystems),
+    ("subsystems/*.html", page_subsystem),
+    ("components/*.html", page_component),
+    ("ledger.html", page_ledger),
+    ("departures.html", page_departures),
+    ("decisions.html", page_decisions),
+    ("waiting.html", page_waiting),
+    ("progress.html", page_progress),
+    ("parts.html", page_parts),
+    ("outwork.html", page_outwork),
+    ("suppliers.html", page_suppliers),
+    ("snags.html", page_snags),
+    ("proving.html", page_proving),
+    ("rechecks.html", page_rechecks),
+    ("hours.html", page_hours),
+    ("money.html", page_money),
+    ("statements/*.html", page_statement),
+    ("measured.html", page_measured),
+    ("pictures/*.html", page_pictures),
+    ("pictures/*.html", page_picture),
+    ("pictures/evidence.html", page_evidence),
+    ("pictures/contact.html", page_contact),
+    ("papers.html", page_papers),
+    ("numbers.html", page_numbers),
+    ("seals.html", page_seals),
+    ("find.html", page_find),
 )
+PAGES = tuple(make for _, make in PAGES_AT)
 
-FILES: tuple[Callable[[CarView], tuple[TextFile, ...]], ...] = (file_feed, files_search)
+FILES_AT: tuple[tuple[str, Callable[[CarView], tuple[TextFile, ...]]], ...] = (
+    ("feed.xml", file_feed),
+    ("find/*.js", files_search),
+)
+FILES = tuple(make for _, make in FILES_AT)
+
+
+def page_at(view: CarView, path: str) -> Page | None:
+    """The page at a path within the folder of a car, made without the others; None if there is none."""
+    return _at(PAGES_AT, view, path)
+
+
+def file_at(view: CarView, path: str) -> TextFile | None:
+    """The file at a path within the folder of a car that is no page, or None."""
+    return _at(FILES_AT, view, path)
+
+
+def _at(
+    table: Sequence[tuple[str, Callable[[CarView], tuple[T, ...]]]], view: CarView, path: str
+) -> T | None:
+    made = (one for at, make in table if fnmatchcase(path, at) for one in make(view))
+    return next((one for one in made if one.path == view.base + path), None)

@@ -1,5 +1,6 @@
 """The biography of one component: as found, now, every change, where displaced items are."""
 
+from functools import partial
 from typing import Any, NamedTuple
 
 from journal.ledgers.gallery import Picture
@@ -17,7 +18,7 @@ from journal.pages.lines import (
 )
 from journal.pages.links import Links, Ref, component_path
 from journal.pages.numberwords import number_disputes
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.pairs import before_and_after
 from journal.pages.photowords import clock_note
 from journal.pages.plates import plates_of
@@ -60,14 +61,15 @@ def page_component(view: CarView) -> tuple[Page, ...]:
     return tuple(
         Page(
             view.base + component_path(line.component.key), "component.html",
-            _values(view, start.at(component_path(line.component.key)), line),
+            Later(partial(_values, view, start, line)),
         )
         for line in view.originality.lines
     )  # fmt: skip
 
 
-def _values(view: CarView, links: Links, line: Line) -> dict[str, Any]:
+def _values(view: CarView, start: Links, line: Line) -> dict[str, Any]:
     component = line.component
+    links = start.at(component_path(component.key))
     pair = before_and_after(view, links, component.key, same=not line.changed)
     paired = {pair.before.number, pair.after.number} if pair else set()
     pictures = tuple(

@@ -1,7 +1,8 @@
 """What an archive is made of before it is written: pages to print, and files that are no pages."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 
@@ -10,7 +11,8 @@ class Page:
     """One page of an archive.
 
     `path` is relative to the archive with `/`; `template` names a file of the theme; `values`
-    are ready to print: templates loop and print, they never compute.
+    are ready to print: templates loop and print, they never compute. Where one function makes many
+    pages they are `Later`, so that one of them can be had without the others.
     """
 
     path: str
@@ -24,3 +26,23 @@ class TextFile:
 
     path: str
     text: str
+
+
+class Later(Mapping[str, Any]):
+    """The values of a page, made when the first of them is asked for."""
+
+    def __init__(self, make: Callable[[], Mapping[str, Any]]) -> None:
+        self._make = make
+
+    @cached_property
+    def _made(self) -> Mapping[str, Any]:
+        return self._make()
+
+    def __getitem__(self, name: str) -> Any:
+        return self._made[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._made)
+
+    def __len__(self) -> int:
+        return len(self._made)

@@ -1,6 +1,7 @@
 """One photograph, large: what it shows, where it belongs, its file as evidence, and its neighbours."""
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from itertools import islice, zip_longest
 from typing import Any, NamedTuple
 
@@ -9,7 +10,7 @@ from journal.pages.common import frame
 from journal.pages.gallerywords import EVIDENCE
 from journal.pages.hanging import STAGES, by_subsystem, published_pictures, where_hung
 from journal.pages.links import Links, picture_path
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.photowords import PURPOSE, fact_words
 from journal.pages.plates import Plate, plate_of, plates_of
 from journal.pages.view import CarView
@@ -43,18 +44,20 @@ def page_picture(view: CarView) -> tuple[Page, ...]:
     start = Links(view, "")
     pictures, hung = published_pictures(view), where_hung(by_subsystem(view))
     shelf = _shelf(pictures)
-    pages = []
-    for n, picture in enumerate(pictures):
-        path = picture_path(picture.number)
-        links = start.at(path)
-        values = _values(view, links, picture, shelf) | {
+
+    def values(n: int, picture: Picture) -> dict[str, Any]:
+        links = start.at(picture_path(picture.number))
+        return _values(view, links, picture, shelf) | {
             "before": _neighbour(view, links, pictures[n - 1]) if n else None,
             "after": _neighbour(view, links, pictures[n + 1]) if n + 1 < len(pictures) else None,
             "position": f"{n + 1} of {len(pictures)}",
             "gallery": links.to(hung[picture.number]),
         }
-        pages.append(Page(view.base + path, "picture.html", values))
-    return tuple(pages)
+
+    return tuple(
+        Page(view.base + picture_path(p.number), "picture.html", Later(partial(values, n, p)))
+        for n, p in enumerate(pictures)
+    )
 
 
 def _shelf(pictures: Sequence[Picture]) -> Shelf:

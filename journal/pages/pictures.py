@@ -1,5 +1,6 @@
 """The gallery: every photograph by subsystem and component, by stage, and by month."""
 
+from functools import partial
 from typing import Any, NamedTuple
 
 from journal.ledgers.gallery import Picture
@@ -19,7 +20,7 @@ from journal.pages.hanging import (
     room_path,
 )
 from journal.pages.links import Links, Ref
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.plates import Plate, plates_of
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
@@ -58,13 +59,14 @@ def page_pictures(view: CarView) -> tuple[Page, ...]:
     """The gallery in its three ways, each with the pages of its rooms where one would be too long."""
     start = Links(view, "")
     return tuple(
-        Page(view.base + leaf.path, "pictures.html", _values(start.at(leaf.path), way, leaf))
+        Page(view.base + leaf.path, "pictures.html", Later(partial(_values, start, way, leaf)))
         for way in (by_subsystem(view), by_stage(view), by_month(view))
         for leaf in leaves(way)
     )
 
 
-def _values(links: Links, way: Way, leaf: Leaf) -> dict[str, Any]:
+def _values(start: Links, way: Way, leaf: Leaf) -> dict[str, Any]:
+    links = start.at(leaf.path)
     room = leaf.room
     title = room_ref(links, way, room.key).text if room else _TITLES[way.name]
     return {

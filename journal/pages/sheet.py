@@ -1,12 +1,13 @@
 """One day sheet: its text and pictures, and the day's facts in the margin."""
 
 from decimal import Decimal
+from functools import partial
 from typing import Any, NamedTuple
 
 from journal.ledgers.parts import Part
 from journal.pages.common import cautions_for, frame
 from journal.pages.links import Links, Ref, anchor, sheet_path
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.plates import plates_of
 from journal.pages.prose import Prose
 from journal.pages.provingwords import proofs_of_sheet
@@ -51,27 +52,23 @@ class CorrectionWords(NamedTuple):
 
 def page_sheet(view: CarView) -> tuple[Page, ...]:
     """A page for every day sheet, each leading to the one before and the one after."""
-    sheets = view.car.sheets
     corrected = corrections_of(view)
-    start, sealed = Links(view, ""), view.seals.by_path
-    pages = []
-    for n, sheet in enumerate(sheets):
-        before = sheets[n - 1] if n else None
-        after = sheets[n + 1] if n + 1 < len(sheets) else None
-        links = start.at(sheet_path(sheet.name))
-        values = _values(view, links, sheet, corrected.get(sheet.name, ()))
-        values |= {"before": _neighbour(links, before), "after": _neighbour(links, after)}
-        values |= {
-            "seal": seal_line(links, sealed.get(sheet_file(view, sheet))),
-            "sealed_pictures": pictures_line(view, sealed, sheet.name),
-        }
-        pages.append(Page(view.base + sheet_path(sheet.name), "sheet.html", values))
-    return tuple(pages)
+    start = Links(view, "")
+    return tuple(
+        Page(
+            view.base + sheet_path(sheet.name), "sheet.html",
+            Later(partial(_values, view, start, number, corrected.get(sheet.name, ()))),
+        )
+        for number, sheet in enumerate(view.car.sheets)
+    )  # fmt: skip
 
 
 def _values(
-    view: CarView, links: Links, sheet: Sheet, corrected_by: tuple[Sheet, ...]
+    view: CarView, start: Links, number: int, corrected_by: tuple[Sheet, ...]
 ) -> dict[str, Any]:
+    sheets, sealed = view.car.sheets, view.seals.by_path
+    sheet = sheets[number]
+    links = start.at(sheet_path(sheet.name))
     prose = Prose(view, links, sheet.date)
     passages = prose.passages(sheet.body)
     pictures = plates_of(view, links, view.gallery.in_sheet(sheet.name))
@@ -81,6 +78,10 @@ def _values(
         "iso": sheet.date.isoformat(),
         "passages": passages,
         "plates": tuple(p for p in pictures if p.number not in prose.shown),
+        "before": _neighbour(links, sheets[number - 1] if number else None),
+        "after": _neighbour(links, sheets[number + 1] if number + 1 < len(sheets) else None),
+        "seal": seal_line(links, sealed.get(sheet_file(view, sheet))),
+        "sealed_pictures": pictures_line(view, sealed, sheet.name),
     }
 
 

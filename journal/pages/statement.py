@@ -1,12 +1,13 @@
 """The owner's statements: one page each, and the one that runs."""
 
 from decimal import Decimal
+from functools import partial
 from typing import Any, NamedTuple
 
 from journal.digests.statement import Stated, added
 from journal.pages.common import frame, has_page
 from journal.pages.links import Links, Ref
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.standing import balance_words
 from journal.pages.view import CarView
 from journal.pages.words import (
@@ -85,15 +86,21 @@ def page_statement(view: CarView) -> tuple[Page, ...]:
     if not has_page(view.reader, "money.html"):
         return ()
     links = Links(view, "money.html")
-    return tuple(_page(view, links, stated) for stated in view.statements.shown)
+    return tuple(
+        Page(
+            view.base + statement_path(view, stated), "statement.html",
+            Later(partial(_values, view, links, stated)),
+        )
+        for stated in view.statements.shown
+    )  # fmt: skip
 
 
-def _page(view: CarView, links: Links, stated: Stated) -> Page:
+def _values(view: CarView, start: Links, stated: Stated) -> dict[str, Any]:
     path = statement_path(view, stated)
-    links = links.at(path)
+    links = start.at(path)
     shown = view.statements.shown
     here = shown.index(stated)
-    values = {
+    return {
         **frame(links, statement_title(view, stated)),
         **statement_values(view, links, stated),
         "csv": links.to(path.removesuffix(".html") + ".csv"),
@@ -101,7 +108,6 @@ def _page(view: CarView, links: Links, stated: Stated) -> Page:
         "before": _neighbour(view, links, shown[here - 1]) if here else None,
         "after": _neighbour(view, links, shown[here + 1]) if here + 1 < len(shown) else None,
     }
-    return Page(view.base + path, "statement.html", values)
 
 
 def statement_values(view: CarView, links: Links, stated: Stated) -> dict[str, Any]:

@@ -1,5 +1,6 @@
 """The timeline of one subsystem: every sheet that touched it, and its components beside."""
 
+from functools import partial
 from typing import Any, NamedTuple
 
 from journal.pages.branch import branch_sentences
@@ -7,7 +8,7 @@ from journal.pages.common import cautions_for, frame
 from journal.pages.figures import kept_words, three_figures
 from journal.pages.lines import ledger_row, left_works
 from journal.pages.links import Links, Ref, anchor, subsystem_names, subsystem_path
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
 from journal.pages.pairs import pairs_under
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
@@ -40,13 +41,14 @@ def page_subsystem(view: CarView) -> tuple[Page, ...]:
     return tuple(
         Page(
             view.base + subsystem_path(name), "subsystem.html",
-            _values(view, start.at(subsystem_path(name)), name),
+            Later(partial(_values, view, start, name)),
         )
         for name in subsystem_names(view)
     )  # fmt: skip
 
 
-def _values(view: CarView, links: Links, name: str) -> dict[str, Any]:
+def _values(view: CarView, start: Links, name: str) -> dict[str, Any]:
+    links = start.at(subsystem_path(name))
     lines = [line for line in view.originality.lines if line.component.subsystem == name]
     summary = dict(view.originality.subsystems).get(name)
     back = sum(d.recoverable for line in lines for d in line.displaced)

@@ -1,8 +1,10 @@
-"""What pages are made from: one car as one reader may see it, with all its ledgers folded."""
+"""What pages are made from: one car as one reader may see it, with its ledgers."""
 
 from collections.abc import Mapping
+from copy import copy
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from types import MappingProxyType
 
 from journal.digests.forecast import Forecast, digest_forecast
@@ -36,44 +38,153 @@ from journal.words.vocabulary import Reader
 
 @dataclass(frozen=True)
 class CarView:
-    """One car for one reader.
+    """One car for one reader, each ledger folded when it is first asked for.
 
-    `car` holds only what the reader may see. `until` is the day the archive speaks of: the day
-    asked for, else the day of the last sheet, else the day the car was booked in. `base` is the
-    folder of the car within the archive, empty or ending in `/`. `pictures` maps the path of a
-    photograph under `photos/` to what is published of it; `scans` the same for files under
-    `papers/`. `problems` are shown to the workshop alone. `seals` are those made by then, with the
-    files that the reader may be told of.
+    `car` holds only what the reader may see and what was known by `as_of`. `base` is the folder of
+    the car within the archive, empty or ending in `/`. `pictures` maps the path of a photograph
+    under `photos/` to what is published of it; `scans` the same for files under `papers/`.
+    `problems` are shown to the workshop alone. `seals` are those made by then, with the files that
+    the reader may be told of. Unless everything that was written for the car is `whole`, nothing is
+    stated of its money beyond the statements that were issued.
     """
 
     car: CarFile
     reader: Reader
-    until: date
     base: str
-    originality: Originality
-    snags: Snags
-    hours: Hours
-    parts: Parts
-    outwork: Outwork
-    measured: Measurements
-    gallery: Gallery
-    numbers: Numbers
-    keepers: Keepers
-    decisions: Decisions
-    proving: Proving
-    completeness: Completeness
-    rechecks: Rechecks
-    progress: Progress
-    forecast: Forecast
-    waiting: Waiting
-    news: News
-    suppliers: Suppliers
-    money: Money
-    statements: Statements
+    as_of: date | None
     pictures: Mapping[str, Published]
     scans: Mapping[str, Published]
     problems: tuple[Problem, ...] = ()
     seals: Seals = UNSEALED
+    whole: bool = True
+
+    def telling(self, problems: tuple[Problem, ...]) -> "CarView":
+        """The same view, with all that is folded already, that tells of these problems."""
+        other = copy(self)
+        object.__setattr__(other, "problems", problems)
+        return other
+
+    @cached_property
+    def until(self) -> date:
+        """The day the archive speaks of: the day asked for, else that of the last sheet, else the day
+        the car was booked in."""
+        car = self.car
+        return self.as_of or (car.sheets[-1].date if car.sheets else car.car.booked_in)
+
+    @cached_property
+    def originality(self) -> Originality:
+        """What is the car's own, and how anyone knows."""
+        disputed = self.numbers.disputed_components
+        return fold_originality(self.car, disputed=disputed, as_of=self.as_of)
+
+    @cached_property
+    def snags(self) -> Snags:
+        """What is open, and what was."""
+        return fold_snags(self.car)
+
+    @cached_property
+    def hours(self) -> Hours:
+        """Every hour worked."""
+        return fold_hours(self.car)
+
+    @cached_property
+    def parts(self) -> Parts:
+        """What was ordered, and what came of it."""
+        return fold_parts(self.car)
+
+    @cached_property
+    def outwork(self) -> Outwork:
+        """What was sent away."""
+        return fold_outwork(self.car)
+
+    @cached_property
+    def measured(self) -> Measurements:
+        """Every reading."""
+        return fold_measured(self.car)
+
+    @cached_property
+    def gallery(self) -> Gallery:
+        """Every photograph told of."""
+        return fold_gallery(self.car)
+
+    @cached_property
+    def numbers(self) -> Numbers:
+        """The stamped numbers."""
+        return fold_numbers(self.car)
+
+    @cached_property
+    def keepers(self) -> Keepers:
+        """Who had the car, and its mileages."""
+        return fold_keepers(self.car)
+
+    @cached_property
+    def decisions(self) -> Decisions:
+        """What was asked, and who decided."""
+        return fold_decisions(self.car)
+
+    @cached_property
+    def proving(self) -> Proving:
+        """What must be recorded before the handover."""
+        return fold_proving(self.car)
+
+    @cached_property
+    def completeness(self) -> Completeness:
+        """What is missing of the record of safety-critical work."""
+        return fold_completeness(self.car)
+
+    @cached_property
+    def rechecks(self) -> Rechecks:
+        """What is to be looked at again on the road."""
+        return fold_rechecks(self.car, exchanged=self.keepers.exchanged)
+
+    @cached_property
+    def progress(self) -> Progress:
+        """Hours earned and spent."""
+        return digest_progress(
+            self.car, originality=self.originality, hours=self.hours, proving=self.proving,
+            day=self.until,
+        )  # fmt: skip
+
+    @cached_property
+    def forecast(self) -> Forecast:
+        """When the work will be done."""
+        job = self.progress.whole
+        return digest_forecast(
+            self.car, hours=self.hours, budget=job.budget, remaining=job.to_complete, day=self.until
+        )
+
+    @cached_property
+    def waiting(self) -> Waiting:
+        """What is waited for."""
+        return digest_waiting(
+            self.car, parts=self.parts, outwork=self.outwork, decisions=self.decisions,
+            snags=self.snags, day=self.until,
+        )  # fmt: skip
+
+    @cached_property
+    def news(self) -> News:
+        """What happened lately."""
+        return digest_news(
+            self.car, parts=self.parts, outwork=self.outwork, hours=self.hours,
+            originality=self.originality, snags=self.snags, day=self.until,
+        )  # fmt: skip
+
+    @cached_property
+    def suppliers(self) -> Suppliers:
+        """What each supplier got right."""
+        return digest_suppliers(self.car, parts=self.parts, outwork=self.outwork, hours=self.hours)
+
+    @cached_property
+    def money(self) -> Money:
+        """What every sheet comes to."""
+        return money_of(self.car)
+
+    @cached_property
+    def statements(self) -> Statements:
+        """What was stated to the owner, and what is not yet."""
+        lines, until = self.money.by_sheet(), known_until(self.car, self.until)
+        told = digest_statement(self.car, lines=lines, until=until)
+        return told if self.whole else told.without_running()
 
 
 def view_of(
@@ -88,61 +199,6 @@ def view_of(
     seals: Seals = UNSEALED,
     whole: bool = True,
 ) -> CarView:
-    """Fold every ledger over a car file that holds only what the reader may see and what was known
-    on the day `as_of`.
-
-    Unless everything that was written for the car is `whole`, nothing is stated of its money
-    beyond the statements that were issued.
-    """
-    day = as_of or (car.sheets[-1].date if car.sheets else car.car.booked_in)
-    numbers = fold_numbers(car)
-    originality = fold_originality(car, disputed=numbers.disputed_components, as_of=as_of)
-    snags, hours, parts, outwork = (
-        fold_snags(car), fold_hours(car), fold_parts(car), fold_outwork(car),
-    )  # fmt: skip
-    decisions, proving, keepers = fold_decisions(car), fold_proving(car), fold_keepers(car)
-    progress = digest_progress(car, originality=originality, hours=hours, proving=proving, day=day)
-    job, money = progress.whole, money_of(car)
-    statements = digest_statement(car, lines=money.by_sheet(), until=known_until(car, day))
-    return CarView(
-        car=car,
-        reader=reader,
-        until=day,
-        base=base,
-        originality=originality,
-        snags=snags,
-        hours=hours,
-        parts=parts,
-        outwork=outwork,
-        measured=fold_measured(car),
-        gallery=fold_gallery(car),
-        numbers=numbers,
-        keepers=keepers,
-        decisions=decisions,
-        proving=proving,
-        completeness=fold_completeness(car),
-        rechecks=fold_rechecks(car, exchanged=keepers.exchanged),
-        progress=progress,
-        forecast=digest_forecast(
-            car, hours=hours, budget=job.budget, remaining=job.to_complete, day=day
-        ),
-        waiting=digest_waiting(
-            car, parts=parts, outwork=outwork, decisions=decisions, snags=snags, day=day
-        ),
-        news=digest_news(
-            car,
-            parts=parts,
-            outwork=outwork,
-            hours=hours,
-            originality=originality,
-            snags=snags,
-            day=day,
-        ),
-        suppliers=digest_suppliers(car, parts=parts, outwork=outwork, hours=hours),
-        money=money,
-        statements=statements if whole else statements.without_running(),
-        pictures=pictures,
-        scans=scans,
-        problems=problems,
-        seals=seals,
-    )
+    """A view of a car file that holds only what the reader may see and what was known on the day
+    `as_of`."""
+    return CarView(car, reader, base, as_of, pictures, scans, problems, seals, whole)

@@ -173,14 +173,20 @@ def put_renditions(
 def copied(folder: Path, kept: Iterable[tuple[Kept, Path]]) -> bool:
     """Copy renditions out of a cache; False when one is missing or is not what was written."""
     for one, target in kept:
-        try:
-            data = (folder / one.name).read_bytes()
-        except FileNotFoundError:
-            return False
-        if sha256(data).hexdigest() != one.sha256:
+        data = kept_bytes(folder, one)
+        if data is None:
             return False
         target.write_bytes(data)
     return True
+
+
+def kept_bytes(folder: Path, kept: Kept) -> bytes | None:
+    """A rendition out of a cache; None when it is missing or is not what was written."""
+    try:
+        data = (folder / kept.name).read_bytes()
+    except FileNotFoundError:
+        return None
+    return data if sha256(data).hexdigest() == kept.sha256 else None
 
 
 def _told(entry: Entry) -> dict[str, object]:

@@ -133,8 +133,7 @@ def _picture(opened: Image.Image, widest: int) -> Image.Image:
     turn = orientation_in(opened)
     width, height = _upright(opened, turn)
     profile = opened.info.get("icc_profile")
-    aim = min(widest, width, max(1, _TALLEST * widest * width // height))
-    size = (aim, max(1, round(height * aim / width)))
+    size = size_within(width, height, widest)
     if turn in _SIDEWAYS:
         size = (size[1], size[0])
     opened.draft(None, size)
@@ -146,6 +145,12 @@ def _picture(opened: Image.Image, widest: int) -> Image.Image:
         image = image.transpose(_TURNS[turn])
     image.info.clear()
     return image
+
+
+def size_within(width: int, height: int, widest: int) -> tuple[int, int]:
+    """The size of a picture drawn at most `widest` wide, and not too tall for that."""
+    aim = min(widest, width, max(1, _TALLEST * widest * width // height))
+    return aim, max(1, round(height * aim / width))
 
 
 def _shrunk(opened: Image.Image, size: tuple[int, int]) -> Image.Image:

@@ -13,7 +13,7 @@ import PIL
 import pillow_heif
 from PIL import Image, features
 
-from journal.pictures.decode import Unreadable, decode
+from journal.pictures.decode import Unreadable, decode, size_within
 
 WIDTHS = (400, 800, 1600)
 _WEBP = {"quality": 80, "method": 2}
@@ -52,10 +52,26 @@ def derive(raw: bytes) -> tuple[Encoded, ...] | Unreadable:
     image = widest
     for width in reversed(widths_for(widest.width)):
         if width != widest.width:
-            size = (width, max(1, round(widest.height * width / widest.width)))
-            image = image.resize(size, Image.Resampling.LANCZOS)
+            image = image.resize(_narrower(widest.size, width), Image.Resampling.LANCZOS)
         made.append(_encoded(image, "webp", "WEBP", _WEBP))
     return tuple(reversed(made))
+
+
+def small_of(raw: bytes) -> Encoded | Unreadable:
+    """The narrowest rendition alone."""
+    narrow = decode(raw, WIDTHS[0])
+    return narrow if isinstance(narrow, Unreadable) else _encoded(narrow, "webp", "WEBP", _WEBP)
+
+
+def sizes_of(width: int, height: int) -> tuple[tuple[int, int], ...]:
+    """The sizes in which a picture of this size will be published, narrowest first, before it is made."""
+    widest = size_within(width, height, WIDTHS[-1])
+    narrower = (w for w in widths_for(widest[0]) if w != widest[0])
+    return (*(_narrower(widest, w) for w in narrower), widest)
+
+
+def _narrower(widest: tuple[int, int], width: int) -> tuple[int, int]:
+    return width, max(1, round(widest[1] * width / widest[0]))
 
 
 def widths_for(width: int) -> tuple[int, ...]:

@@ -10,9 +10,17 @@ from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePath
 
-from journal.pictures.cache import Entry, Kept, PictureCache, Stat, copied, put_renditions
+from journal.pictures.cache import (
+    Entry,
+    Kept,
+    PictureCache,
+    Stat,
+    copied,
+    kept_bytes,
+    put_renditions,
+)
 from journal.pictures.decode import Unreadable, facts_of, misnamed
-from journal.pictures.derive import derive
+from journal.pictures.derive import Encoded, derive, sizes_of, small_of
 from journal.pictures.pool import Pool, Progress, worked
 from journal.pictures.published import Published, Rendition
 from journal.records.photofacts import PhotoFacts
@@ -44,6 +52,14 @@ class Job:
     path: str
     base: str
     folder: str
+
+
+@dataclass(frozen=True)
+class Glance:
+    """A picture that was only looked at: its facts, and its narrowest rendition as WebP."""
+
+    facts: PhotoFacts
+    small: Encoded
 
 
 @dataclass(frozen=True)
@@ -84,6 +100,53 @@ def make_pictures(
         if isinstance(entry.told, PhotoFacts):
             made[job.path] = _published(job, entry, entry.told)
     return made, _problems(entries)
+
+
+def foretold(job: Job, facts: PhotoFacts) -> Published:
+    """What will be published of a photograph that was looked at, before any of it is made."""
+    sizes = sizes_of(facts.width, facts.height)
+    *webp, jpeg = (
+        Rendition(f"{job.folder}/{facts.sha256[:16]}-{width}.{form}", width, height)
+        for width, height, form in (*((*s, "webp") for s in sizes), (*sizes[-1], "jpg"))
+    )
+    return Published(tuple(webp), jpeg, facts)
+
+
+def rendition_of(studio: Studio, job: Job, path: str) -> bytes | Unreadable | None:
+    """The bytes of one rendition by its path, made when it is not there; None if there is none such.
+
+    Unreadable is why a photograph that could be looked at cannot be made after all.
+    """
+    looked = _looked(studio, (job.path,))
+    entry = _finished(studio, looked)[job.path]
+    data = _bytes_of(studio, job, entry, path)
+    if data is None and any(_path(job, kept) == path for kept in entry.files):
+        studio.cache.forget(entry)
+        entry = _finished(studio, {job.path: replace(entry, files=())})[job.path]
+        data = _bytes_of(studio, job, entry, path)
+    return entry.told if data is None and isinstance(entry.told, Unreadable) else data
+
+
+def _bytes_of(studio: Studio, job: Job, entry: Entry, path: str) -> bytes | None:
+    kept = next((kept for kept in entry.files if _path(job, kept) == path), None)
+    return kept_bytes(studio.cache.folder, kept) if kept else None
+
+
+def glance(studio: Studio, file: Path) -> Glance | Unreadable:
+    """What a file outside the content folder shows; nothing of it is kept."""
+    work = {"": partial(glanced, str(file))}
+    ((_, answer),) = worked(studio.pool, studio.progress, "looking at", work, of=1)
+    return answer or _KILLED
+
+
+def glanced(file: str) -> Glance | Unreadable:
+    """Work of one process: decode a picture for its facts and a small rendition."""
+    raw = Path(file).read_bytes()
+    facts = facts_of(raw)
+    if isinstance(facts, Unreadable):
+        return facts
+    small = small_of(raw)
+    return small if isinstance(small, Unreadable) else Glance(facts, small)
 
 
 def hashed(file: str) -> Hashed:

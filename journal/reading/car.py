@@ -1,9 +1,10 @@
 """One car file: a folder with `car.yaml`, the register, the papers, the sheets and the photographs."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from os.path import lexists
 from pathlib import Path, PurePosixPath
-from typing import TypeVar
+from typing import Protocol, TypeVar
 
 from journal.reading.files import files_below
 from journal.reading.followed import readers_followed
@@ -40,21 +41,41 @@ def read_yaml_file(root: Path, path: str, shape: type[R]) -> tuple[R | None, Sou
     return record, source, unseen + problems + wrong
 
 
+class YamlReader(Protocol):
+    """Reads one YAML file, as `read_yaml_file` does."""
+
+    def __call__(
+        self, root: Path, path: str, shape: type[R], /
+    ) -> tuple[R | None, Source, list[Problem]]:
+        """The record, its source, and all that is wrong in it."""
+
+
+@dataclass(frozen=True)
+class Ways:
+    """How single files are read: from the disk, unless somebody remembers what they say."""
+
+    yaml: YamlReader = read_yaml_file
+    sheet: Callable[[Path, str], tuple[Sheet | None, list[Problem]]] = read_sheet
+
+
+AFRESH = Ways()
+
+
 def read_car(
-    root: Path, name: str, workshop: Workshop, workshop_source: Source
+    root: Path, name: str, workshop: Workshop, workshop_source: Source, ways: Ways = AFRESH
 ) -> tuple[CarFile | None, list[Problem]]:
     """The car file in the folder `name`, or None when its `car.yaml` cannot be used.
 
     A register or papers file that cannot be used has a source without marks.
     """
-    car, source, problems = read_yaml_file(root, f"{name}/car.yaml", Car)
-    register, wrong = _read_register(root, name)
+    car, source, problems = ways.yaml(root, f"{name}/car.yaml", Car)
+    register, wrong = _read_register(root, name, ways)
     problems += wrong
-    papers, papers_source, wrong = _read_papers(root, name)
+    papers, papers_source, wrong = _read_papers(root, name, ways)
     problems += wrong
-    statements, wrong = _read_statements(root, name)
+    statements, wrong = _read_statements(root, name, ways)
     problems += wrong
-    sheets, unread, partly, wrong = _read_sheets(root, name)
+    sheets, unread, partly, wrong = _read_sheets(root, name, ways)
     problems += wrong
     photos, scans = files_below(root, f"{name}/photos"), files_below(root, f"{name}/papers")
     problems += photos.problems + scans.problems
@@ -71,24 +92,24 @@ def read_car(
     )  # fmt: skip
 
 
-def _read_papers(root: Path, name: str) -> tuple[Named[Paper], Source, list[Problem]]:
+def _read_papers(root: Path, name: str, ways: Ways) -> tuple[Named[Paper], Source, list[Problem]]:
     path = f"{name}/papers/papers.yaml"
     if not lexists(root / path):
         # Nothing is wrong with it, so it counts as read: a source with the mark of its start.
         return Named(), Source(path, (), {(): 1}), []
-    read, source, problems = read_yaml_file(root, path, PapersFile)
+    read, source, problems = ways.yaml(root, path, PapersFile)
     if read is None:
         return Named(), Source(path, source.lines), problems
     return read.papers, source, problems
 
 
-def _read_register(root: Path, name: str) -> tuple[Register, list[Problem]]:
+def _read_register(root: Path, name: str, ways: Ways) -> tuple[Register, list[Problem]]:
     path = f"{name}/register.yaml"
     if not lexists(root / path):
         way = "open the car file with journal book-in, which writes one"
         missing = Problem(Place(path, 1), "no-register", "the car has no register", help=way)
         return Register(Source(path)), [missing]
-    written, source, problems = read_yaml_file(root, path, RegisterFile)
+    written, source, problems = ways.yaml(root, path, RegisterFile)
     if written is None:
         return Register(Source(path, source.lines)), problems
     problems += misnamed(source, ("components",), written.components.names())
@@ -115,12 +136,14 @@ def misnamed(source: Source, loc: Loc, names: Iterable[str]) -> list[Problem]:
     ]  # fmt: skip
 
 
-def _read_statements(root: Path, name: str) -> tuple[tuple[Statement, ...], list[Problem]]:
+def _read_statements(
+    root: Path, name: str, ways: Ways
+) -> tuple[tuple[Statement, ...], list[Problem]]:
     statements: list[Statement] = []
     files, problems = files_below(root, f"{name}/statements")
     for file in sorted(files):
         path = f"{name}/statements/{file}"
-        read, source, wrong = read_yaml_file(root, path, StatementFile)
+        read, source, wrong = ways.yaml(root, path, StatementFile)
         problems += wrong
         if read is not None:
             statements.append(Statement(PurePosixPath(path).stem, source, read))
@@ -128,7 +151,7 @@ def _read_statements(root: Path, name: str) -> tuple[tuple[Statement, ...], list
 
 
 def _read_sheets(
-    root: Path, name: str
+    root: Path, name: str, ways: Ways
 ) -> tuple[tuple[Sheet, ...], frozenset[str], frozenset[str], list[Problem]]:
     """The sheets in order, the names of those that could not be read at all or not wholly, and all
     that is wrong."""
@@ -141,7 +164,7 @@ def _read_sheets(
         if not file.endswith(".md"):
             problems.append(_stray_file(path))
             continue
-        sheet, wrong = read_sheet(root, path)
+        sheet, wrong = ways.sheet(root, path)
         problems += wrong
         if sheet is None:
             unread.add(normal(PurePosixPath(path).stem))

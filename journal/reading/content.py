@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from journal.reading.car import misnamed, read_car, read_yaml_file
+from journal.reading.car import AFRESH, Ways, misnamed, read_car
 from journal.reading.files import car_folders
 from journal.records.carfile import CarFile, Content
 from journal.records.fields import Named
@@ -33,9 +33,9 @@ def read_content(root: Path) -> Content:
     return Content(workshop, source, tuple(cars), tuple(sorted(problems, key=problem_order)))
 
 
-def read_workshop(root: Path) -> tuple[Workshop | None, Source, list[Problem]]:
+def read_workshop(root: Path, ways: Ways = AFRESH) -> tuple[Workshop | None, Source, list[Problem]]:
     """The workshop, without subsystems of its own whose names can name no page."""
-    workshop, source, problems = read_yaml_file(root, "workshop.yaml", Workshop)
+    workshop, source, problems = ways.yaml(root, "workshop.yaml", Workshop)
     if workshop is None:
         return None, source, problems
     problems += misnamed(source, ("subsystems",), workshop.subsystems.names())

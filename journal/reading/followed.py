@@ -37,11 +37,14 @@ def _sheet(sheet: Sheet, known: _Known) -> Sheet:
         "snags": _lines("snags", front.snags, widest, known),
         "rechecks": _lines("rechecks", front.rechecks, widest, known),
     }
-    return replace(sheet, front=front.model_copy(update=update))
+    changed = {key: lines for key, lines in update.items() if lines is not getattr(front, key)}
+    return replace(sheet, front=front.model_copy(update=changed)) if changed else sheet
 
 
 def _lines(kind: str, lines: Named[L], widest: Reader, known: _Known) -> Named[L]:
-    return Named((name, _line((kind, name), line, widest, known)) for name, line in lines)
+    followed = tuple((name, _line((kind, name), line, widest, known)) for name, line in lines)
+    same = all(after is before for (_, after), (_, before) in zip(followed, lines, strict=True))
+    return lines if same else Named(followed)
 
 
 def _line(key: tuple[str, str], line: L, widest: Reader, known: _Known) -> L:

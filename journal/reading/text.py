@@ -22,7 +22,7 @@ def read_text(root: Path, path: str, most: int = FILE_BYTES) -> tuple[str | None
     `path` is relative to `root`, with `/`. There is no text when the file cannot be used at all; of
     one with more than `most` bytes nothing is read.
     """
-    raw, fault = _bytes(root, path, most)
+    raw, fault = read_bytes(root, path, most)
     return (None, [fault]) if fault is not None else text_of(raw, path, most)
 
 
@@ -50,7 +50,8 @@ def text_of(raw: bytes, path: str, most: int = FILE_BYTES) -> tuple[str | None, 
     return normal(shown), problems
 
 
-def _bytes(root: Path, path: str, most: int) -> tuple[bytes, Problem | None]:
+def read_bytes(root: Path, path: str, most: int) -> tuple[bytes, Problem | None]:
+    """The bytes of a plain file of at most so many, or why it is not read."""
     if fault := leads_out(root, path):
         return b"", fault
     try:

@@ -10,7 +10,7 @@ import html5lib
 import pytest
 
 from journal.outputs.theme import environment, theme_folder
-from journal.pages import FILES, PAGES, page_workshop
+from journal.pages import FILES, PAGES, file_at, page_at, page_workshop
 from journal.pages.page import Page
 from journal.pages.standing import standing_sentences
 from journal.pages.view import CarView, view_of
@@ -66,6 +66,22 @@ def text_of(view: CarView, path: str) -> str:
 
 
 CARS = {"busy": a_busy_car(), "empty": a_car({})}
+
+
+def test_table__every_page_and_file_is_found_where_the_table_says_it_lies() -> None:
+    for base in ("", "tern/"):
+        view = a_view(a_busy_car(), base=base)
+        for page in all_pages(view):
+            found = page_at(view, page.path.removeprefix(base))
+            assert found is not None
+            assert (page.path, page.template) == (found.path, found.template)
+            assert printed(page) == printed(found)
+        for files in FILES:
+            for file in files(view):
+                assert file == file_at(view, file.path.removeprefix(base))
+        assert page_at(view, "sheets/2024-03-05-nothing.html") is None
+        assert page_at(view, "nothing.html") is None
+        assert file_at(view, "find/nothing.js") is None
 
 
 def test_table__names_every_kind_in_the_order_written() -> None:

@@ -1,0 +1,23 @@
+"""One desk: everything that an answer may need."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from journal.desk.guard import Rules
+from journal.desk.pulse import Pulse
+from journal.desk.shelf import Shelf
+from journal.desk.state import Live
+from journal.desk.tray import Tray
+
+
+@dataclass(frozen=True)
+class Desk:
+    """One desk. `phone` is the address for phones on the local network, None when there may be none."""
+
+    root: Path
+    live: Live
+    shelf: Shelf
+    pulse: Pulse
+    rules: Rules
+    tray: Tray
+    phone: str | None = None

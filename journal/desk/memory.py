@@ -1,0 +1,188 @@
+"""A content folder that is read again and again: what has not changed is not read twice.
+
+A file is known by its size and the time it was changed; one changed a moment ago may change again
+within one tick of that clock, and is known by its content.
+"""
+
+import os
+import time
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from hashlib import sha256
+from pathlib import Path
+from typing import Generic, NamedTuple, TypeVar, cast
+
+from journal.reading.car import R, Ways, read_car, read_yaml_file
+from journal.reading.content import read_workshop
+from journal.reading.files import car_folders
+from journal.reading.sheet import read_sheet
+from journal.reading.text import FILE_BYTES, SHEET_BYTES, read_bytes
+from journal.records.carfile import CarFile
+from journal.records.place import Source
+from journal.records.problem import Problem, Severity
+from journal.records.sheet import Sheet
+from journal.records.workshop import Workshop
+
+A = TypeVar("A")
+
+# The clocks of file systems tick in steps of up to two seconds.
+_TICK_NS = 2_000_000_000
+
+
+class Print(NamedTuple):
+    """By what a file that has not changed is known."""
+
+    changed: int
+    size: int
+    node: int
+
+
+Prints = dict[str, Print]
+
+
+@dataclass(frozen=True)
+class _Told(Generic[A]):
+    """What a file says since it was read at `at`, with its problems; whether the answer is `right`,
+    be it now or before somebody made a mistake in it."""
+
+    print: Print
+    at: int
+    sha: bytes
+    answer: A
+    problems: Sequence[Problem]
+    right: bool = False
+
+
+@dataclass(frozen=True)
+class Car:
+    """A car as it was last read: its file, what is wrong in it, and what lay in its folder."""
+
+    file: CarFile | None
+    problems: tuple[Problem, ...]
+    prints: Prints
+    at: int
+
+
+@dataclass(frozen=True)
+class Read:
+    """A content folder as it is now. Cars that have not changed are the same objects as before.
+
+    A file in which something is wrong that was right before still says what it said then; what is
+    wrong stands in the problems.
+    """
+
+    workshop: Workshop | None
+    cars: dict[str, Car]
+    problems: tuple[Problem, ...]
+
+
+class Memory:
+    """What has been read of one content folder."""
+
+    def __init__(self, root: Path) -> None:
+        self._root = root
+        self._told: dict[str, _Told[object]] = {}
+        self._cars: dict[str, Car] = {}
+        self._ways = Ways(self._yaml, self._sheet)
+
+    def read(self) -> Read:
+        """The folder as it is now."""
+        workshop, source, problems = read_workshop(self._root, self._ways)
+        if workshop is None:
+            return Read(None, {}, tuple(problems))
+        names, wrong = car_folders(self._root)
+        self._cars = {name: self._car(name, workshop, source) for name in names}
+        self._forget()
+        return Read(workshop, self._cars, (*problems, *wrong))
+
+    def _car(self, name: str, workshop: Workshop, source: Source) -> Car:
+        before, at = self._cars.get(name), time.time_ns()
+        prints = prints_below(self._root, name, "workshop.yaml")
+        same = before is not None and before.prints == prints
+        if before is not None and same and not _may_have_changed(prints.values(), before.at):
+            return before
+        file, wrong = read_car(self._root, name, workshop, source, self._ways)
+        problems = tuple(wrong)
+        if before is not None and same and (file, problems) == (before.file, before.problems):
+            return before
+        return Car(file, problems, prints, at)
+
+    def _forget(self) -> None:
+        """Nothing is kept of cars and files that are gone."""
+        there = {path for car in self._cars.values() for path in car.prints} | {"workshop.yaml"}
+        self._told = {path: told for path, told in self._told.items() if path in there}
+
+    def _sheet(self, root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
+        return self._known(path, SHEET_BYTES, lambda: read_sheet(root, path))
+
+    def _yaml(
+        self, root: Path, path: str, shape: type[R], /
+    ) -> tuple[R | None, Source, list[Problem]]:
+        def read() -> tuple[tuple[R | None, Source], list[Problem]]:
+            record, source, problems = read_yaml_file(root, path, shape)
+            return (record, source), problems
+
+        (record, source), problems = self._known(path, FILE_BYTES, read)
+        return record, source, problems
+
+    def _known(
+        self, path: str, most: int, read: Callable[[], tuple[A, list[Problem]]]
+    ) -> tuple[A, list[Problem]]:
+        """What a file says, out of memory where it can be."""
+        now, at = _print_of(self._root / path), time.time_ns()
+        before = cast("_Told[A] | None", self._told.get(path))
+        if before and before.print == now and not _may_have_changed([before.print], before.at):
+            return before.answer, list(before.problems)
+        raw, fault = read_bytes(self._root, path, most)
+        if now is None or fault is not None:
+            return read()
+        sha = sha256(raw).digest()
+        if before and before.sha == sha:
+            told = replace(before, print=now, at=at)
+        else:
+            told = _told(_Told(now, at, sha, *read()), before)
+        self._told[path] = cast("_Told[object]", told)
+        return told.answer, list(told.problems)
+
+
+def _told(now: _Told[A], before: _Told[A] | None) -> _Told[A]:
+    """What a file says: what it said when it was last right, if it is not."""
+    right = not any(problem.severity is Severity.ERROR for problem in now.problems)
+    if right or before is None or not before.right:
+        return replace(now, right=right)
+    return replace(now, answer=before.answer, right=True)
+
+
+def prints_below(root: Path, folder: str, *more: str) -> Prints:
+    """Every file below a folder and some more by its path relative to `root`, hidden ones aside."""
+    found = {path: told for path in more if (told := _print_of(root / path))}
+    waiting = [folder]
+    while waiting:
+        here = waiting.pop()
+        try:
+            entries = list(os.scandir(root / here))
+        except OSError:
+            # It is gone, or cannot be read; reading says which.
+            continue
+        for entry in entries:
+            if entry.name[0] == ".":
+                continue
+            path = f"{here}/{entry.name}"
+            if entry.is_dir(follow_symlinks=False):
+                waiting.append(path)
+            elif told := _print_of(entry):
+                found[path] = told
+    return found
+
+
+def _print_of(file: "Path | os.DirEntry[str]") -> Print | None:
+    try:
+        found = file.stat()
+    except OSError:
+        return None
+    return Print(found.st_mtime_ns, found.st_size, found.st_ino)
+
+
+def _may_have_changed(prints: Iterable[Print], since: int) -> bool:
+    """Whether a file was changed so shortly before it was read that its print may tell of it no more."""
+    return any(told.changed > since - _TICK_NS for told in prints)

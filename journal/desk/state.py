@@ -1,0 +1,152 @@
+"""What the desk shows: every car as it is now, its view for the workshop, and what is wrong."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from threading import Lock
+
+from journal.desk.darkroom import Darkroom
+from journal.desk.memory import Car, Memory
+from journal.outputs.findings import problems_of_car
+from journal.outputs.pictures import hung, jobs_of, photo_at
+from journal.outputs.seal import seals_of
+from journal.pages.view import CarView, view_of
+from journal.pictures.make import Job, foretold
+from journal.records.carfile import CarFile
+from journal.records.problem import Problem, Severity, problem_order
+from journal.records.workshop import Workshop
+from journal.words.vocabulary import Reader
+
+
+@dataclass(frozen=True)
+class CarState:
+    """One car: what was read of it, and what is shown.
+
+    `number` tells one state of a car from another. `pictures` are those that can be asked for, by the
+    path of each rendition. `wrong` is what reading finds wrong, `found` what the checks and ledgers do;
+    unless they were `asked` of this state, that is what they found in the one before.
+    """
+
+    number: int
+    car: Car
+    file: CarFile
+    view: CarView
+    pictures: Mapping[str, Job]
+    wrong: tuple[Problem, ...]
+    found: tuple[Problem, ...] = ()
+    asked: bool = False
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """All that is wrong with the car. Of a file that cannot be read as it is, that alone is told."""
+        broken = {p.place.path for p in self.wrong if p.severity is Severity.ERROR}
+        told = (p for p in self.found if p.place.path not in broken)
+        return tuple(sorted({*self.wrong, *told}, key=problem_order))
+
+
+@dataclass(frozen=True)
+class State:
+    """The whole desk at one moment: `number` grows with each change, `wrong` is what is wrong with no
+    car in particular."""
+
+    number: int = 0
+    workshop: Workshop | None = None
+    cars: Mapping[str, CarState] = field(default_factory=dict)
+    wrong: tuple[Problem, ...] = ()
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """All that is wrong, in order of place."""
+        own = (problem for car in self.cars.values() for problem in car.problems)
+        return tuple(sorted({*self.wrong, *own}, key=problem_order))
+
+
+class Live:
+    """The state of the desk, and how it changes; both ways may be gone in any thread."""
+
+    def __init__(self, root: Path, darkroom: Darkroom, only: str | None = None) -> None:
+        self.state = State()
+        self._root = root
+        self._darkroom = darkroom
+        self._only = only
+        self._memory = Memory(root)
+        self._reading, self._changing = Lock(), Lock()
+
+    def refresh(self) -> bool:
+        """Read what has changed on the disk; whether anything did."""
+        with self._reading:
+            read = self._memory.read()
+            before = self.state
+            cars: dict[str, CarState] = {}
+            wrong = list(read.problems)
+            for name, car in read.cars.items():
+                if car.file is None:
+                    wrong += car.problems
+                elif self._only in (None, name):
+                    cars[name] = self._car(car, car.file, before)
+            with self._changing:
+                now = State(before.number + 1, read.workshop, cars, tuple(wrong))
+                return self._put(now)
+
+    def check(self) -> bool:
+        """Ask the checks and ledgers about cars that have changed; whether they tell anything new."""
+        new = False
+        for name, car in self.state.cars.items():
+            if not car.asked:
+                found = problems_of_car(car.file)
+                new |= self._told(name, car, found)
+        return new
+
+    def _told(self, name: str, car: CarState, found: tuple[Problem, ...]) -> bool:
+        with self._changing:
+            state = self.state
+            if state.cars.get(name) is not car:
+                # It has changed meanwhile, and will be asked again.
+                return False
+            told = replace(car, found=found, asked=True)
+            new = told.problems != car.problems
+            if new:
+                told = replace(told, number=state.number + 1, view=car.view.telling(told.problems))
+            number = state.number + new
+            self.state = replace(state, number=number, cars={**state.cars, name: told})
+            return new
+
+    def _put(self, now: State) -> bool:
+        before = self.state
+        same = [(n, id(c.car)) for n, c in now.cars.items()] == [
+            (n, id(c.car)) for n, c in before.cars.items()
+        ]
+        if same and before.number and now.wrong == before.wrong:
+            return False
+        self.state = now
+        return True
+
+    def _car(self, car: Car, file: CarFile, before: State) -> CarState:
+        earlier = before.cars.get(file.name)
+        if earlier is not None and earlier.car is car:
+            return earlier
+        facts, bad = self._darkroom.look(file)
+        told = {p: facts[at] for p in file.photo_files if (at := photo_at(file, p)) in facts}
+        file = replace(file, photo_facts=told)
+        base = f"{file.name}/"
+        jobs = {job.path: job for job in jobs_of(file, base)}
+        made = {path: foretold(job, facts[path]) for path, job in jobs.items() if path in facts}
+        photos, scans = hung(file, made)
+        state = CarState(
+            number=before.number + 1, car=car, file=file,
+            view=view_of(
+                replace(
+                    file, photo_files=frozenset(photos),
+                    photo_facts={path: shown.facts for path, shown in photos.items()},
+                ),
+                Reader.WORKSHOP, base=base, pictures=photos, scans=scans,
+                seals=seals_of(self._root, file),
+            ),
+            pictures={
+                f"{base}{rendition.path}": jobs[path]
+                for path, shown in made.items()
+                for rendition in (*shown.webp, shown.jpeg)
+            },
+            wrong=(*car.problems, *bad), found=earlier.found if earlier else (),
+        )  # fmt: skip
+        return replace(state, view=state.view.telling(state.problems))

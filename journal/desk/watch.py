@@ -1,0 +1,47 @@
+"""Hearing of changes on the disk, whatever program made them."""
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from watchdog.events import FileSystemEvent, FileSystemEventHandler
+from watchdog.observers import Observer
+from watchdog.observers.api import BaseObserver
+from watchdog.observers.polling import PollingObserver
+
+# Looking at a file is no change of it.
+_CHANGES = ("created", "modified", "moved", "deleted", "closed")
+
+
+class _Told(FileSystemEventHandler):
+    def __init__(self, tell: Callable[[], None]) -> None:
+        self._tell = tell
+
+    def on_any_event(self, event: FileSystemEvent) -> None:
+        if event.event_type in _CHANGES:
+            self._tell()
+
+
+@contextmanager
+def watching(root: Path, tell: Callable[[], None]) -> Iterator[None]:
+    """Call `tell` from a thread of its own for every change below a folder.
+
+    Where the system will not tell of so many files, they are looked at twice a second.
+    """
+    observer = _started(Observer(), root, tell)
+    observer = observer or _started(PollingObserver(timeout=0.5), root, tell)
+    assert observer is not None, "looking at files needs nothing of the system"
+    try:
+        yield
+    finally:
+        observer.stop()
+        observer.join()
+
+
+def _started(observer: BaseObserver, root: Path, tell: Callable[[], None]) -> BaseObserver | None:
+    observer.schedule(_Told(tell), str(root), recursive=True)
+    try:
+        observer.start()
+    except OSError:
+        return None
+    return observer
