@@ -52,7 +52,7 @@ def check_sheet(
     sheet, problems = sheet_of(raw, path)
     found = {*problems}
     if sheet is not None:
-        found |= {*problems_of_car(_with(car, sheet, whole=not _errors(problems)))}
+        found |= {*problems_of_car(with_sheet(car, sheet, whole=not _errors(problems)))}
     own = sorted((p for p in found if p.place.path == path), key=problem_order)
     others = () if known is None else [p for p in found if p.place.path != path and p not in known]
     remarks = tuple(Remark(loc_at(raw, p.place.line), p) for p in own)
@@ -63,8 +63,9 @@ def _errors(problems: Collection[Problem]) -> bool:
     return any(problem.severity is Severity.ERROR for problem in problems)
 
 
-def _with(car: CarFile, sheet: Sheet, *, whole: bool) -> CarFile:
-    """The car file with a sheet in the place of the one of its path, or besides the others."""
+def with_sheet(car: CarFile, sheet: Sheet, *, whole: bool) -> CarFile:
+    """The car file with a sheet in the place of the one of its path, or besides the others; `whole`
+    when all that is written in it could be read."""
     others = [s for s in car.sheets if s.source.path != sheet.source.path]
     partly = car.partly - {sheet.name} if whole else car.partly | {sheet.name}
     in_order = readers_followed(sorted([*others, sheet], key=sheet_order))

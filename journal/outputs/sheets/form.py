@@ -70,7 +70,7 @@ def form_of(told: Mapping[str, Plain], body: str) -> Form:
         **{kind: [*_entries(kind, told.get(kind, {}))] for kind in _NAMED},
         "photos": [
             {"file": entry["file"], **_shown("photos", entry)}
-            for entry in map(lambda e: _whole("photos", e), _items(told.get("photos", ())))
+            for entry in (_whole("photos", e) for e in _items(told.get("photos", ())))
         ],
     }  # fmt: skip
 
@@ -91,8 +91,12 @@ def told_of(
     if wanted.get("hours", {}) != shown.get("hours", {}):
         _put(told, "hours", _hours(told.get("hours", {}), wanted.get("hours", {})))
     for kind in _NAMED:
-        _put(told, kind, _named(kind, told.get(kind, {}), shown.get(kind, ()), wanted.get(kind, ())))
-    photos = _photos(told.get("photos", ()), shown.get("photos", ()), wanted.get("photos", ()), files or {})
+        _put(
+            told, kind, _named(kind, told.get(kind, {}), shown.get(kind, ()), wanted.get(kind, ()))
+        )
+    photos = _photos(
+        told.get("photos", ()), shown.get("photos", ()), wanted.get("photos", ()), files or {}
+    )
     _put(told, "photos", photos)
     return {key: told[key] for key in ORDER if key in told}
 
@@ -156,7 +160,11 @@ def _seen(field: Field, value: "Plain | None") -> Any:
 def _limit(value: "Plain | None") -> dict[str, Plain]:
     if isinstance(value, Mapping):
         return dict(value)
-    return dict(zip(("least", "most"), value or (), strict=False)) if not isinstance(value, str) else {}
+    return (
+        dict(zip(("least", "most"), value or (), strict=False))
+        if not isinstance(value, str)
+        else {}
+    )
 
 
 def _text(value: "Plain | None") -> str:
@@ -207,25 +215,42 @@ def _named(
         name: entry for name, entry in told.items() if name in after or name not in before
     }
     for name, entry in after.items():
-        was = before.get(name)
-        if was is None or any(entry.get(f.name, was[f.name]) != was[f.name] for f in FIELDS[kind]):
-            made[name] = _entry(kind, _whole(kind, made.get(name, {})), was or {}, entry)
-    return made
+        made[name] = _changed(kind, made.get(name, {}), before.get(name, {}), entry)
+    return {name: entry for name, entry in made.items() if name}
 
 
 def _photos(
     told: Plain, shown: Sequence[Entry], wanted: Sequence[Entry], files: Mapping[str, str]
 ) -> list[Plain]:
-    """Pictures in the order of the form; those that the sheet tells of already are known by file."""
-    held = [*zip(shown, _items(told), strict=True)]
+    """Pictures that the sheet tells of in its order, without those taken out; then the new ones."""
+    named = [
+        {**e, "file": _clean(e.get("file")) or files.get(str(e.get("id")), "")} for e in wanted
+    ]
+    before, after = _by_file(shown), _by_file(named)
+    here = _by_file([_whole("photos", item) for item in _items(told)], [*_items(told)])
     made: list[Plain] = []
-    for entry in wanted:
-        file = _clean(entry.get("file")) or files.get(str(entry.get("id", "")), "")
-        at = next((n for n, (was, _) in enumerate(held) if was["file"] == file), None)
-        was, here = held.pop(at) if at is not None else ({}, {"file": file})
-        same = was and all(entry.get(f.name, was[f.name]) == was[f.name] for f in FIELDS["photos"])
-        made.append(here if same else _entry("photos", _whole("photos", here), was, entry))
-    return made
+    for key, item in here.items():
+        if key in before and key in after:
+            made.append(_changed("photos", item, before[key], after[key]))
+        elif key not in before:
+            made.append(item)
+    new = [e for key, e in after.items() if key not in here and key not in before and key[0]]
+    return made + [_changed("photos", {"file": e["file"]}, {}, e) for e in new]
+
+
+def _by_file(entries: Sequence[Entry], values: Sequence[Any] = ()) -> dict[tuple[str, int], Any]:
+    """Entries by their file and how often it stood there before."""
+    found: dict[tuple[str, int], Any] = {}
+    for entry, value in zip(entries, values or entries, strict=True):
+        often = sum(file == entry["file"] for file, _ in found)
+        found[entry["file"], often] = value
+    return found
+
+
+def _changed(kind: str, told: Plain, was: Entry, wanted: Entry) -> Plain:
+    """An entry in which the fields are put that differ; as it is when none does."""
+    differs = any(wanted.get(f.name, was.get(f.name)) != was.get(f.name) for f in FIELDS[kind])
+    return _entry(kind, _whole(kind, told), was, wanted) if differs else told
 
 
 def _entry(kind: str, told: dict[str, Plain], was: Entry, wanted: Entry) -> Plain:
