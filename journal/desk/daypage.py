@@ -34,6 +34,17 @@ from journal.reading.text import SHEET_BYTES, read_bytes
 _FIXED = "private, max-age=31536000, immutable"
 _KINDS = {"css": "text/css", "js": "text/javascript"}
 _STYLE = "day.css"
+# Asked for at once, so that no script waits until another one has come that names it.
+SCRIPTS = (
+    "day.js",
+    "cards.js",
+    "form.js",
+    "saving.js",
+    "pictures.js",
+    "ask.js",
+    "keep.js",
+    "pick.js",
+)
 
 
 @cache
@@ -89,7 +100,7 @@ def page_of(desk: Desk, request: Request, template: str, values: Mapping[str, An
     workshop = desk.live.state.workshop
     told = {
         "workshop": workshop.name if workshop else "", "files": f"/_/day/{version()}",
-        "scripts": [name for name in files_of_page() if name.endswith(".js")], **values,
+        "scripts": SCRIPTS, **values,
     }  # fmt: skip
     return packing(request, desk.shelf.page(template, told), "text/html")
 
@@ -135,7 +146,7 @@ def _day(desk: Desk, request: Request, car: CarState, sheet: str) -> Response:
 
 def open_sheet(desk: Desk, car: CarState, name: str) -> Opened | str:
     """A sheet by its name, or why it cannot be opened in a form."""
-    path = next((s.source.path for s in car.file.sheets if s.name == name), None)
+    path = path_named(desk, car, name)
     if path is None:
         return "There is no sheet of this name, or it cannot be read as it is."
     raw, fault = read_bytes(desk.root, path, SHEET_BYTES)
@@ -145,6 +156,14 @@ def open_sheet(desk: Desk, car: CarState, name: str) -> Opened | str:
         "What stands above the text of this sheet cannot be read. Put it right in an editor first; the "
         "bar below the pages says what is wrong in it."
     )
+
+
+def path_named(desk: Desk, car: CarState, name: str) -> str | None:
+    """The path of a sheet by its name, looked up among those that there are, written a moment ago too."""
+    read = (s.source.path for s in car.file.sheets if s.name == name)
+    there = (desk.root / car.file.name / "sheets").rglob("*.md")
+    found = (f.relative_to(desk.root).as_posix() for f in there if f.stem == name)
+    return next(read, None) or next(found, None)
 
 
 def opened_told(opened: Opened) -> dict[str, Any]:
@@ -182,10 +201,10 @@ async def post_save(desk: Desk, request: Request) -> Response:
     _, asked = await _asked(desk, request)
     if asked is None:
         return said("This is no form of a sheet.", 400)
-    return await to_thread.run_sync(lambda: outcome_told(save(desk, asked, date.today())))
+    return await to_thread.run_sync(lambda: outcome_told(desk, save(desk, asked, date.today())))
 
 
-def outcome_told(outcome: Outcome) -> Response:
+def outcome_told(desk: Desk, outcome: Outcome) -> Response:
     """What came of it, as a page hears it."""
     if isinstance(outcome, InBook):
         name = name_of(outcome.path)
@@ -248,18 +267,18 @@ async def _asked(desk: Desk, request: Request) -> tuple[dict[str, Any], Asked | 
     if not isinstance(told, dict) or car is None or not is_draft(told.get("draft")):
         return {}, None
     form = form_in(told.get("form"))
-    opened = _opened_in(car, told)
+    opened = _opened_in(desk, car, told)
     if form is None or isinstance(opened, str):
         return {}, None
     return told, Asked(told["draft"], car, form, opened)
 
 
-def _opened_in(car: CarState, told: dict[str, Any]) -> Opened | str | None:
+def _opened_in(desk: Desk, car: CarState, told: dict[str, Any]) -> Opened | str | None:
     """The sheet that a page had opened, from the text that it was given; "" when that is not so."""
     name, source, read = told.get("sheet"), told.get("source"), told.get("read")
     if name is None:
         return None
-    path = next((s.source.path for s in car.file.sheets if s.name == name), None)
+    path = path_named(desk, car, str(name))
     if path is None or not isinstance(source, str):
         return ""
     try:
