@@ -45,6 +45,8 @@ class Drafts:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._lock = Lock()
+        # Who adds to a sheet of the day reads it, changes it and writes it, one after the other.
+        self.adding = Lock()
         folder.mkdir(parents=True, exist_ok=True)
 
     def find(self, draft: str) -> Note | None:

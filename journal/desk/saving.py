@@ -165,7 +165,7 @@ def _saved(desk: Desk, asked: Asked, today: date) -> Outcome:
         give_back(taken)
         return Unsaved(outcome.reason) if isinstance(outcome, NotSaved) else outcome
     let_go_of(desk, laid, taken)
-    return InBook(outcome.path, outcome.hash, weighed.remarks)
+    return InBook(outcome.path, outcome.hash, filled.remarks)
 
 
 def _written(desk: Desk, asked: Asked, filled: Filled, day: date) -> Saved | Conflict | NotSaved:

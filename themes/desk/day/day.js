@@ -23,6 +23,7 @@ let keeps = true;
 let looked = 0;
 let timer = 0;
 let sent = "";
+let inBook = "";
 
 function begin(kept) {
   draft = kept || { id: newName(), car: offers.name, base: opened, form: opened ? opened.form : { date: offers.today, snags: [] }, wanted: false };
@@ -34,6 +35,7 @@ function begin(kept) {
     page.offerComponents();
     tell();
     saving.push();
+    if (picture.state === "there") lookSoon();
   });
   const wanted = draft.form;
   page.fill(draft.base?.form || { date: offers.today });
@@ -57,6 +59,10 @@ function changed() {
   draft.form = page.read();
   keep();
   tell();
+  lookSoon();
+}
+
+function lookSoon() {
   clearTimeout(timer);
   timer = setTimeout(look, QUIET);
 }
@@ -128,6 +134,9 @@ function showSheet({ text, html, at }) {
   $("#preview").replaceChildren(...made.childNodes);
 }
 
+// What stands there as long as nothing was typed.
+const resting = () => (inBook ? `In the book: ${inBook}.` : draft.base ? "In the book as you see it." : "Nothing is written yet.");
+
 /* Where it is: on this device, on its way, in the book */
 
 function tell(words = "") {
@@ -138,7 +147,7 @@ function tell(words = "") {
   const pictures = all.length ? ` ${all.length === 1 ? "Its picture is" : `Of ${all.length} pictures ${there} ${there === 1 ? "is" : "are"}`} ${all.length === 1 && !there ? `on this ${device}` : "at the desk"}.` : "";
   const where = keeps ? `On this ${device}, not in the book yet.` : `This ${device} keeps nothing: save before you close the page.`;
   if (!words && saving.wanted) return;
-  kept.textContent = words || (touched ? where + pictures : draft.base ? "In the book as you see it." : "Nothing is written yet.");
+  kept.textContent = words || (touched ? where + pictures : resting());
   kept.dataset.where = touched ? (keeps ? "here" : "nowhere") : "book";
 }
 
@@ -192,18 +201,24 @@ function tellSaved(saved, remarks) {
   const title = document.createElement("h2");
   title.textContent = "In the book";
   const line = document.createElement("p");
-  line.append(link(saved.href, saved.name), " is on the desk’s disk.");
+  line.append(link(saved.href, saved.name));
   panel.append(title, line);
   if (remarks.length) {
-    const more = document.createElement("p");
-    more.append("When there is time: ", ...remarks.slice(0, 4).map((remark) => `${remark.text}. `), link(`/day?car=${encodeURIComponent(saved.car)}&sheet=${encodeURIComponent(saved.name)}`, "Open it again"));
-    panel.append(more);
+    const when = document.createElement("p");
+    when.textContent = "When there is time:";
+    const list = document.createElement("ul");
+    list.append(...remarks.slice(0, 4).map((remark) => {
+      const item = document.createElement("li");
+      item.textContent = remark.text;
+      return item;
+    }));
+    panel.append(when, list, link(`/day?car=${encodeURIComponent(saved.car)}&sheet=${encodeURIComponent(saved.name)}`, "Open it again"));
   }
   $("#told").replaceChildren(panel);
   scrollTo({ top: 0, behavior: "instant" });
   panel.focus({ preventScroll: true });
-  tell(`In the book: ${saved.name}.`);
-  $("#kept").dataset.where = "book";
+  inBook = saved.name;
+  tell();
 }
 
 function link(href, text) {
