@@ -19,7 +19,7 @@ from starlette.responses import JSONResponse, Response
 from journal.desk.asking import API, Way, car_named, json_of, said
 from journal.desk.desk import Desk
 from journal.desk.drafts import is_draft
-from journal.desk.filled import Opened, carried, opened_of
+from journal.desk.filled import Opened, carried, day_of, opened_of
 from journal.desk.formtold import form_in, remark_told
 from journal.desk.offers import day_offers, words_offered
 from journal.desk.preview import preview
@@ -29,6 +29,7 @@ from journal.outputs.sheets.store import hash_of
 from journal.outputs.theme import DEFAULT, theme_folder
 from journal.pages.links import sheet_path
 from journal.reading.text import SHEET_BYTES, read_bytes
+from journal.records.sheet import photo_path
 
 # How a page's own files are called: never otherwise under this name, so that a phone keeps them.
 _FIXED = "private, max-age=31536000, immutable"
@@ -132,11 +133,14 @@ def _day(desk: Desk, request: Request, car: CarState, sheet: str) -> Response:
     opened = open_sheet(desk, car, sheet) if sheet else None
     if isinstance(opened, str):
         workshop = desk.live.state.workshop
-        told = {"title": "This sheet cannot be opened here", "words": opened}
-        told["workshop"] = workshop.name if workshop else ""
-        return Response(desk.shelf.page("told.html", told), 404, media_type="text/html")
+        words = {"title": "This sheet cannot be opened here", "words": opened}
+        words["workshop"] = workshop.name if workshop else ""
+        return Response(desk.shelf.page("told.html", words), 404, media_type="text/html")
     offers = day_offers(desk.live.state, car, date.today())
-    data = {"offers": offers, "opened": opened and opened_told(opened)}
+    data = {
+        "offers": offers,
+        "opened": opened and {**opened_told(opened), "pictures": pictures_of(car, opened)},
+    }
     values = {
         **words_offered(), "title": "Change a sheet" if opened else "The day", "car": offers,
         "opened": opened is not None, "data": json.dumps(data).replace("<", "\\u003c"),
@@ -172,6 +176,14 @@ def opened_told(opened: Opened) -> dict[str, Any]:
         "name": name_of(opened.path), "path": opened.path, "source": opened.raw.decode("utf-8"),
         "read": hash_of(opened.raw), "form": opened.shown,
     }  # fmt: skip
+
+
+def pictures_of(car: CarState, opened: Opened) -> dict[str, str]:
+    """The pictures that a sheet tells of, each by its file with where the smallest of it is shown."""
+    day = day_of(opened.told)
+    files = [photo["file"] for photo in opened.shown["photos"]]
+    found = {file: car.view.pictures.get(photo_path(day, file)) for file in files if day}
+    return {f: f"/{car.view.base}{told.small.path}" for f, told in found.items() if told}
 
 
 async def post_look(desk: Desk, request: Request) -> Response:

@@ -11,11 +11,11 @@ from typing import Any, NamedTuple
 
 from journal.desk.desk import Desk
 from journal.desk.filled import Opened, opened_of
-from journal.desk.saving import Asked, Outcome, Refused, save
+from journal.desk.saving import Asked, InBook, Outcome, Refused, empty_tray, save, sheet_of
 from journal.desk.state import CarState
 from journal.outputs.sheets.checked import Remark
 from journal.outputs.sheets.form import Form
-from journal.outputs.sheets.store import Conflict, stem_of
+from journal.outputs.sheets.store import Conflict, hash_of, stem_of
 from journal.records.place import Place
 from journal.records.problem import Problem
 from journal.words.names import slug_of
@@ -67,8 +67,10 @@ def receive(desk: Desk, car: CarState, draft: str, came: Received, today: date) 
         }  # fmt: skip
         others = [entry for entry in form["parts"] if entry["name"] != came.part]
         words = f"{awaited.what}, as it came in" if awaited else ""
-        photos = [{"id": id, "of": of, "caption": words} for id in came.photos]
-        return {**form, "parts": [*others, told], "photos": [*form["photos"], *photos]}
+        return {
+            **form, "parts": [*others, told],
+            "photos": _with(form["photos"], came.photos, {"of": of, "caption": words}),
+        }  # fmt: skip
 
     if awaited is None and desk.drafts.find(draft) is None:
         return _refused(
@@ -85,13 +87,19 @@ def raise_snag(desk: Desk, car: CarState, draft: str, snag: Raised, today: date)
         here = {entry["name"]: entry for entry in form["snags"]}
         name = _name_of(snag.text, taken, here)
         told = {"name": name, "raise": snag.text, "hold": snag.hold}
-        photos = [{"id": id, "of": []} for id in snag.photos]
         others = [entry for key, entry in here.items() if key != name]
-        return {**form, "snags": [*others, told], "photos": [*form["photos"], *photos]}
+        photos = _with(form["photos"], snag.photos, {})
+        return {**form, "snags": [*others, told], "photos": photos}
 
     if not snag.text.strip():
         return _refused("snags", "say what is open")
     return _added(desk, car, draft, _Addition(SNAGS, snag.subsystem, add), today)
+
+
+def _with(
+    photos: list[dict[str, Any]], ids: tuple[str, ...], words: dict[str, Any]
+) -> list[dict[str, Any]]:
+    return [*photos, *({"id": id, **words} for id in ids)]
 
 
 def _name_of(text: str, taken: set[str], here: dict[str, Any]) -> str:
@@ -110,8 +118,14 @@ def _name_of(text: str, taken: set[str], here: dict[str, Any]) -> str:
 def _added(
     desk: Desk, car: CarState, draft: str, addition: _Addition, today: date
 ) -> Outcome:  # fmt: skip
+    """Add to the sheet of the day, once however often it is asked."""
     outcome: Outcome | None = None
     with desk.drafts.adding:
+        note = desk.drafts.find(draft)
+        there = sheet_of(desk.root, note) if note and note.car == car.file.name else None
+        if note is not None and there is not None:
+            empty_tray(desk, note.files)
+            return InBook(there.path, hash_of(there.raw))
         for _ in range(_TRIES):
             opened = _sheet_of_day(desk, car.file.name, addition, today)
             form = addition.add(opened.shown if opened else _blank(addition, today))

@@ -13,11 +13,12 @@ from journal.desk.asking import API, Way, car_named, json_of, said
 from journal.desk.daypage import outcome_told, page_of
 from journal.desk.desk import Desk
 from journal.desk.drafts import is_draft
-from journal.desk.listing import list_car, list_subsystems, list_waiting
+from journal.desk.listing import Plain, list_car, list_subsystems, list_waiting
 from journal.desk.offers import words_offered
 from journal.desk.quick import Raised, Received, raise_snag, receive
 from journal.desk.saving import Outcome
 from journal.desk.state import CarState
+from journal.pages.words import day_words
 from journal.words.vocabulary import GoodsIn
 
 SCRIPTS = ("quick.js", "pictures.js", "form.js", "ask.js", "keep.js")
@@ -32,13 +33,20 @@ async def get_goods_in(desk: Desk, request: Request) -> Response:
 
 def _goods_in(desk: Desk, request: Request) -> Response:
     cars = [
-        {**list_car(car.view), "waiting": list_waiting(car.view)}
+        {**list_car(car.view), "waiting": [_in_words(part) for part in list_waiting(car.view)]}
         for car in desk.live.state.cars.values()
     ]
     values = {**words_offered(), "title": "Goods in", "cars": [c for c in cars if c["waiting"]]}
     return page_of(
         desk, request, "goods-in.html", {**values, **_data("goods-in"), "scripts": SCRIPTS}
     )
+
+
+def _in_words(part: Plain) -> Plain:
+    days = {
+        key: part[key] and day_words(date.fromisoformat(part[key])) for key in ("ordered", "due")
+    }
+    return {**part, **days}
 
 
 async def get_snag(desk: Desk, request: Request) -> Response:

@@ -93,11 +93,11 @@ def look(desk: Desk, asked: Asked, today: date) -> Looked:
 def save(desk: Desk, asked: Asked, today: date) -> Outcome:
     """Write a sheet. Asked twice for the same draft, it is the same sheet."""
     note = desk.drafts.find(asked.draft)
-    there = _there(desk.root, note) if note and note.car == asked.car.file.name else None
+    there = sheet_of(desk.root, note) if note and note.car == asked.car.file.name else None
     if note is None or there is None:
         return _saved(desk, asked, today)
     if note.form == asked.form:
-        _empty(desk, note.files)
+        empty_tray(desk, note.files)
         return InBook(there.path, hash_of(there.raw))
     # More was typed while nobody knew that the sheet was in the book.
     form = _renamed(asked.form, note.files)
@@ -111,7 +111,7 @@ def save(desk: Desk, asked: Asked, today: date) -> Outcome:
     return _saved(desk, replace(asked, form=form, opened=there), today)
 
 
-def _there(root: Path, note: Note) -> Opened | None:
+def sheet_of(root: Path, note: Note) -> Opened | None:
     """The sheet that a draft became, as it is on the disk; None when it never came there, is gone, or
     cannot be changed in a form any more."""
     named = [root / note.path] if note.path else []
@@ -187,7 +187,7 @@ def let_go_of(desk: Desk, laid: Sequence[Laid], taken: Sequence[Taken]) -> None:
         desk.tray.drop(one)
 
 
-def _empty(desk: Desk, files: Iterable[str]) -> None:
+def empty_tray(desk: Desk, files: Iterable[str]) -> None:
     """Take out of the tray what a sheet that is in the book has brought along."""
     for id in files:
         laid = desk.tray.find(id)

@@ -16,6 +16,7 @@ export class Page {
     this.pictures = null;
     this.hand = null;
     this.base = null;
+    this.shown = {};
     this.components = new Map(offers.components.map((component) => [component.key, component]));
   }
 
@@ -87,9 +88,9 @@ export class Page {
   subsystemChanged() {
     const name = this.subsystem;
     const snags = this.offers.snags.filter((snag) => snag.subsystem === name);
-    this.#offerTicks("#open-snags", snags.map((snag) => [snag.name, () => this.#tick("tick", snag.name, snag.text, snag.hold ? "stops the handover" : `since ${snag.raised}`)]));
+    this.#offerTicks("#open-snags", snags.map((snag) => [snag.name, () => this.#tick("tick", snag.name, snag.text, snag.hold ? "stops the handover" : `since ${dayWords(snag.raised)}`)]));
     const waiting = this.offers.waiting.filter((part) => !name || part.subsystems.includes(name));
-    this.#offerTicks("#waiting", waiting.map((part) => [part.name, () => this.#tick("waiting", part.name, part.what, `ordered ${part.ordered}`)]));
+    this.#offerTicks("#waiting", waiting.map((part) => [part.name, () => this.#tick("waiting", part.name, part.what, `ordered ${dayWords(part.ordered)}`)]));
     const known = new Set(this.cards("work").map((card) => card.dataset.name));
     const recent = (this.offers.recent[name] || []).filter((key) => !known.has(key));
     $("#recent").replaceChildren(...recent.map((key) => button(this.labelOf(key), "chip-button", () => this.work(key))));
@@ -190,7 +191,25 @@ export class Page {
     fillCard(card, entry);
     for (const more of $$("[data-more]", card)) unfold(more);
     $(`#${kind} .cards`).append(card);
+    const known = this.base?.[kind].find((one) => (kind === "photos" ? one.file === entry.file : one.name === entry.name));
+    if (known && same(known, entry)) this.#fold(card, known);
     return card;
+  }
+
+  // What stands in the book already is one line, until it is to be changed.
+  #fold(card, entry) {
+    card.classList.add("folded");
+    const said = document.createElement("p");
+    said.className = "said";
+    said.textContent = told(entry);
+    const open = button("Change", "more unfold", () => {
+      card.classList.remove("folded");
+      said.remove();
+      open.remove();
+      $("input, select", card)?.focus();
+    });
+    open.setAttribute("aria-label", `Change ${entry.name || entry.file}`);
+    card.append(said, open);
   }
 
   #takeAway(card, label) {
@@ -314,8 +333,9 @@ export class Page {
     if (entry.file) {
       const card = this.addCard("photos", entry);
       card.dataset.file = entry.file;
-      $("img", card).src = entry.src || "";
-      $("img", card).hidden = !entry.src;
+      const src = this.shown[entry.file];
+      if (src) $("img", card).src = src;
+      $("img", card).hidden = !src;
       $(".where", card).textContent = `${entry.file}, in the book`;
       $(".rest", card).open = Boolean(entry.caption || entry.alt);
       return;
@@ -357,6 +377,15 @@ export class Page {
   }
 }
 
+// What an entry says, in the order of its fields.
+const told = (entry) =>
+  Object.entries(entry)
+    .filter(([name, value]) => !["name", "file", "alt"].includes(name) && value && value.length !== 0)
+    .map(([name, value]) => (value === true ? name : name === "hold" ? "" : Array.isArray(value) ? value.map((one) => one.split("/").at(-1)).join(", ") : value))
+    .join("; ");
+
+const same = (one, other) => Object.keys(one).every((name) => JSON.stringify(one[name]) === JSON.stringify(other[name] ?? one[name]));
+
 const entryOfRow = (row) => Object.fromEntries(fieldsOf(row).map((field) => [field.dataset.field, valueOf(field)]));
 
 // Two lines on one thing are one.
@@ -383,6 +412,8 @@ export function unfold(more) {
     more.textContent = open ? "Fewer" : "More";
   });
 }
+
+const dayWords = (day) => new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 
 export const calm = () => (matchMedia("(prefers-reduced-motion: reduce)").matches ? "instant" : "smooth");
 

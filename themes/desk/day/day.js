@@ -29,6 +29,7 @@ function begin(kept) {
   draft = kept || { id: newName(), car: offers.name, base: opened, form: opened ? opened.form : { date: offers.today, snags: [] }, wanted: false };
   draft.car = offers.name;
   page.base = draft.base?.form || null;
+  page.shown = { ...opened?.pictures, ...draft.base?.pictures };
   page.hand = load("hand");
   page.pictures = new Pictures(draft.id, (picture) => {
     page.showPicture(picture);
