@@ -9,7 +9,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 from pydantic import BaseModel, ValidationError
 
-from journal.records.fields import Named, Written
+from journal.records.fields import Named, Slug, Written
 from journal.words.amounts import Interval
 from journal.words.hidden import without_hidden
 from journal.words.stretch import Stretch
@@ -35,7 +35,9 @@ def plain_for(  # noqa: C901 - one line for each kind of value
 ) -> st.SearchStrategy[Any]:
     """What may be written where a shape is read."""
     origin, inner = get_origin(shape), get_args(shape)
-    if name == "hours":
+    if shape == Slug:
+        return slugs
+    if name == "hours" and origin is Named:
         return hours_plain
     if name in ("unit", "currency"):
         return st.sampled_from(list(ALL_UNITS) if name == "unit" else ["EUR", "GBP", "JPY"])

@@ -53,7 +53,9 @@ class Devices:
         """Whether this was given to a device that is still let in."""
         return bool(kept) and _hash(kept) in self._known
 
-    def __len__(self) -> int:
+    @property
+    def count(self) -> int:
+        """How many devices are let in."""
         return len(self._known)
 
     def send_away(self) -> None:

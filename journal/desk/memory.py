@@ -6,7 +6,7 @@ within one tick of that clock, and is known by its content.
 
 import os
 import time
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
@@ -83,10 +83,14 @@ class Memory:
         self._root = root
         self._told: dict[str, _Told[object]] = {}
         self._cars: dict[str, Car] = {}
+        # What lies in the folder that is being read, as it was seen at that moment.
+        self._prints: Prints = {}
+        self._seen = 0
         self._ways = Ways(self._yaml, self._sheet)
 
     def read(self) -> Read:
         """The folder as it is now."""
+        self._seen, self._prints = time.time_ns(), {}
         workshop, source, problems = read_workshop(self._root, self._ways)
         if workshop is None:
             return Read(None, {}, tuple(problems))
@@ -98,14 +102,20 @@ class Memory:
     def _car(self, name: str, workshop: Workshop, source: Source) -> Car:
         before, at = self._cars.get(name), time.time_ns()
         prints = prints_below(self._root, name, "workshop.yaml")
-        same = before is not None and before.prints == prints
-        if before is not None and same and not _may_have_changed(prints.values(), before.at):
+        if before is not None and before.prints == prints and self._still(prints, before.at):
             return before
+        self._seen, self._prints = at, prints
         file, wrong = read_car(self._root, name, workshop, source, self._ways)
-        problems = tuple(wrong)
-        if before is not None and same and (file, problems) == (before.file, before.problems):
-            return before
-        return Car(file, problems, prints, at)
+        return Car(file, tuple(wrong), prints, at)
+
+    def _still(self, prints: Prints, since: int) -> bool:
+        """Whether files whose prints are those of `since` say what they said then."""
+        fresh = (path for path, told in prints.items() if _is_fresh(told, since))
+        return all(path in self._told and self._told[path].sha == self._sha(path) for path in fresh)
+
+    def _sha(self, path: str) -> bytes:
+        raw, _ = read_bytes(self._root, path, FILE_BYTES)
+        return sha256(raw).digest()
 
     def _forget(self) -> None:
         """Nothing is kept of cars and files that are gone."""
@@ -129,9 +139,9 @@ class Memory:
         self, path: str, most: int, read: Callable[[], tuple[A, list[Problem]]]
     ) -> tuple[A, list[Problem]]:
         """What a file says, out of memory where it can be."""
-        now, at = _print_of(self._root / path), time.time_ns()
+        now, at = self._prints.get(path) or _print_of(self._root / path), self._seen
         before = cast("_Told[A] | None", self._told.get(path))
-        if before and before.print == now and not _may_have_changed([before.print], before.at):
+        if before and before.print == now and not _is_fresh(now, before.at):
             return before.answer, list(before.problems)
         raw, fault = read_bytes(self._root, path, most)
         if now is None or fault is not None:
@@ -183,6 +193,6 @@ def _print_of(file: "Path | os.DirEntry[str]") -> Print | None:
     return Print(found.st_mtime_ns, found.st_size, found.st_ino)
 
 
-def _may_have_changed(prints: Iterable[Print], since: int) -> bool:
-    """Whether a file was changed so shortly before it was read that its print may tell of it no more."""
-    return any(told.changed > since - _TICK_NS for told in prints)
+def _is_fresh(told: Print, since: int) -> bool:
+    """Whether a file was changed so shortly before it was read that it may have changed again unseen."""
+    return told.changed > since - _TICK_NS

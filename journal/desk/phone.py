@@ -1,5 +1,6 @@
 """Letting a phone in: its address with the key, drawn to be scanned, and who is let in already."""
 
+from typing import Any
 from urllib.parse import quote
 
 from anyio import to_thread
@@ -10,7 +11,7 @@ from journal.desk.asking import API, Way, said
 from journal.desk.desk import Desk
 from journal.desk.keys import HERE
 from journal.pages.qr import qr_code
-from journal.words.text import counted
+from journal.pages.words import sentence, some
 
 UNENCRYPTED = (
     "What goes between phone and desk is not encrypted: anybody in the same network could read it. "
@@ -47,17 +48,20 @@ async def post_away(desk: Desk, request: Request) -> Response:
 
 
 def _page(desk: Desk) -> bytes:
-    devices = desk.rules.devices
-    workshop = desk.live.state.workshop
-    address = devices and desk.phone and address_with_key(desk.phone, devices.key)
-    values = {
+    devices, workshop = desk.rules.devices, desk.live.state.workshop
+    values: dict[str, Any] = {
         "workshop": workshop.name if workshop else "",
         "title": "A phone at the desk",
-        "address": address or "",
-        "code": qr_code(address) if address else None,
-        "devices": counted(len(devices), "device") if devices else "",
+        "address": "",
         "unencrypted": UNENCRYPTED,
     }
+    if devices is not None and desk.phone is not None:
+        address = address_with_key(desk.phone, devices.key)
+        values |= {
+            "address": address,
+            "code": qr_code(address),
+            "devices": sentence(some(devices.count, "phone")) if devices.count else "No phone",
+        }
     return desk.shelf.page("phone.html", values)
 
 

@@ -16,8 +16,6 @@ from journal.pictures.published import Published, Rendition
 from journal.records.sheet import Sheet
 from journal.words.vocabulary import Reader
 
-_OPENS, _CLOSES = '<main id="page" tabindex="-1">', "</main>"
-
 
 def preview(shelf: Shelf, state: CarState, sheet: Sheet, laid: Mapping[str, Laid]) -> str:
     """What stands within the page of a sheet; its links start from where the page would lie.
@@ -36,8 +34,7 @@ def preview(shelf: Shelf, state: CarState, sheet: Sheet, laid: Mapping[str, Laid
     )  # fmt: skip
     page = page_at(view, sheet_path(sheet.name))
     assert page is not None, "every sheet has its page"
-    text = shelf.page(page.template, {**page.values, "state": state.number}).decode("utf-8")
-    return text.partition(_OPENS)[2].partition(_CLOSES)[0]
+    return shelf.main_of(page)
 
 
 def _published(laid: Laid) -> Published:

@@ -26,7 +26,7 @@ class Pulse:
         self._told = asyncio.Condition()
         self._closed = False
         self._changed = asyncio.Event()
-        self._last_check = 0.0
+        self._unchecked = asyncio.Event()
 
     def change(self) -> None:
         """Something changed on the disk. To be called in the loop."""
@@ -34,12 +34,15 @@ class Pulse:
 
     async def run(self) -> None:
         """Follow the disk until cancelled."""
+        await asyncio.gather(self._read(), self._check())
+
+    async def _read(self) -> None:
         while True:
             await self._changed.wait()
             await self._still()
             if await self._worked(self.live.refresh):
                 await self._tell()
-            await self._check()
+            self._unchecked.set()
 
     async def close(self) -> None:
         """Let every page go."""
@@ -70,14 +73,21 @@ class Pulse:
         self._changed.clear()
 
     async def _check(self) -> None:
-        """Ask the checks once the pages had the time to be shown; the longer they take, the later."""
-        try:
-            await asyncio.wait_for(self._changed.wait(), max(2 * STILL, self._last_check))
-        except TimeoutError:
+        """Ask the checks once the pages had the time to be shown; the longer they take, the later.
+
+        What changes while they are asked is read and shown all the same, and asked about after it.
+        """
+        took = 0.0
+        while True:
+            await self._unchecked.wait()
+            self._unchecked.clear()
+            await asyncio.sleep(max(2 * STILL, took))
+            if self._unchecked.is_set() or self._changed.is_set():
+                continue
             start = time.monotonic()
             if await self._worked(self.live.check):
                 await self._tell()
-            self._last_check = time.monotonic() - start
+            took = time.monotonic() - start
 
     async def _worked(self, work: Callable[[], bool]) -> bool:
         """Do work in a thread. A fault of ours is told in the terminal, and the desk goes on."""

@@ -1,6 +1,7 @@
 """The desk as a server: which addresses it is bound to, how it starts, and how it ends."""
 
 import asyncio
+import gc
 import logging
 import socket
 import sys
@@ -80,6 +81,9 @@ def _desk(setting: Setting, addresses: tuple[str, ...], port: int) -> Desk:
 async def _run(desk: Desk, sockets: list[socket.socket], ready: Callable[[], None]) -> None:
     loop = asyncio.get_running_loop()
     await asyncio.to_thread(desk.live.refresh)
+    # What was read mostly stays; looking through it for garbage again and again takes half of the time.
+    gc.collect()
+    gc.freeze()
     server = _Server(
         uvicorn.Config(
             app_of(desk), log_config=None, access_log=False, server_header=False, date_header=False,

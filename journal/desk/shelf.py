@@ -68,6 +68,11 @@ class Shelf:
         """A page of the desk itself."""
         return self._templates.get_template(template).render(values).encode("utf-8")
 
+    def main_of(self, page: Page) -> str:
+        """What stands on a page of the archive between its head and its foot."""
+        text = self._printed(page, 0).data.decode("utf-8")
+        return text[text.index("<main") : text.rindex("</main>") + len("</main>")]
+
     def _of_car(self, car: CarState, path: str) -> Answer | None:
         if path in car.pictures:
             data = self._darkroom.rendition(car.pictures[path], path.removeprefix(car.view.base))

@@ -76,17 +76,16 @@ class Live:
         """Read what has changed on the disk; whether anything did."""
         with self._reading:
             read = self._memory.read()
-            before = self.state
+            earlier = self.state.cars
             cars: dict[str, CarState] = {}
             wrong = list(read.problems)
             for name, car in read.cars.items():
                 if car.file is None:
                     wrong += car.problems
                 elif self._only in (None, name):
-                    cars[name] = self._car(car, car.file, before)
+                    cars[name] = self._car(car, car.file, earlier.get(name))
             with self._changing:
-                now = State(before.number + 1, read.workshop, cars, tuple(wrong))
-                return self._put(now)
+                return self._put(State(0, read.workshop, cars, tuple(wrong)))
 
     def check(self) -> bool:
         """Ask the checks and ledgers about cars that have changed; whether they tell anything new."""
@@ -94,35 +93,38 @@ class Live:
         for name, car in self.state.cars.items():
             if not car.asked:
                 found = problems_of_car(car.file)
-                new |= self._told(name, car, found)
+                with self._changing:
+                    new |= self._told(name, car, found)
         return new
 
     def _told(self, name: str, car: CarState, found: tuple[Problem, ...]) -> bool:
-        with self._changing:
-            state = self.state
-            if state.cars.get(name) is not car:
-                # It has changed meanwhile, and will be asked again.
-                return False
-            told = replace(car, found=found, asked=True)
-            new = told.problems != car.problems
-            if new:
-                told = replace(told, number=state.number + 1, view=car.view.telling(told.problems))
-            number = state.number + new
-            self.state = replace(state, number=number, cars={**state.cars, name: told})
-            return new
+        state = self.state
+        if state.cars.get(name) is not car:
+            # It has changed meanwhile, and will be asked again.
+            return False
+        told = replace(car, found=found, asked=True)
+        new = told.problems != car.problems
+        number = state.number + new
+        if new:
+            told = replace(told, number=number, view=car.view.telling(told.problems))
+        self.state = replace(state, number=number, cars={**state.cars, name: told})
+        return new
 
     def _put(self, now: State) -> bool:
+        """Show a state; cars in it that have not changed are those that stand there already."""
         before = self.state
-        same = [(n, id(c.car)) for n, c in now.cars.items()] == [
-            (n, id(c.car)) for n, c in before.cars.items()
-        ]
-        if same and before.number and now.wrong == before.wrong:
+        number = before.number + 1
+        cars: dict[str, CarState] = {}
+        for name, car in now.cars.items():
+            stands = before.cars.get(name)
+            same = stands is not None and stands.car is car.car
+            cars[name] = stands if stands and same else replace(car, number=number)
+        if before.number and now.wrong == before.wrong and cars == before.cars:
             return False
-        self.state = now
+        self.state = State(number, now.workshop, cars, now.wrong)
         return True
 
-    def _car(self, car: Car, file: CarFile, before: State) -> CarState:
-        earlier = before.cars.get(file.name)
+    def _car(self, car: Car, file: CarFile, earlier: CarState | None) -> CarState:
         if earlier is not None and earlier.car is car:
             return earlier
         facts, bad = self._darkroom.look(file)
@@ -133,7 +135,7 @@ class Live:
         made = {path: foretold(job, facts[path]) for path, job in jobs.items() if path in facts}
         photos, scans = hung(file, made)
         state = CarState(
-            number=before.number + 1, car=car, file=file,
+            number=0, car=car, file=file,
             view=view_of(
                 replace(
                     file, photo_files=frozenset(photos),

@@ -42,6 +42,8 @@ def _sheet(sheet: Sheet, known: _Known) -> Sheet:
 
 
 def _lines(kind: str, lines: Named[L], widest: Reader, known: _Known) -> Named[L]:
+    if not lines:
+        return lines
     followed = tuple((name, _line((kind, name), line, widest, known)) for name, line in lines)
     same = all(after is before for (_, after), (_, before) in zip(followed, lines, strict=True))
     return lines if same else Named(followed)

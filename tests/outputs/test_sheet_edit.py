@@ -260,7 +260,7 @@ def _by_hand(front: SheetFront, flow: bool | None, indent: int, width: int) -> s
     return f"---\n{told}---\nSplit.\n"
 
 
-@settings(max_examples=80)
+@settings(max_examples=250)
 @given(
     keys_of(SheetFront),
     keys_of(SheetFront),

@@ -7,8 +7,8 @@
   const form = document.querySelector("form.filter");
   if (!form) return;
   const choices = [...form.querySelectorAll("select")];
-  const rows = [...document.querySelectorAll("tr[data-origin]")];
-  const branches = [...document.querySelectorAll("section.lines-of")];
+  let rows = [];
+  let branches = [];
   const jumps = document.querySelector(".jump-list");
   const found = form.querySelector("[role=status]");
   const all = form.querySelector("button");
@@ -35,6 +35,11 @@
     found.textContent = asked.length
       ? `${shown || "None"} of ${of}: ${asked.map(inWords).join(", ")}`
       : `All ${of}`;
+  };
+
+  const gather = () => {
+    rows = [...document.querySelectorAll("tr[data-origin]")];
+    branches = [...document.querySelectorAll("section.lines-of")];
   };
 
   const readAddress = () => {
@@ -66,6 +71,13 @@
     });
   }
 
+  // The desk changes pages that are open.
+  document.addEventListener("journal-changed", () => {
+    gather();
+    readAddress();
+  });
+
+  gather();
   readAddress();
   form.hidden = false;
   if (answered().length) form.closest("section").scrollIntoView();

@@ -125,7 +125,15 @@ this script, they stay two plain pictures.
     frame.addEventListener("pointercancel", stop);
   }
 
-  document.querySelectorAll(".pair").forEach((pair, number) => {
-    if (pair.querySelectorAll("figure img").length === 2) layOver(pair, number);
-  });
+  let laid = 0;
+
+  function layAll() {
+    for (const pair of document.querySelectorAll(".pair:not(:has(.overlay))")) {
+      if (pair.querySelectorAll("figure img").length === 2) layOver(pair, laid++);
+    }
+  }
+
+  layAll();
+  // The desk changes pages that are open.
+  document.addEventListener("journal-changed", layAll);
 })();

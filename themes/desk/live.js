@@ -202,7 +202,7 @@ stands. Only what differs between the first two is changed in the third.
     details.open = before ? before.open : true;
     const many = shown.length === 1 ? "One thing is" : `${shown.length} things are`;
     details.append(
-      element("summary", `${many} wrong in the files; the pages show what was right before.`),
+      element("summary", `${many} wrong in the files. What cannot be read stays as it was.`),
       ...shown.map((problem) => element("pre", problem.text)),
     );
     if (wrong.textContent !== details.textContent) wrong.replaceChildren(details);

@@ -63,7 +63,7 @@ def _errors(problems: Collection[Problem]) -> bool:
     return any(problem.severity is Severity.ERROR for problem in problems)
 
 
-def with_sheet(car: CarFile, sheet: Sheet, *, whole: bool) -> CarFile:
+def with_sheet(car: CarFile, sheet: Sheet, *, whole: bool = True) -> CarFile:
     """The car file with a sheet in the place of the one of its path, or besides the others; `whole`
     when all that is written in it could be read."""
     others = [s for s in car.sheets if s.source.path != sheet.source.path]

@@ -14,7 +14,8 @@ _AS_TEXT = "the front matter of this sheet can only be changed in its text"
 
 
 def edited(raw: bytes, wanted: SheetFront) -> bytes:
-    """The sheet with the front matter wanted.
+    """The sheet with the front matter wanted, made of what `sheet_of` reads of the same bytes: a sheet
+    within a car file also says for whom its lines are by earlier sheets, and that would be written out.
 
     What is written and not in the record (keys that nobody knows, comments, order, spacing, line ends,
     a byte order mark) stays byte for byte, and so does every line that tells nothing that changes. A
