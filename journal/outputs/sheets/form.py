@@ -215,7 +215,12 @@ def _named(
         name: entry for name, entry in told.items() if name in after or name not in before
     }
     for name, entry in after.items():
-        made[name] = _changed(kind, made.get(name, {}), before.get(name, {}), entry)
+        was = before.get(name, {})
+        if name in told:
+            made[name] = _changed(kind, told[name], was, entry)
+        elif not was or _differs(kind, was, entry):
+            # New, or changed here and taken out by somebody else.
+            made[name] = _changed(kind, {}, {}, entry)
     return {name: entry for name, entry in made.items() if name}
 
 
@@ -249,8 +254,11 @@ def _by_file(entries: Sequence[Entry], values: Sequence[Any] = ()) -> dict[tuple
 
 def _changed(kind: str, told: Plain, was: Entry, wanted: Entry) -> Plain:
     """An entry in which the fields are put that differ; as it is when none does."""
-    differs = any(wanted.get(f.name, was.get(f.name)) != was.get(f.name) for f in FIELDS[kind])
-    return _entry(kind, _whole(kind, told), was, wanted) if differs else told
+    return _entry(kind, _whole(kind, told), was, wanted) if _differs(kind, was, wanted) else told
+
+
+def _differs(kind: str, was: Entry, wanted: Entry) -> bool:
+    return any(wanted.get(f.name, was.get(f.name)) != was.get(f.name) for f in FIELDS[kind])
 
 
 def _entry(kind: str, told: dict[str, Plain], was: Entry, wanted: Entry) -> Plain:
