@@ -221,12 +221,12 @@ def outcome_told(desk: Desk, outcome: Outcome) -> Response:
     if isinstance(outcome, InBook):
         name = name_of(outcome.path)
         car = outcome.path.split("/")[0]
+        raw, _ = read_bytes(desk.root, outcome.path, SHEET_BYTES)
+        again = opened_of(outcome.path, raw)
         saved = {
-            "path": outcome.path,
-            "name": name,
-            "href": f"/{car}/{sheet_path(name)}",
-            "car": car,
-        }
+            "path": outcome.path, "name": name, "href": f"/{car}/{sheet_path(name)}", "car": car,
+            "opened": again and opened_told(again),
+        }  # fmt: skip
         remarks = [remark_told(remark) for remark in outcome.remarks]
         return JSONResponse({"saved": saved, "remarks": remarks})
     if isinstance(outcome, Refused):

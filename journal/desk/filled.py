@@ -143,7 +143,8 @@ def day_of(told: Mapping[str, Plain]) -> date | None:
 def _beside(remark: Remark) -> Remark:
     """A key that is missing has no line of its own; the message begins with its name."""
     first = remark.problem.message.split(" ")[0]
-    return Remark((first,), remark.problem) if not remark.field and first in ORDER else remark
+    stray = len(remark.field) < 2 and first in ORDER
+    return Remark((first,), remark.problem) if stray else remark
 
 
 def _in_future(looked: Checked, today: date) -> Iterator[Remark]:

@@ -88,8 +88,8 @@ def told_of(
             _put(told, key, _clean(wanted.get(key)))
     if wanted.get("subsystem") != shown.get("subsystem"):
         _put(told, "subsystem", _short(_clean_words(wanted.get("subsystem"))))
-    if wanted.get("hours", {}) != shown.get("hours", {}):
-        _put(told, "hours", _hours(told.get("hours", {}), wanted.get("hours", {})))
+    hours = _hours(told.get("hours", {}), shown.get("hours", {}), wanted.get("hours", {}))
+    _put(told, "hours", hours)
     for kind in _NAMED:
         _put(
             told, kind, _named(kind, told.get(kind, {}), shown.get(kind, ()), wanted.get(kind, ()))
@@ -195,13 +195,17 @@ def _otherwise(told: Plain) -> list[str]:
     return [hand for hand, hours in told.items() if not isinstance(hours, str)]
 
 
-def _hours(told: Plain, wanted: Mapping[str, Any]) -> Plain:
-    if _otherwise(told) == [""]:
+def _hours(told: Plain, shown: Mapping[str, Any], wanted: Mapping[str, Any]) -> Plain:
+    """Hours in which those of the hands are put that differ."""
+    after = {str(hand): _clean(hours) for hand, hours in wanted.items()}
+    if _otherwise(told) == [""] or all(
+        after.get(h, "") == shown.get(h, "") for h in {*after, *shown}
+    ):
         return told
-    kept = dict(told) if isinstance(told, Mapping) else {}
-    hours = {str(hand): text for hand, value in wanted.items() if (text := _clean(value))}
-    made = {h: hours.get(h, v) for h, v in kept.items() if h in hours or not isinstance(v, str)}
-    made |= hours
+    made: dict[str, Plain] = dict(told) if isinstance(told, Mapping) else {"": told} if told else {}
+    for hand in (*after, *(hand for hand in shown if hand not in after)):
+        if after.get(hand, "") != shown.get(hand, ""):
+            _put(made, hand, after.get(hand, ""))
     return made.get("", made) if len(made) == 1 else made
 
 

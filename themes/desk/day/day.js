@@ -356,5 +356,6 @@ if (kept && !opened && kept.car !== offers.name && offers.cars.some((car) => car
   location.replace(`/day?car=${encodeURIComponent(kept.car)}`);
 } else {
   begin(kept);
+  performance.mark("ready");
   document.documentElement.dataset.ready = "";
 }

@@ -244,4 +244,5 @@ keep();
 push();
 addEventListener("online", push);
 addEventListener("pageshow", push);
+performance.mark("ready");
 document.documentElement.dataset.ready = "";
