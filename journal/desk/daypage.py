@@ -35,17 +35,9 @@ from journal.records.sheet import photo_path
 _FIXED = "private, max-age=31536000, immutable"
 _KINDS = {"css": "text/css", "js": "text/javascript"}
 _STYLE = "day.css"
-# Asked for at once, so that no script waits until another one has come that names it.
-SCRIPTS = (
-    "day.js",
-    "cards.js",
-    "form.js",
-    "saving.js",
-    "pictures.js",
-    "ask.js",
-    "keep.js",
-    "pick.js",
-)
+# Asked for at once, so that no script waits until another one has come that names it. A browser asks one
+# place for six files at a time: these and the style.
+SCRIPTS = ("day.js", "cards.js", "form.js", "sending.js", "reach.js")
 
 
 @cache

@@ -21,7 +21,7 @@ from journal.desk.state import CarState
 from journal.pages.words import day_words
 from journal.words.vocabulary import GoodsIn
 
-SCRIPTS = ("quick.js", "pictures.js", "form.js", "ask.js", "keep.js")
+SCRIPTS = ("quick.js", "form.js", "sending.js", "reach.js")
 # A text longer than this is no snag but a story.
 _LONGEST = 2000
 

@@ -3,8 +3,8 @@ What stands on the day page, made of what the desk offers and of what a form say
 cards of components, parts, measurements and pictures, snags and parts to tick.
 */
 
-import { $, $$, choiceFor, entryOf, fieldsOf, fillCard, made, nameFor, setValue, stepped, valueOf } from "./form.js";
-import { smallOf } from "./pictures.js";
+import { $, $$, button, calm, choiceFor, entryOf, fieldsOf, fillCard, grow, made, nameFor, setValue, stepped, unfold, valueOf } from "./form.js";
+import { smallOf } from "./sending.js";
 
 const STATES = { here: "on this DEVICE", going: "on its way to the desk", there: "at the desk" };
 
@@ -395,29 +395,4 @@ function joined(entries) {
     if (entry.name || Object.values(entry).some((value) => value && value !== true && value.length)) found.set(entry.name, { ...found.get(entry.name), ...entry });
   }
   return [...found.values()];
-}
-
-export function button(text, className, act) {
-  const pressed = document.createElement("button");
-  Object.assign(pressed, { type: "button", className, textContent: text });
-  pressed.addEventListener("click", act);
-  return pressed;
-}
-
-export function unfold(more) {
-  const set = more.closest("fieldset");
-  more.addEventListener("click", () => {
-    const open = set.classList.toggle("all");
-    more.setAttribute("aria-expanded", String(open));
-    more.textContent = open ? "Fewer" : "More";
-  });
-}
-
-const dayWords = (day) => new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
-
-export const calm = () => (matchMedia("(prefers-reduced-motion: reduce)").matches ? "instant" : "smooth");
-
-export function grow(area) {
-  area.style.height = "auto";
-  area.style.height = `${area.scrollHeight + 4}px`;
 }

@@ -1,15 +1,12 @@
 /*
 The day page. What is typed is put on this device at every key, looked over by the desk as it is typed,
-and stays here until the desk has said that it is in the book. See `saving.js` for how it gets there.
+and stays here until the desk has said that it is in the book. See `sending.js` for how it gets there.
 */
 
-import { Gone, ask } from "./ask.js";
-import { Page, button, grow, unfold } from "./cards.js";
-import { $, $$, clearRemarks, showRemarks, wordsOf } from "./form.js";
-import { device, drop, load, newName, put, slots, whenWrittenElsewhere } from "./keep.js";
-import { picker } from "./pick.js";
-import { Pictures } from "./pictures.js";
-import { Saving } from "./saving.js";
+import { Page } from "./cards.js";
+import { $, $$, button, clearRemarks, grow, picker, showRemarks, unfold, wordsOf } from "./form.js";
+import { Gone, ask, device, drop, load, newName, put, slots, whenWrittenElsewhere } from "./reach.js";
+import { Pictures, Saving } from "./sending.js";
 
 const QUIET = 900;
 const WIDE = matchMedia("(min-width: 64rem)");
@@ -74,7 +71,7 @@ function keep() {
 
 /* What the desk says of it */
 
-export const asked = () => ({
+const asked = () => ({
   draft: draft.id,
   form: draft.form,
   ...(draft.base && { sheet: draft.base.name, source: draft.base.source, read: draft.base.read }),

@@ -3,10 +3,9 @@ Goods in, and a snag: each thing said is put on this device at once and goes int
 What has not got there yet stands on the page, however often it is closed and opened.
 */
 
-import { Gone, ask, waitOf } from "./ask.js";
 import { $, $$ } from "./form.js";
-import { device, drop, load, newName, put } from "./keep.js";
-import { Pictures, smallOf } from "./pictures.js";
+import { Gone, ask, device, drop, load, newName, put, waitOf } from "./reach.js";
+import { Pictures, smallOf } from "./sending.js";
 
 const { page } = JSON.parse($("#data").textContent);
 const OUTBOX = `${page}:outbox`;
