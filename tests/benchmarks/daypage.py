@@ -3,9 +3,9 @@
     python -m tests.benchmarks.daypage
 
 Throttled as the "3G" profile of WebPageTest has it (1.6 Mbit/s down, 768 kbit/s up, 300 ms there and
-back), with the processor of this machine and with one four times slower. The time is taken from the moment the page is asked for until
-it can be written into: every script has run, and what is typed is kept. Median and worst of 9, with
-nothing in the browser's cache, and with the files of the page kept from the last time.
+back), with the processor of this machine and with one four times slower. The time is taken from the moment
+the page is asked for until it can be written into: every script has run, and what is typed is kept.
+Median and worst of 9, with nothing in the browser's cache, and with the files of the page kept there.
 """
 
 import shutil
