@@ -62,7 +62,8 @@ class Unsaved:
 
 @dataclass(frozen=True)
 class Missing:
-    """Pictures of a form that do not lie in the tray, by their ids: they are to be sent again."""
+    """Pictures of a form that do not lie in the tray, by their ids, which are empty for those that never
+    came there: they are to be sent first."""
 
     ids: tuple[str, ...]
 
@@ -139,9 +140,8 @@ def _saved(desk: Desk, asked: Asked, today: date) -> Outcome:
     if not weighed.right or weighed.sheet is None:
         return Refused(weighed.remarks)
     laid = _wanted(desk, asked)
-    missing = {str(p["id"]) for p in asked.form.get("photos", ()) if p.get("id")} - {
-        one.id for one in laid
-    }
+    wanted = {str(p.get("id", "")) for p in asked.form.get("photos", ()) if not p.get("file")}
+    missing = wanted - {one.id for one in laid}
     if missing:
         return Missing(tuple(sorted(missing)))
     day = weighed.sheet.date

@@ -80,7 +80,9 @@ class Phone:
 
     def photograph(self, selector: str, *files: Path) -> None:
         """Tap the camera; the phone's own camera is used, and gives these files."""
-        self.run(_PLACE, self.one(f"label:has({selector})"))
+        camera = self.run("return document.querySelector(arguments[0]).closest('label')", selector)
+        *_, met = self.run(_PLACE, camera)
+        assert met, f"something lies over {selector}"
         self.browser.find_element(By.CSS_SELECTOR, selector).send_keys("\n".join(map(str, files)))
         self.taps += 1
 
@@ -113,8 +115,9 @@ class Phone:
         told = {"offline": offline, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1}
         self.browser.execute_cdp_cmd("Network.emulateNetworkConditions", told)
 
-    def forget(self) -> None:
-        """Nothing is kept of what was typed in other tests."""
+    def forget(self, address: str) -> None:
+        """Nothing is kept any more of what was typed on the pages of a desk."""
+        self.browser.get(f"{address}phone")
         self.run(
             "localStorage.clear(); sessionStorage.clear();"
             "return indexedDB.deleteDatabase('journal-desk'), true"

@@ -108,7 +108,7 @@ photos:
     } == written(root)
     lying = {file.read_bytes() for file in (root / CAR / "photos" / TODAY).iterdir()}
     assert {file.read_bytes() for file in pictures} == lying
-    assert [] == complaints(phone.browser, "http:")
+    assert [] == complaints(phone.browser, "http:", "blob:")
 
 
 def test_connection_lost_while_saving__the_day_goes_into_the_book_by_itself(
@@ -191,9 +191,9 @@ def test_full_disk__is_said_and_the_text_stays(phone: Phone, root: Path) -> None
     phone.run("""
       const real = window.fetch;
       const said = "The book does not take it: the disk is full. It is kept on this device.";
-      window.fetch = async (...given) => String(given[0]).endsWith("/save")
-        ? new Response(JSON.stringify({ said }), { status: 507, headers: { "content-type": "application/json" } })
-        : real(...given);
+      const full = { status: 507, headers: { "content-type": "application/json" } };
+      window.fetch = async (...given) =>
+        String(given[0]).endsWith("/save") ? new Response(JSON.stringify({ said }), full) : real(...given);
       window.roomAgain = () => (window.fetch = real);
     """)
     phone.tap("#save")
@@ -266,7 +266,7 @@ def test_typing_on_while_it_is_saved__is_left_to_be_saved(phone: Phone, root: Pa
       window.restore = () => (window.fetch = real);
     """)
     phone.tap("#save")
-    phone.until("window.goOn")
+    phone.until("'goOn' in window")
     phone.tap("#body")
     phone.type(" One is short.")
     phone.run("window.restore(); window.goOn()")
@@ -334,3 +334,26 @@ def test_everything_that_can_be_tapped__is_large_enough_for_a_thumb(phone: Phone
         .filter(([, box]) => box.height < 44 || box.width < 44).map(([name, box]) => `${name} ${box.width} x ${box.height}`);
     """)  # noqa: E501 - as it runs in the page
     assert [] == small
+
+
+def test_snags_and_parts__of_the_subsystem_are_ticked_off(
+    phone: Phone, desk: Running, root: Path
+) -> None:
+    other = "pellmarsh-lapwing"
+    phone.open(f"{desk.address}day?car={other}")
+    phone.tap("#subsystem .chip", "Brakes")
+    phone.tap("#open-snags label", "Brake pipes")
+    phone.tap("#open-snags [data-field=clear]")
+    phone.type("copper-nickel, he says")
+    phone.run("document.querySelector('#parts').open = true")
+    phone.tap("#waiting label", "Master cylinder")
+    phone.tap("#waiting .chip", "rejected")
+    phone.tap("#waiting [data-field=why]")
+    phone.type("bore out of round")
+    # Another subsystem offers other snags; what is ticked stays.
+    phone.tap("#subsystem .chip", "Chassis")
+    phone.tap("#save")
+    phone.in_book()
+    (text,) = written(root, other).values()
+    assert f"{{received: {TODAY}, outcome: rejected, why: bore out of round}}" in text
+    assert '  pipe-choice: {clear: "copper-nickel, he says"}' in text

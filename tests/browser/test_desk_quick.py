@@ -42,8 +42,11 @@ def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrom
 
 
 @pytest.fixture
-def phone(opened: webdriver.Chrome) -> Phone:
-    return Phone(opened)
+def phone(opened: webdriver.Chrome, desk: Running) -> Phone:
+    held = Phone(opened)
+    held.forget(desk.address)
+    complaints(opened)
+    return held
 
 
 def written(root: Path, title: str) -> str:
@@ -86,7 +89,6 @@ def test_filled_page__breaks_no_rule_either(phone: Phone, desk: Running, tmp_pat
     for dark in (False, True):
         phone.held(dark=dark)
         assert [] == violations(phone.browser)
-    phone.forget()
 
 
 def test_keyboard__reaches_everything_in_the_order_of_the_page(phone: Phone, desk: Running) -> None:
@@ -98,8 +100,9 @@ def test_keyboard__reaches_everything_in_the_order_of_the_page(phone: Phone, des
     """)  # noqa: E501 - as it runs in the page
     assert {0} == {*order}
     tops = phone.run("""
-      return ["#car", "#subsystem", "#hours", "#body", "#pick", "#snags input", "#camera", "#parts summary", "#save"]
-        .map((one) => document.querySelector(one)).map((node, n, all) => n === 0 ||
+      const asked = ["#car", "#subsystem", "#hours", "#body", "#pick", "#snags input",
+        "#camera", "#parts summary", "#save"];
+      return asked.map((one) => document.querySelector(one)).map((node, n, all) => n === 0 ||
           Boolean(all[n - 1].compareDocumentPosition(node) & Node.DOCUMENT_POSITION_FOLLOWING));
     """)
     assert [True] * 9 == tops
@@ -112,7 +115,6 @@ def test_component__is_picked_by_keyboard_alone(phone: Phone, desk: Running) -> 
     phone.until("document.querySelectorAll('#found [data-key]').length")
     field.send_keys("\ue015\ue007")  # arrow down, Enter
     assert "gearbox/laygear" == phone.until("document.querySelector('#work .card')?.dataset.name")
-    phone.forget()
 
 
 def test_part__is_received_with_a_picture_in_three_taps(

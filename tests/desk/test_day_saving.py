@@ -196,6 +196,7 @@ def test_picture__that_the_desk_has_not_is_asked_for_again(asked: Asked) -> None
     assert (409, {"missing": ["0" * 32]}) == (answer.status_code, answer.json())
     other = send(asked, encoded(halves(60, 40)), draft="another-draft")
     assert {"missing": [other]} == save(asked, a_form(photos=[{"id": other}])).json()
+    assert {"missing": [""]} == save(asked, a_form(photos=[{"id": "", "stage": "stripped"}])).json()
     assert {} == sheets(asked.desk.root)
 
 

@@ -3,7 +3,7 @@ What stands on the day page, made of what the desk offers and of what a form say
 cards of components, parts, measurements and pictures, snags and parts to tick.
 */
 
-import { $, $$, button, calm, choiceFor, entryOf, fieldsOf, fillCard, grow, made, nameFor, setValue, stepped, unfold, valueOf } from "./form.js";
+import { $, $$, button, calm, choiceFor, dayWords, entryOf, fieldsOf, fillCard, grow, made, nameFor, setValue, stepped, unfold, valueOf } from "./form.js";
 import { smallOf } from "./sending.js";
 
 const STATES = { here: "on this DEVICE", going: "on its way to the desk", there: "at the desk" };

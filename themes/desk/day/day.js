@@ -151,6 +151,8 @@ function tell(words = "") {
 
 const saving = new Saving({
   asked() {
+    // A picture that has come to the desk since has its name there only now.
+    draft.form = page.read();
     sent = JSON.stringify(draft.form);
     return ask(`/cars/${offers.name}/save`, asked());
   },
@@ -252,6 +254,7 @@ function textOf(title, text, other) {
   caption.textContent = title;
   const pre = document.createElement("pre");
   pre.tabIndex = 0;
+  pre.setAttribute("role", "group");
   pre.setAttribute("aria-label", title);
   const known = new Set((other || "").split(/\r?\n/));
   pre.append(...text.split(/\r?\n/).map((row) => {

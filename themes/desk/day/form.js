@@ -261,7 +261,7 @@ export function unfold(more) {
   });
 }
 
-const dayWords = (day) => new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+export const dayWords = (day) => new Date(`${day}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
 
 export const calm = () => (matchMedia("(prefers-reduced-motion: reduce)").matches ? "instant" : "smooth");
 
