@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from journal.desk import saving
 from journal.outputs.sheets import disk
@@ -345,3 +347,29 @@ def test_hash__is_of_the_bytes(asked: Asked) -> None:
     answer = save(asked, a_form(body="x")).json()["saved"]["opened"]
     assert hashlib.sha256(answer["source"].encode()).hexdigest() == answer["read"]
     assert saving.hash_of(answer["source"].encode()) == answer["read"]
+
+
+PLAIN = st.recursive(
+    st.none() | st.booleans() | st.integers() | st.text(max_size=8),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=8,
+)  # fmt: skip
+ENTRY = st.fixed_dictionaries({"name": st.text(max_size=12)}, optional={
+    "did": st.lists(st.text(max_size=8), max_size=2), "now": st.text(max_size=8),
+    "raise": st.text(max_size=8), "read": st.text(max_size=8), "hold": st.booleans(), "price": st.text(max_size=8),
+})  # fmt: skip
+FORMS = st.fixed_dictionaries({}, optional={
+    "date": st.text(max_size=12) | st.just("2024-03-06"), "title": st.text(max_size=12),
+    "subsystem": st.lists(st.text(max_size=8), max_size=2), "body": st.text(max_size=40),
+    "hours": st.dictionaries(st.text(max_size=4), st.text(max_size=6), max_size=2),
+    **{kind: st.lists(ENTRY, max_size=2) for kind in ("work", "parts", "measured", "snags")},
+})  # fmt: skip
+
+
+@given(PLAIN | FORMS)
+@settings(max_examples=60, deadline=None)
+def test_any_form__is_answered_in_words(desk: Asked, form: Any) -> None:
+    """Whatever is sent as a form, the desk says what it would be or that it is none."""
+    answer = post(desk, "look", form=form, show=True)
+    assert answer.status_code in (200, 400)
+    assert set(answer.json()) in ({"text", "right", "remarks", "html", "at"}, {"said"})

@@ -102,7 +102,8 @@ export class Page {
     const bare = "" in hours;
     const hands = bare ? [{ name: "", label: "Hours" }] : [...this.offers.hands].filter((hand) => !otherwise.includes(hand.name));
     for (const name of Object.keys(hours)) if (!hands.some((hand) => hand.name === name)) hands.push({ name, label: name });
-    hands.sort((a, b) => (b.name === this.hand) - (a.name === this.hand));
+    const likely = (hand) => 2 * (hand.name in hours) + (hand.name === this.hand);
+    hands.sort((a, b) => likely(b) - likely(a));
     hands.forEach((hand, n) => (n === 0 || hand.name in hours ? this.#addRow(hand, hours[hand.name] || "") : this.#offerRow(hand)));
     $("#otherwise").hidden = !otherwise.length;
     if (otherwise.length) $("#otherwise").textContent = `${otherwise.filter(Boolean).join(", ") || "The hours"}: told with their kind or by subsystem, and kept as written.`;

@@ -142,7 +142,8 @@ function tell(words = "") {
   const kept = $("#kept");
   const touched = isTouched();
   const there = all.length - waiting.length - refused.length;
-  const pictures = all.length ? ` ${all.length === 1 ? "Its picture is" : `Of ${all.length} pictures ${there} ${there === 1 ? "is" : "are"}`} ${all.length === 1 && !there ? `on this ${device}` : "at the desk"}.` : "";
+  const count = all.length === 1 ? "Its picture is" : there === all.length ? `Its ${there} pictures are` : `${there} of its ${all.length} pictures are`;
+  const pictures = all.length ? ` ${count} ${all.length === 1 && !there ? `on this ${device}` : "at the desk"}.` : "";
   const where = keeps ? `On this ${device}, not in the book yet.` : `This ${device} keeps nothing: save before you close the page.`;
   if (!words && saving.wanted) return;
   kept.textContent = words || (touched ? where + pictures : resting());
