@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from journal.desk.drafts import Drafts
 from journal.desk.guard import Rules
 from journal.desk.pulse import Pulse
 from journal.desk.shelf import Shelf
@@ -20,4 +21,5 @@ class Desk:
     pulse: Pulse
     rules: Rules
     tray: Tray
+    drafts: Drafts
     phone: str | None = None

@@ -18,6 +18,7 @@ import uvicorn
 from journal.desk.app import WAYS, app_of
 from journal.desk.darkroom import Darkroom
 from journal.desk.desk import Desk
+from journal.desk.drafts import Drafts
 from journal.desk.guard import Rules, names_of
 from journal.desk.keys import Devices, FormTokens
 from journal.desk.pulse import Pulse
@@ -67,7 +68,8 @@ def desk_of(setting: Setting, names: frozenset[str], phone: str | None = None) -
     bodies = tuple((way.path.split("{")[0], way.most) for way in WAYS if way.most)
     return Desk(
         setting.root, live, Shelf(live, darkroom, start), Pulse(live, start, _tell_fault),
-        Rules(names, FormTokens(), devices, bodies), Tray(setting.keep / "tray", darkroom), phone,
+        Rules(names, FormTokens(), devices, bodies), Tray(setting.keep / "tray", darkroom),
+        Drafts(setting.keep / "drafts"), phone,
     )  # fmt: skip
 
 

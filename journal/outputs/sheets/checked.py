@@ -64,7 +64,8 @@ def _errors(problems: Collection[Problem]) -> bool:
 
 
 def with_sheet(car: CarFile, sheet: Sheet, *, whole: bool = True) -> CarFile:
-    """The car file with a sheet in the place of the one of its path, or besides the others."""
+    """The car file with a sheet in the place of the one of its path, or besides the others; `whole`
+    when all that is written in it could be read."""
     others = [s for s in car.sheets if s.source.path != sheet.source.path]
     partly = car.partly - {sheet.name} if whole else car.partly | {sheet.name}
     in_order = readers_followed(sorted([*others, sheet], key=sheet_order))

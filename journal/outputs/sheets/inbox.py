@@ -26,12 +26,14 @@ _LONGEST = 60
 @dataclass(frozen=True)
 class Arrived:
     """A picture in the inbox and when it was taken: by the camera's clock, else, when `by_camera` is no,
-    the time of the file, which a copy may have changed."""
+    the time of the file, which a copy may have changed. `called` is what it is named by among the
+    photographs of a day where its file's own name says nothing."""
 
     file: Path
     taken: datetime
     by_camera: bool
     ending: str
+    called: str = ""
 
 
 @dataclass(frozen=True)
@@ -168,7 +170,7 @@ def _is_in(file: Path, data: bytes) -> bool:
 
 def _places(folder: Path, picture: Arrived) -> Iterator[str]:
     """The names that a picture may have, in order. Some systems do not tell capitals apart."""
-    stem = slug_of(picture.file.stem)[:_LONGEST].strip("-") or "picture"
+    stem = slug_of(picture.called or picture.file.stem)[:_LONGEST].strip("-") or "picture"
     there = {file.name.casefold(): file.name for file in folder.iterdir()}
     number = 1
     while True:
