@@ -1,1 +1,1 @@
-journalFind("terms","ω",["ωQv9cB5E"]);
+journalFind("terms","ω",["ωQv9dB5F"]);

@@ -1,1 +1,1 @@
-journalFind("terms","q",["quantityQIiG","quarterQZ6bgftc1Hw1o1s942jG6oY1y7A","quarterturnQU94","questionQA772ahardB1i","quickQZ3FH5g","quickerQI7g1c","quickreleaseQZ3F","quietQS95","quietlyQV7d","quiteQy88"]);
+journalFind("terms","q",["quantityQBjG","quarterQZ6cghta1Hw1p1u942kz7oY1z7A","quarterturnQU94","questionQA7829hareB1j","quickQZ3GH5h","quickerQI7i1d","quickreleaseQZ3G","quietQS96","quietlyQV7e","quiteQy89"]);

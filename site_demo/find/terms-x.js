@@ -1,1 +1,1 @@
-journalFind("terms","x",["xQw79","x1Qw79"]);
+journalFind("terms","x",["xQw7aC8y5r","x1Qw7a"]);

@@ -1,1 +1,1 @@
-journalFind("terms","z",["zeroQE7e","zincQL1CG1G1DC494j6c1v3e1t1lG4NB5D","zincplatedQBhD","zipQP6Fy1l"]);
+journalFind("terms","z",["zeroQE7f","zincQL1DG1G1EC4a4k6d1w3f1u1gG4Nw3nY2E","zincplatedQZhE","zipQP6Gy1m"]);

@@ -356,7 +356,8 @@ PLAIN = st.recursive(
 )  # fmt: skip
 ENTRY = st.fixed_dictionaries({"name": st.text(max_size=12)}, optional={
     "did": st.lists(st.text(max_size=8), max_size=2), "now": st.text(max_size=8),
-    "raise": st.text(max_size=8), "read": st.text(max_size=8), "hold": st.booleans(), "price": st.text(max_size=8),
+    "raise": st.text(max_size=8), "read": st.text(max_size=8), "hold": st.booleans(),
+    "price": st.text(max_size=8),
 })  # fmt: skip
 FORMS = st.fixed_dictionaries({}, optional={
     "date": st.text(max_size=12) | st.just("2024-03-06"), "title": st.text(max_size=12),

@@ -15,6 +15,9 @@ const HERE = { here: `on this ${device}`, going: "on its way to the desk", there
 
 let outbox = load(OUTBOX) || [];
 const pictures = new Map();
+// What came in since the page was opened.
+const received = new Set();
+const keyOf = ({ car, part }) => `${car}/${part}`;
 let tries = 0;
 let later = 0;
 let busy = false;
@@ -27,6 +30,7 @@ function picturesOf(draft, shown) {
 function keep() {
   if (!outbox.length) drop(OUTBOX);
   else if (!put(OUTBOX, outbox)) say(`This ${device} keeps nothing; stay on this page until it is in the book.`, true);
+  for (const row of $$("[data-part]")) row.hidden = received.has(keyOf(row.dataset)) || outbox.some((entry) => keyOf({ car: entry.car, part: entry.told.part }) === keyOf(row.dataset));
   const list = $("#outbox");
   list.hidden = !outbox.length;
   list.replaceChildren(...outbox.map((entry) => {
@@ -98,7 +102,7 @@ async function one(entry) {
   entry.waits = false;
   if (data.saved) {
     remove(entry);
-    entry.done?.(data.saved);
+    received.add(keyOf({ car: entry.car, part: entry.told.part }));
     say(`In the book: ${entry.what}.`, false, data.saved);
   } else if (data.missing) {
     mine.lost(data.missing);
@@ -175,12 +179,10 @@ function awaited(row) {
   picturesOf(draft.draft, () => $(".shots", row)).restore();
   for (const button of $$("[data-outcome]", row)) {
     button.addEventListener("click", () => {
-      row.hidden = true;
       drop(slot);
       into({ draft: draft.draft, car: row.dataset.car, what: `${row.dataset.what}, ${button.dataset.outcome}`, told: { part: row.dataset.part, outcome: button.dataset.outcome, why: why.value } });
     });
   }
-  row.hidden = outbox.some((entry) => entry.car === row.dataset.car && entry.told.part === row.dataset.part);
 }
 
 /* A snag */
