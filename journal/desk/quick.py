@@ -74,7 +74,9 @@ def receive(desk: Desk, car: CarState, draft: str, came: Received, today: date) 
 
     if awaited is None and desk.drafts.find(draft) is None:
         return _refused(
-            "parts", f'"{came.part}" is not awaited any more; it may be in the book already'
+            "parts",
+            "unknown-part",
+            f'"{came.part}" is not awaited any more; it may be in the book already',
         )
     return _added(desk, car, draft, _Addition(GOODS, subsystem or next(iter(known)), add), today)
 
@@ -92,7 +94,7 @@ def raise_snag(desk: Desk, car: CarState, draft: str, snag: Raised, today: date)
         return {**form, "snags": [*others, told], "photos": photos}
 
     if not snag.text.strip():
-        return _refused("snags", "say what is open")
+        return _refused("snags", "missing-key", "say what is open")
     return _added(desk, car, draft, _Addition(SNAGS, snag.subsystem, add), today)
 
 
@@ -154,5 +156,5 @@ def _sheet_of_day(desk: Desk, car: str, addition: _Addition, today: date) -> Ope
     return None
 
 
-def _refused(field: str, words: str) -> Refused:
-    return Refused((Remark((field,), Problem(Place("", 1), "not-awaited", words)),))
+def _refused(field: str, code: str, words: str) -> Refused:
+    return Refused((Remark((field,), Problem(Place("", 1), code, words)),))
