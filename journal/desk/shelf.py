@@ -6,12 +6,14 @@ A path from a browser is only ever looked up among the names of what was read; n
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import urlencode
 
 from journal.desk.darkroom import Darkroom
 from journal.desk.state import CarState, Live, State
 from journal.outputs.archive import ASSETS, tables_beside
 from journal.outputs.theme import environment, theme_folder
 from journal.pages import FILES_AT, file_at, page_at, page_workshop
+from journal.pages.links import sheet_path
 from journal.pages.page import Page, TextFile
 
 # What belongs to the desk and not to the archive lies below this; no car can be called that.
@@ -84,7 +86,7 @@ class Shelf:
         inner = path.removeprefix(car.view.base)
         page = page_at(car.view, inner)
         if page is not None:
-            return self._printed(page, car.number)
+            return self._printed(page, car.number, _change(car, inner))
         if inner.startswith("find/"):
             return self._found(car, path)
         files = (file_at(car.view, inner), *tables_beside(car.view))
@@ -104,8 +106,10 @@ class Shelf:
         (page,) = page_workshop(views, state.problems)
         return self._printed(page, state.number)
 
-    def _printed(self, page: Page, number: int) -> Answer:
-        text = self._templates.get_template(page.template).render(page.values, state=number)
+    def _printed(self, page: Page, number: int, change: str = "") -> Answer:
+        """A page as the desk shows it; `change` is where the sheet on it can be changed."""
+        template = self._templates.get_template(page.template)
+        text = template.render(page.values, state=number, change=change)
         return _answer(page.path, text.encode("utf-8"))
 
     def _kept_for(self, number: int, path: str, make: Callable[[], Answer | None]) -> Answer | None:
@@ -116,6 +120,14 @@ class Shelf:
                 # What is not there is not remembered: anybody may ask for it under any name.
                 self._kept[path] = (number, answer)
         return answer
+
+
+def _change(car: CarState, inner: str) -> str:
+    """Where the sheet can be changed that a page of a car shows; empty for other pages."""
+    view = car.view
+    shown = (s.name for s in view.car.sheets if inner == sheet_path(s.name))
+    name = next(shown, None)
+    return f"/day?{urlencode({'car': view.car.name, 'sheet': name})}" if name else ""
 
 
 def _assets() -> dict[str, Answer]:

@@ -1,6 +1,7 @@
 """What lies under a path, and that nothing else does."""
 
 import re
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -43,6 +44,17 @@ def test_answer__is_the_archive_that_publish_writes(tmp_path: Path) -> None:
                 assert file.read_text("utf-8") == _plain(answer.text), path
             else:
                 assert file.read_bytes() == answer.content, path
+
+
+def test_page_of_a_sheet__leads_to_where_it_is_changed(desk: Asked) -> None:
+    (sheet,) = (s.name for s in desk.desk.live.state.cars["tern"].view.car.sheets[:1])
+    page = desk.browser.get(f"/tern/sheets/{sheet}.html").text
+    (href,) = re.findall(r'<a href="([^"]*)">Change this sheet</a>', page)
+    change = desk.browser.get(unescape(href))
+    assert (200, f"/day?car=tern&sheet={sheet}") == (change.status_code, unescape(href))
+    ledger = desk.browser.get("/tern/ledger.html").text
+    assert "Change this sheet" not in ledger
+    assert '<a href="/day">Write the day</a>' in ledger
 
 
 @pytest.mark.parametrize(
