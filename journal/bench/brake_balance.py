@@ -4,7 +4,7 @@ A car of which only one state is told is judged as it stands.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from journal.bench.base.brakecar import CAR_INPUTS, USUAL_LINING, loads_of, systems_of
 from journal.bench.base.braking import DISC, HARDEST, JUDGED, Brake, Controls, Load, System
@@ -100,7 +100,23 @@ def _percent(share: float) -> str:
     return f"{fixed_number(100 * share, 1)} %"
 
 
+def _state(car: _Car, state: str) -> str:
+    """What a state is called: before and after where there are both."""
+    return state if len(car.states) > 1 else "as it stands"
+
+
+def _called(car: _Car, result: Result) -> Result:
+    if len(car.states) > 1:
+        return result
+    return replace(result, meaning=result.meaning.removesuffix(", before"))
+
+
 def _results(car: _Car, given: Given) -> Iterator[Result]:
+    for result in _answered(car, given):
+        yield _called(car, result)
+
+
+def _answered(car: _Car, given: Given) -> Iterator[Result]:
     load = car.first[1]
     yield answered(IDEAL, 100 * load.front_share(car.hard), given)
     for state, system in car.states.items():
@@ -122,7 +138,8 @@ def _locks_words(car: _Car, state: str) -> str:
     worst = _worst(car.states[state], car.loads)
     if worst is None:
         return f"the front ones, up to {_g(HARDEST)}"
-    return f"the rear ones, from {_g(worst[1])}" + _with(car, worst[0])
+    from_ = f"the rear ones, from {_g(worst[1])}{_with(car, worst[0])}"
+    return from_ if worst[1] <= JUDGED else f"the front ones; {from_.removeprefix('the ')}"
 
 
 def _with(car: _Car, load: str) -> str:
@@ -157,9 +174,10 @@ def _steps(car: _Car, given: Given) -> Iterator[str]:
     force, mm = Teller((("N", 0, 0), ("lbf", 0, 0)), given), Teller((("mm", 0, 2), ("in", 0, 3)), given)  # fmt: skip
     bar, torque = Teller((("bar", 1, 1), ("psi", 0, 0)), given), Teller((("Nm", 0, 0), ("lbf ft", 0, 0)), given)  # fmt: skip
     for state, system in car.states.items():
+        at = f"{state}, " if len(car.states) > 1 else ""
         controls = system.controls
         push = controls.push(car.effort)
-        yield f"{state}, push on the master cylinder: {force(car.effort)} \N{MULTIPLICATION SIGN} {fixed_number(controls.ratio, 2)}{_servo_words(controls, car.effort)} = {force(push)}"
+        yield f"{at}push on the master cylinder: {force(car.effort)} \N{MULTIPLICATION SIGN} {fixed_number(controls.ratio, 2)}{_servo_words(controls, car.effort)} = {force(push)}"
         for axle, brake, pressure, bore, part in zip(
             ("front", "rear"), (system.front, system.rear), controls.pressures(car.effort),
             (controls.front_bore, controls.rear_bore), controls.parts, strict=True,
@@ -168,14 +186,14 @@ def _steps(car: _Car, given: Given) -> Iterator[str]:
                 f" \N{MULTIPLICATION SIGN} {_percent(part)}" if part < 1 else ""
             )
             valve = " behind the valve" if axle == "rear" and pressure > controls.knee else ""
-            yield f"{state}, {axle} pressure: {told} on a bore of {mm(bore)} = {bar(pressure * 10)}{valve}"
+            yield f"{at}{axle} pressure: {told} on a bore of {mm(bore)} = {bar(pressure * 10)}{valve}"
             yield (
-                f"{state}, {axle} torque: 2 wheels \N{MULTIPLICATION SIGN} brake factor {fixed_number(brake.factor, 2)} "
+                f"{at}{axle} torque: 2 wheels \N{MULTIPLICATION SIGN} brake factor {fixed_number(brake.factor, 2)} "
                 f"\N{MULTIPLICATION SIGN} {force(pressure * brake.area)} on each pad or shoe \N{MULTIPLICATION SIGN} {mm(brake.radius)} = {torque(2 * brake.torque(pressure))}"
             )
         front, rear = system.forces(car.effort)
         yield (
-            f"{state}, at the road: {force(front)} in front and {force(rear)} behind, "
+            f"{at}at the road: {force(front)} in front and {force(rear)} behind, "
             f"({force.number(front)} + {force.number(rear)}) / {force(car.first[1].weight)} = {_g((front + rear) / car.first[1].weight)}"
         )
     for name, load in car.loads.items():
@@ -269,7 +287,7 @@ def _force_grid(car: _Car, given: Given) -> Grid:
                 rows.setdefault(f"{axle}, {what}", []).append(told)
     heads = (
         f"With {given.one('effort').words} on the pedal",
-        *(state.capitalize() for state in car.states),
+        *(_state(car, state).capitalize() for state in car.states),
     )
     return Grid(
         "Pressures, forces and torques", heads, tuple((what, *told) for what, told in rows.items())
@@ -277,7 +295,7 @@ def _force_grid(car: _Car, given: Given) -> Grid:
 
 
 def _lock_grid(car: _Car) -> Grid:
-    heads = ("Grip of the road", *(state.capitalize() for state in car.states))
+    heads = ("Grip of the road", *(_state(car, state).capitalize() for state in car.states))
     rows = []
     for name, load in car.loads.items():
         for grip, road in zip(_GRIPS, ("wet leaves or packed snow", "wet", "dry"), strict=True):
@@ -294,7 +312,7 @@ def _share_curve(car: _Car) -> Curve:
     ]
     load = car.first[1]
     lines += [
-        CurveLine(state, tuple((z, 100 * system.front_share(load, z)) for z in across))
+        CurveLine(_state(car, state), tuple((z, 100 * system.front_share(load, z)) for z in across))
         for state, system in car.states.items()
     ]
     return Curve("The front's share of the braking; below the ideal the rear wheels lock first", "deceleration, g", "share, %", tuple(lines))  # fmt: skip
@@ -306,7 +324,9 @@ def _effort_curve(car: _Car, given: Given) -> Curve:
     unit = "lbf" if given.imperial else "N"
     one = float(convert(1, unit, "N"))
     lines = tuple(
-        CurveLine(state, tuple((z, system.effort_for(z * load.weight) / one) for z in across))
+        CurveLine(
+            _state(car, state), tuple((z, system.effort_for(z * load.weight) / one) for z in across)
+        )
         for state, system in car.states.items()
     )
     return Curve("Pedal effort for a deceleration", "deceleration, g", f"effort, {unit}", lines)

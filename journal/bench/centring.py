@@ -16,7 +16,7 @@ OFFSET = Output("offset", "out of centre by", _LENGTHS, "e")
 SHIM = Output("shim", "shims to add under the mounting", _LENGTHS, "s")
 LESS = Output("less", "shims to take out from under the mounting", _LENGTHS)
 METAL = Output("metal", "metal to take off the face of the mounting", _LENGTHS)
-GAP = Output("gap", "smallest gap once it stands central", _LENGTHS, "g")
+GAP = Output("gap", "smallest gap once it stands central", (("mm", 2), ("in", 3)), "g")
 SCATTER = Output("scatter", "the centre differs between the points by", _LENGTHS)
 MOVE = Output("move", "which way")
 

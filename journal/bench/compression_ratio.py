@@ -156,6 +156,11 @@ def _wanted(given: Given, engine: _Engine) -> Fraction | None:
     return engine.swept / (given.number("target") - 1)
 
 
+def _met(given: Given, engine: _Engine, mean: Fraction) -> bool:
+    """Whether the ratio is the one wanted, as both are told."""
+    return _number(engine.ratio(mean)) == _number(given.number("target"))
+
+
 def _target(given: Given, engine: _Engine, mean: Fraction) -> Iterator[Result]:
     wanted = _wanted(given, engine)
     if wanted is None:
@@ -163,6 +168,8 @@ def _target(given: Given, engine: _Engine, mean: Fraction) -> Iterator[Result]:
     change = mean - wanted
     yield answered(WANTED, wanted, _volumes(given))
     yield answered(CHANGE, change, _volumes(given))
+    if _met(given, engine, mean):
+        return
     if change > 0:
         yield answered(OFF_BLOCK, change / _cylinder(engine.bore, Fraction(1)), given)
         if given.has("face"):
@@ -227,7 +234,7 @@ def _verdict(given: Given, engine: _Engine, mean: Fraction) -> str:
     volume, length = Teller((("cc", 1, 1), ("cu in", 2, 2)), _volumes(given)), _cut_teller(given)
     change, target = mean - wanted, given.one("target").words
     target = target if ":" in target else f"{target} to 1"
-    if not change:
+    if _met(given, engine, mean):
         return f"{told}, as it is wanted."
     if change < 0:
         gasket = length(-change / _cylinder(engine.gasket_bore, Fraction(1)))

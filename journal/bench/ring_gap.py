@@ -139,7 +139,9 @@ def _sides(given: Given, rings: Sequence[_Ring]) -> Iterator[Result]:
 
 
 def _steps(given: Given, rings: Sequence[_Ring], wanted: _Wanted, gap: Teller) -> Iterator[str]:
-    if not given.has("limit"):
+    if given.has("limit"):
+        yield f"gap wanted, by the maker: {given.span('limit').words}"
+    else:
         rule, bore = _rule(given), given.one("bore").words
         for word, end, found in (
             ("smallest", rule.low, wanted.low),

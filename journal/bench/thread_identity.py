@@ -189,7 +189,7 @@ def _out(each: Candidate) -> str:
 
 def _verdict(fitting: list[Candidate], shown: list[Candidate]) -> str:
     if len(fitting) == 1:
-        return f"It is a {_names(fitting)}."
+        return f"It is {_names(fitting)}."
     if not fitting:
         near = f"; the nearest: {_names(shown)}" if shown else ""
         return f"No thread that is known here has both readings{near}. Measure again where it is not worn, or ask the maker."

@@ -12,6 +12,8 @@ from journal.pages.sumcurves import DrawnCurve, drawn
 from journal.pages.words import day_words, sentence
 from journal.words.units import ALL_UNITS
 
+# Letters that stand side by side on a screen of 320 px, tried there.
+_TELEPHONE = 31
 _UNITS = "|".join(re.escape(unit) for unit in sorted(ALL_UNITS, key=len, reverse=True))
 _BEFORE_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{_UNITS})(?!\w))")
 
@@ -32,11 +34,13 @@ class SumResult(NamedTuple):
 
 
 class GridWords(NamedTuple):
-    """A table of an answer; the first column names its row."""
+    """A table of an answer; the first column names its row. `narrow` is one that a telephone has room
+    for as it is."""
 
     title: str
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    narrow: bool
 
 
 class Beside(NamedTuple):
@@ -96,7 +100,7 @@ def sum_words(links: Links, kept: KeptSum) -> SumWords:
             SumResult(sentence(r.meaning), bound(r.words), bound(r.other)) for r in worked.results
         ),
         tuple(map(bound, worked.steps)),
-        tuple(_grid(grid) for grid in worked.grids),
+        tuple(table(grid) for grid in worked.grids),
         tuple(drawn(curve) for curve in worked.curves),
         tuple(map(bound, worked.warnings)),
         beside(kept.answer.sum),
@@ -110,8 +114,16 @@ def _told(asked: Input, told: str) -> tuple[str, ...]:
     return (dict(asked.choices).get(told) or bound(told),)
 
 
-def _grid(grid: Grid) -> GridWords:
-    return GridWords(grid.title, grid.heads, tuple(tuple(map(bound, row)) for row in grid.rows))
+def table(grid: Grid) -> GridWords:
+    """A table of an answer in words."""
+    rows = tuple(tuple(map(bound, row)) for row in grid.rows)
+    return GridWords(grid.title, grid.heads, rows, _room(grid) <= _TELEPHONE)
+
+
+def _room(grid: Grid) -> int:
+    """How many letters a table needs side by side: a head may break between its words, a cell not."""
+    columns = zip(grid.heads, *grid.rows, strict=True)
+    return sum(2 + max(*map(len, head.split()), *map(len, cells), 0) for head, *cells in columns)
 
 
 def bound(text: str) -> str:

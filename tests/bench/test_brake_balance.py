@@ -284,6 +284,15 @@ def test_curve__falls_below_the_ideal_where_the_rear_locks_first() -> None:
     assert min(at) == pytest.approx(0.60)
 
 
+def test_one_state__is_told_as_it_stands_and_not_as_a_before() -> None:
+    worked = answer_of("brake-balance", CAR).worked
+    told = [r.meaning for r in worked.results]
+    told += [*worked.steps, *(head for grid in worked.grids for head in grid.heads)]
+    told += [line.label for curve in worked.curves for line in curve.lines]
+    assert not [words for words in told if "before" in words.casefold()]
+    assert "As it stands" in worked.grids[0].heads
+
+
 def _lines(curve: Curve) -> list[tuple[tuple[float, float], ...]]:
     return [tuple((float(x), float(y)) for x, y in line.points) for line in curve.lines]
 

@@ -68,6 +68,15 @@ def test_ratio__that_is_wanted_comes_about_by_the_cut_that_is_told() -> None:
     )
 
 
+def test_ratio__that_is_the_one_wanted_as_both_are_told_asks_for_no_cut() -> None:
+    ratio = _exact(FOUR)["ratio"]
+    told = f"{float(ratio):.2f}"
+    assert Fraction(told) != ratio
+    answer = answer_of("compression-ratio", {**FOUR, "target": f"{told} : 1"})
+    assert f"The compression ratio is {told} to 1, as it is wanted." == answer.worked.verdict
+    assert not {"off-block", "off-head", "thicker"} & {r.name for r in answer.worked.results}
+
+
 def test_ratio__that_is_lower_comes_about_by_the_gasket_that_is_told() -> None:
     worked = answer_of("compression-ratio", {**FOUR, "target": "7 : 1"}).worked
     thicker = _exact({**FOUR, "target": "7 : 1"})["thicker"]

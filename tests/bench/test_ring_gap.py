@@ -87,3 +87,8 @@ def test_gap__at_the_top_grows_by_pi_times_the_wear(gap: int, wear: int) -> None
     written = {"bore": "80 mm", "rings": f"1: {gap}/100 mm", "worn": f"{8000 + wear}/100 mm"}
     results = {r.name: r.exact for r in answer_of("ring-gap", written).worked.results}
     assert results["at-top"] == pytest.approx((gap + math.pi * wear) / 100)
+
+
+def test_gap__that_the_maker_gives_is_told_in_the_working() -> None:
+    worked = answer_of("ring-gap", {**FOUR, "rings": "1: 12 thou"}).worked
+    assert ("gap wanted, by the maker: 9 to 13 thou",) == worked.steps

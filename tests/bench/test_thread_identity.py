@@ -31,7 +31,7 @@ EXAMPLES = (
 
 def test_thread__of_one_kind_is_named_with_what_goes_wrong_with_it() -> None:
     answer = answer_of("thread-identity", {"diameter": "9.45 mm", "tpi": "24"}).worked
-    assert "It is a 3/8 UNF." == answer.verdict
+    assert "It is 3/8 UNF." == answer.verdict
     assert "What starts and is wrong" == answer.grids[1].title
     assert ("3/8 UNF in M10 × 1", "goes in and strips", "8 turns", "56 %") == answer.grids[1].rows[0]  # fmt: skip
 
@@ -45,14 +45,14 @@ def test_threads__that_a_caliper_cannot_tell_apart_are_told_by_the_angle() -> No
     by_angle = answer_of(
         "thread-identity", {"diameter": "5.92 mm", "pitch": "1.0 mm", "angle": "47.5"}
     ).worked
-    assert "It is a 0 BA." == by_angle.verdict
+    assert "It is 0 BA." == by_angle.verdict
 
 
 def test_thread__that_has_two_names_has_both() -> None:
     worked = answer_of(
         "thread-identity", {"diameter": "0.247 in", "tpi": "26", "angle": "55"}
     ).worked
-    assert "It is a 1/4 BSF (the same as 1/4 brass)." == worked.verdict
+    assert "It is 1/4 BSF (the same as 1/4 brass)." == worked.verdict
 
 
 def test_pitch__is_measured_over_several_threads() -> None:

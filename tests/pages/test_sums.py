@@ -7,7 +7,7 @@ from typing import Any
 import html5lib
 import pytest
 
-from journal.bench.base.worked import Curve, CurveLine
+from journal.bench.base.worked import Curve, CurveLine, Grid
 from journal.outputs.theme import environment, theme_folder
 from journal.pages.component import page_component
 from journal.pages.dossier.book import Book
@@ -17,7 +17,7 @@ from journal.pages.searchdocs import documents
 from journal.pages.sheet import page_sheet
 from journal.pages.sumcurves import HEIGHT, drawn
 from journal.pages.sums import page_sums
-from journal.pages.sumwords import bound
+from journal.pages.sumwords import bound, table
 from journal.pages.view import CarView, view_of
 from journal.readers import car_for
 from journal.words.vocabulary import Reader
@@ -61,10 +61,38 @@ def test_component__lists_its_sums_and_leads_to_their_working() -> None:
 
 def test_page__has_the_kept_sums_by_job_and_for_the_workshop_those_there_are() -> None:
     shown = _shown(page_sums, _view())
-    assert "Two sums worked out at the bench and kept with the day." in shown
+    assert (
+        "Two sums worked out at the bench and kept with the day; figures and working stand there."
+        in shown
+    )
     assert "Fitting and shimming</h2>" in shown
     assert "What can be worked out" in shown
     assert "What can be worked out" not in _shown(page_sums, _view(Reader.OWNER))
+
+
+def test_page__tells_of_an_answer_when_it_was_worked_out_again() -> None:
+    shown = _shown(page_sums, _view())
+    assert 1 == shown.count("worked out again on")
+    assert (
+        'again on <a href="sheets/2024-03-06-again.html#sum-laygear-shims">6 March 2024</a>'
+        in shown
+    )
+
+
+@pytest.mark.parametrize(
+    ("cells", "narrow"),
+    [
+        # 6 + 2, 6 + 2, 6 + 2 and 4 + 2 letters, heads broken between their words: 30.
+        (("100 mm", "1554 N", "1554 N", "-2 N"), True),
+        # The first column two letters wider: 32.
+        (("1000 mm2", "1554 N", "1554 N", "-2 N"), False),
+    ],
+)
+def test_table__that_a_telephone_has_room_for_stays_a_table(
+    cells: tuple[str, ...], narrow: bool
+) -> None:
+    heads = ("Length", "Load", "By the line", "Off it by")
+    assert narrow is table(Grid("Readings", heads, (cells,))).narrow
 
 
 def test_page__says_when_nothing_is_kept() -> None:

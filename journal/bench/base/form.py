@@ -77,7 +77,8 @@ def how_words(asked: Input) -> str:
 
 
 def symbols_words(sum_: Sum) -> str:
-    """What the symbols of the formula stand for: `w = thickness wanted; t = how much it may be out`."""
+    """What the symbols of the formula stand for: `w = thickness wanted; t = how much it may be out`. What
+    a meaning says after a semicolon is of how it is given, and is left out."""
     asked = [(i.symbol, i.meaning) for each in sum_.inputs for i in (each, *each.columns)]
     told = asked + [(output.symbol, output.meaning) for output in sum_.outputs]
-    return "; ".join(f"{symbol} = {meaning}" for symbol, meaning in told if symbol)
+    return "; ".join(f"{symbol} = {meaning.split(';')[0]}" for symbol, meaning in told if symbol)
