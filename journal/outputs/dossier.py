@@ -26,10 +26,12 @@ class Document:
     values: Mapping[str, Any]
     day: date
 
-    def pdf(self, pictures: Path) -> bytes:
+    def pdf(self, pictures: Path, *, apart: bool = False) -> bytes:
         """The document as a file. `pictures` is the folder of the car in an archive of its reader: what
-        is published of each photograph is printed, never the photograph itself."""
-        return typeset(self.template, self.values, pictures_in(self.values, pictures), day=self.day)
+        is published of each photograph is printed, never the photograph itself. With `apart` it is set
+        by a process of its own."""
+        shown = pictures_in(self.values, pictures)
+        return typeset(self.template, self.values, shown, day=self.day, apart=apart)
 
 
 def dossier(view: CarView, gate: Gate, seals: Seals, *, paper: Paper = "a4") -> Document:

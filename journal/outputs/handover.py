@@ -4,10 +4,8 @@ Everything is made in a staging folder and swapped in at the end: there is a who
 """
 
 from collections.abc import Sequence
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
-from multiprocessing import get_context
 from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
@@ -21,7 +19,6 @@ from journal.outputs.bag.contents import Cargo, bag_info, bag_name, fill_bag
 from journal.outputs.bag.layout import PAYLOAD
 from journal.outputs.bag.verify import Verified, verify_bag
 from journal.outputs.bag.zip import write_zip
-from journal.outputs.dossier import Document
 from journal.outputs.pictures import Means
 from journal.outputs.printing import refuse_leaking
 from journal.outputs.seal import seals_of
@@ -103,7 +100,7 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
         document = documents.dossier(view, gate, ready.seals, paper=order.paper)
         refuse_leaking(document, staging / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
-            order.root, set_apart(document, pages), partial(_moved, pages),
+            order.root, document.pdf(pages, apart=True), partial(_moved, pages),
             key_hash(order.key.public_key()), order.means, gate,
         )  # fmt: skip
         name = bag_name(car, view.until)
@@ -159,12 +156,6 @@ def handed(
     """What was written, once it is in its place."""
     bag, packed = order.target / name, order.target / f"{name}.zip"
     return HandedOver(bag, packed, verified.files, gate, problems)
-
-
-def set_apart(document: Document, pictures: Path) -> bytes:
-    """The dossier as a file, set by a process of its own: what setting takes of memory goes with it."""
-    with ProcessPoolExecutor(1, get_context("spawn")) as apart:
-        return apart.submit(document.pdf, pictures).result()
 
 
 def _moved(made: Path, folder: Path) -> None:

@@ -22,7 +22,6 @@ from journal.outputs.handover import (
     keepers_order,
     passed_gate,
     ready_car,
-    set_apart,
 )
 from journal.outputs.printing import refuse_leaking
 from journal.outputs.staging import staged
@@ -60,8 +59,8 @@ def hand_supplement(content: Content, order: Handover, bag: Path) -> HandedOver:
         document = documents.supplement(view, gate, seals, since, name, paper=order.paper)
         refuse_leaking(document, Path(held) / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
-            order.root, set_apart(document, pages), None, key_hash(order.key.public_key()), order.means, gate,
-            Following(earlier, since),
+            order.root, document.pdf(pages, apart=True), None, key_hash(order.key.public_key()),
+            order.means, gate, Following(earlier, since),
         )  # fmt: skip
         filled = fill_bag(staging / name, view, cargo)
         info = bag_info(view, number, since)

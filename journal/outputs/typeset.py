@@ -8,19 +8,18 @@ written is ever read as markup. The system's fonts are not looked at.
 import json
 import re
 import shutil
+import subprocess
+import sys
 from collections.abc import Mapping
-from datetime import UTC, date, datetime, time
-from functools import cache
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
-import typst
-
+from journal.outputs import setter
 from journal.outputs.glyphs import printable
 from journal.outputs.theme import theme_folder
 
-STANDARDS: list[Literal["a-2a", "ua-1"]] = ["a-2a", "ua-1"]
 PRINTS = "dossier"
 # Names, addresses and drawings: what a template reads and does not show.
 _NEVER_SHOWN = frozenset({"kind", "paper", "file", "to", "place", "url", "matrix", "keywords"})
@@ -32,12 +31,18 @@ Paper = Literal["a4", "us-letter"]
 
 
 def typeset(
-    template: str, values: Mapping[str, Any], pictures: Mapping[str, Path | bytes], *, day: date
+    template: str,
+    values: Mapping[str, Any],
+    pictures: Mapping[str, Path | bytes],
+    *,
+    day: date,
+    apart: bool = False,
 ) -> bytes:
     """The PDF that a template of the theme for prints makes of values.
 
     `pictures` are by the name under which the values speak of them, a relative path with `/`. `day` is
-    the date that the document bears. The same call gives the same bytes.
+    the date that the document bears. The same call gives the same bytes. With `apart` it is set by a
+    process of its own: what setting takes of memory goes with it.
     """
     theme = theme_folder(PRINTS)
     with TemporaryDirectory(prefix="journal-print-") as held:
@@ -49,14 +54,17 @@ def typeset(
         )
         for name, picture in pictures.items():
             _put(folder / "pictures" / name, picture)
-        return typst.compile(
-            folder / template,
-            root=folder,
-            font_paths=_fonts(theme),
-            ignore_system_fonts=True,
-            pdf_standards=[*STANDARDS],
-            timestamp=datetime.combine(day, time(12), UTC),
-        )
+        make = _set_apart if apart else setter.set_folder
+        return make(folder, template, theme / "fonts", day)
+
+
+def _set_apart(folder: Path, template: str, fonts: Path, day: date) -> bytes:
+    # -P keeps the modules beside the program from standing in for those of the library.
+    call = (sys.executable, "-P", setter.__file__, folder, template, fonts, day.isoformat())
+    done = subprocess.run(
+        [str(word) for word in call], stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, check=True
+    )
+    return done.stdout
 
 
 def _put(file: Path, picture: Path | bytes) -> None:
@@ -65,11 +73,6 @@ def _put(file: Path, picture: Path | bytes) -> None:
         file.write_bytes(picture)
     else:
         shutil.copyfile(picture, file)
-
-
-@cache
-def _fonts(theme: Path) -> typst.Fonts:
-    return typst.Fonts(include_system_fonts=False, font_paths=[theme / "fonts"])
 
 
 def _printable(value: Any) -> Any:

@@ -20,6 +20,7 @@ from unittest.mock import patch
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from journal.outputs import archive, handover
+from journal.outputs import dossier as documents
 from journal.outputs.bag import contents
 from journal.outputs.handover import Handover, hand_over
 from journal.outputs.pictures import Means
@@ -68,7 +69,7 @@ def timed(what: str, told: dict[str, float]) -> Iterator[None]:
 STEPS = {
     "archive, pictures": (archive, "make_pictures"),
     "bag, pictures": (contents, "pack_pictures"),
-    "dossier": (handover, "set_apart"),
+    "dossier": (documents, "typeset"),
     "closing": (handover, "close_bag"),
     "verifying": (handover, "verify_bag"),
     "zipping": (handover, "write_zip"),

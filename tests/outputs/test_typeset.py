@@ -3,6 +3,7 @@
 import io
 import json
 import re
+import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -11,8 +12,9 @@ import pytest
 import typst
 
 from journal.outputs.glyphs import RANGES, has_glyph, printable
+from journal.outputs.setter import STANDARDS
 from journal.outputs.theme import theme_folder
-from journal.outputs.typeset import STANDARDS, typeset
+from journal.outputs.typeset import typeset
 from tests.printing import HOSTILE, text_in
 from tests.tern import a_picture
 
@@ -96,6 +98,19 @@ def test_file__same_values_same_bytes_and_the_day_is_its_date() -> None:
     with pikepdf.open(io.BytesIO(one)) as read:
         assert "D:20240305120000Z" == str(read.docinfo["/CreationDate"])
         assert str(theme_folder().parent) not in one.decode("latin-1")
+
+
+def test_file_set_by_a_process_of_its_own__has_the_same_bytes() -> None:
+    one, two = (
+        typeset("dossier.typ", _sheet_like(["Tern"]), {}, day=date(2024, 3, 5), apart=apart)
+        for apart in (False, True)
+    )
+    assert one == two
+
+
+def test_file_that_cannot_be_set_by_a_process_of_its_own__is_told_and_not_left_out() -> None:
+    with pytest.raises(subprocess.CalledProcessError):
+        typeset("dossier.typ", {}, {}, day=date(2024, 3, 5), apart=True)
 
 
 def test_pictures__are_given_as_a_file_or_as_bytes(tmp_path: Path) -> None:
