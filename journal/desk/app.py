@@ -11,14 +11,14 @@ from starlette.responses import Response, StreamingResponse
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from journal.desk import asking, phone, writing
+from journal.desk import asking, phone, sumforms, sumkeep, writing
 from journal.desk.asking import Way
 from journal.desk.desk import Desk
 from journal.desk.guard import Guard
 from journal.desk.shelf import Answer
 
 # Everything that is not a page of the archive. A page on which something is written is one row here.
-WAYS: tuple[Way, ...] = (*asking.WAYS, *writing.WAYS, *phone.WAYS)
+WAYS: tuple[Way, ...] = (*asking.WAYS, *writing.WAYS, *phone.WAYS, *sumforms.WAYS, *sumkeep.WAYS)
 
 # Pages are made by few threads at once: they share one interpreter, and each is quick.
 _MAKERS = 4
