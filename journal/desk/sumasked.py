@@ -1,7 +1,7 @@
 """What a form of a bench sum sends, as what a person would write for that sum; and what it comes to."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from journal.bench.base.definition import Input, Sum, Takes
@@ -33,8 +33,8 @@ class Asked:
 
     @property
     def begun(self) -> bool:
-        """Whether anything was written."""
-        return bool(self.written or self.wrong)
+        """Whether anything was written that would not be taken anyway."""
+        return bool(self.told or self.wrong)
 
     @property
     def told(self) -> Written:
@@ -63,16 +63,25 @@ def asked_in_form(sum_: Sum, given: Any) -> Asked | None:
     wrong: list[Mistake] = []
     for name, told in given.items():
         asked = sum_.input(name)
-        rows = _rows_in(told) if asked and asked.takes is Takes.ROWS else None
-        if asked is None or (rows is None and not isinstance(told, str)):
+        if asked is None:
             return None
         try:
-            text = joined_rows(asked, rows) if rows is not None else well_formed(told).strip()
+            text = _text_of(asked, told)
         except NotRead as fault:
             wrong.append(Mistake(name, fault.code, fault.sentence, fault.help))
-        else:
-            written += [(name, text)] if text else []
+            continue
+        if text is None:
+            return None
+        written += [(name, text)] if text else []
     return _asked(sum_, tuple(written), tuple(wrong))
+
+
+def _text_of(asked: Input, told: Any) -> str | None:
+    """What a person would write for an input; None for what no form sends."""
+    if asked.takes is Takes.ROWS:
+        rows = _rows_in(told)
+        return None if rows is None else joined_rows(asked, rows)
+    return well_formed(told).strip() if isinstance(told, str) else None
 
 
 def _rows_in(told: Any) -> list[dict[str, str]] | None:
@@ -89,22 +98,22 @@ def _rows_in(told: Any) -> list[dict[str, str]] | None:
 
 def _asked(sum_: Sum, written: Written, wrong: tuple[Mistake, ...]) -> Asked:
     answer = work_out(sum_, written)
+    if isinstance(answer, Answer):
+        return Asked(sum_, written, None if wrong else answer, wrong)
     told = {mistake.key for mistake in wrong}
-    found = () if isinstance(answer, Answer) else tuple(m for m in answer if m.key not in told)
-    missing = {
-        mistake.key for mistake in found if mistake.code == _MISSING and not _has(written, mistake)
-    }
-    return Asked(
-        sum_, written,
-        answer if isinstance(answer, Answer) and not wrong else None,
-        (*wrong, *(mistake for mistake in found if mistake.key not in missing)),
-        tuple(asked for asked in sum_.inputs if asked.name in missing),
-    )  # fmt: skip
+    found = [mistake for mistake in answer if mistake.key not in told]
+    lacks = {m.key for m in found if m.code == _MISSING and not _has(written, m.key)}
+    missing = tuple(each for each in sum_.inputs if each.name in lacks)
+    asked = Asked(sum_, written, None, (), missing)
+    if not (wrong or asked.told):
+        # A form that nobody has begun to fill in has no mistakes.
+        return asked
+    return replace(asked, wrong=(*wrong, *(m for m in found if m.key not in lacks)))
 
 
-def _has(written: Written, mistake: Mistake) -> bool:
+def _has(written: Written, key: str) -> bool:
     """Whether something is written there: then it is a row that lacks a cell."""
-    return any(name == mistake.key for name, _ in written)
+    return any(name == key for name, _ in written)
 
 
 def cells_of(asked: Input, text: str) -> list[dict[str, str]]:

@@ -119,8 +119,8 @@ def _form_values(desk: Desk, asked: Asked) -> dict[str, Any]:
     required = [shown for shown in fields if shown.field.required]
     others = [shown for shown in fields if not shown.field.required]
     return {
-        **answer_values(asked), "title": sum_.title, "workshop": _workshop(desk), "form": form,
-        "forms": FORMS, "ask": f"{API}/sums/{sum_.name}",
+        **answer_values(asked), "said": _in_short(asked), "title": sum_.title,
+        "workshop": _workshop(desk), "form": form, "forms": FORMS, "ask": f"{API}/sums/{sum_.name}",
         "example": f"{FORMS}/{asked_again(sum_, sum_.example)}",
         "required": required, "optional": others,
         "unfolded": not required or any(s.value or s.wrong for s in others),
