@@ -1,8 +1,9 @@
 """Bench sums as text for the terminal and as JSON for other programs."""
 
 import json
+import shlex
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from journal.bench import SUMS
@@ -39,6 +40,12 @@ def explain_text(sum_: Sum, width: int) -> str:
     given = " ".join(f"{name}='{text}'" for name, text in example.items())
     lines += ["", "For example", *_hung("", f"journal sum {sum_.name} {given}", width)]
     return "\n".join([*lines, "", *_beside(sum_, width)])
+
+
+def command_text(sum_: Sum, written: Iterable[tuple[str, str]]) -> str:
+    """The command that works a sum out from what is written for its inputs."""
+    given = (f"{name}={shlex.quote(text)}" for name, text in written)
+    return " ".join(("journal sum", sum_.name, *given))
 
 
 def asked_words(asked: Input) -> str:

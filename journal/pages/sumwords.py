@@ -1,11 +1,14 @@
 """Bench sums as pages show them: what was given, the working, the answer, and what stands beside it."""
 
 import re
+from collections.abc import Iterable
 from typing import NamedTuple
+from urllib.parse import urlencode
 
 from journal.bench.base.definition import Input, Sum, Takes
 from journal.bench.base.form import symbols_words
 from journal.bench.base.worked import Grid, result_words
+from journal.bench.base.working import Answer
 from journal.digests.sums import KeptSum
 from journal.pages.links import Links, Ref, anchor
 from journal.pages.sumcurves import DrawnCurve, drawn
@@ -56,9 +59,22 @@ class Beside(NamedTuple):
     sources: tuple[str, ...]
 
 
+class AnswerWords(NamedTuple):
+    """An answer. `wrong` marks one that is not as it should be."""
+
+    verdict: str
+    wrong: bool
+    given: tuple[SumGiven, ...]
+    results: tuple[SumResult, ...]
+    steps: tuple[str, ...]
+    grids: tuple[GridWords, ...]
+    curves: tuple[DrawnCurve, ...]
+    warnings: tuple[str, ...]
+
+
 class SumWords(NamedTuple):
-    """A kept sum. `wrong` marks an answer that is not as it should be; `place` is where it stands in
-    full, on the page of its sheet."""
+    """A kept sum, with what `AnswerWords` says of its answer. `place` is where it stands in full, on the
+    page of its sheet; `asked` the sum with what was given to it, as the end of a form's address."""
 
     anchor: str
     title: str
@@ -77,11 +93,11 @@ class SumWords(NamedTuple):
     curves: tuple[DrawnCurve, ...]
     warnings: tuple[str, ...]
     beside: Beside
+    asked: str
 
 
 def sum_words(links: Links, kept: KeptSum) -> SumWords:
     """A kept sum in words."""
-    worked = kept.answer.worked
     where = anchor("sum", kept.name)
     sheet = links.sheet(kept.sheet)
     return SumWords(
@@ -93,9 +109,19 @@ def sum_words(links: Links, kept: KeptSum) -> SumWords:
         sheet,
         links.components(kept.of),
         sentence(kept.note or ""),
+        *answer_words(kept.answer),
+        beside(kept.answer.sum),
+        asked_again(kept.answer.sum, ((a.name, told) for a, told in kept.answer.inputs())),
+    )
+
+
+def answer_words(answer: Answer) -> AnswerWords:
+    """An answer in words."""
+    worked = answer.worked
+    return AnswerWords(
         bound(worked.verdict),
         worked.right is False,
-        tuple(SumGiven(a.meaning, _told(a, told)) for a, told in kept.answer.inputs()),
+        tuple(SumGiven(a.meaning, _told(a, told)) for a, told in answer.inputs()),
         tuple(
             SumResult(sentence(r.meaning), bound(r.words), bound(r.other)) for r in worked.results
         ),
@@ -103,8 +129,18 @@ def sum_words(links: Links, kept: KeptSum) -> SumWords:
         tuple(table(grid) for grid in worked.grids),
         tuple(drawn(curve) for curve in worked.curves),
         tuple(map(bound, worked.warnings)),
-        beside(kept.answer.sum),
     )
+
+
+def asked_again(sum_: Sum, written: Iterable[tuple[str, str]]) -> str:
+    """A sum and what is written for its inputs as the end of an address: `shim-pack?target=0.42+mm`.
+    What is written as it would be taken anyway is left out."""
+    told = {
+        name: text
+        for name, text in written
+        if (asked := sum_.input(name)) is None or text != asked.default
+    }
+    return f"{sum_.name}?{urlencode(told)}" if told else sum_.name
 
 
 def _told(asked: Input, told: str) -> tuple[str, ...]:

@@ -91,7 +91,7 @@ _SPELLINGS: dict[str, str] = {
 _BY_SPELLING = {unit.casefold(): unit for unit in ALL_UNITS} | _SPELLINGS
 
 # Nobody writes a longer reading; a longer text is not searched for one.
-_LONGEST = 2000
+LONGEST = 2000
 
 _VALUE = re.compile(
     r"(?P<sign>[-+]?) ?"
@@ -147,10 +147,17 @@ class Span:
 
 def plain_text(text: str) -> str:
     """A text as it is read here: one kind of blank, minus, quotation mark and fraction."""
-    text = unicodedata.normalize("NFC", text[:_LONGEST])
+    text = unicodedata.normalize("NFC", text[:LONGEST])
     text = re.sub(r"(?<=[0-9])(?=[¼-¾⅐-⅞])", " ", text)
     text = unicodedata.normalize("NFKC", text).replace("\N{FRACTION SLASH}", "/")
-    for wrong, right in (("\N{MINUS SIGN}", "-"), ("′′", '"'), ("”", '"'), ("′", "'"), ("’", "'")):
+    for wrong, right in (
+        ("\N{MINUS SIGN}", "-"),
+        ("′′", '"'),
+        ("”", '"'),
+        ("′", "'"),
+        ("’", "'"),
+        ("\N{MULTIPLICATION SIGN}", " x "),
+    ):
         text = text.replace(wrong, right)
     return re.sub(r"\s+", " ", text).strip()
 

@@ -4,7 +4,8 @@ import pytest
 
 from journal.bench.base.definition import Input, Takes
 from journal.bench.base.given import Given
-from journal.bench.base.reading import read_input, row_form
+from journal.bench.base.reading import read_input
+from journal.bench.base.rows import row_form
 from journal.bench.base.worked import Output, Teller, answered, exact_text
 from journal.words.quantities import NotRead, Quantity
 from tests.bench.worked_examples import answer_of

@@ -23,6 +23,7 @@ def _plain(text: str) -> str:
     """A page without what the desk adds to it."""
     text = re.sub(r'<meta name="journal-state".*?</script>\n', "", text, flags=re.DOTALL)
     text = re.sub(r'<div class="desk-bar">.*?</aside>\n', "", text, flags=re.DOTALL)
+    text = re.sub(r'<p class="[^"]*desk-only">.*?</p>\n', "", text)
     return text.replace("; connect-src 'self'", "")
 
 

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from journal.bench.base.definition import WORD, Input, Sum, Takes
-from journal.bench.base.reading import row_form
+from journal.bench.base.rows import row_form
 from journal.words.names import title_of
 from journal.words.quantities import KINDS
 from journal.words.text import listed

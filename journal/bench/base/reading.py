@@ -1,12 +1,7 @@
 """What is written for the inputs of a sum, read by its definition; every mistake as a value.
 
-Rows stand apart by semicolons, or by commas where their columns stand beside each other with an `x`:
-
-    0.10 mm x 3, 0.15 x 2, 0.50 x 1
-    1 inlet: 2.45, 0.30 mm; 1 exhaust: 2.50, 0.22 mm
-    1 inlet: fitted 2.45 mm, clearance 0.30 mm
-
-A unit that stands once in a column holds for all of it, and for columns of its kind that have none.
+Of rows a unit that stands once in a column holds for all of it, and for columns of its kind that have
+none; how they stand apart is told in `rows`.
 """
 
 import re
@@ -15,12 +10,13 @@ from dataclasses import dataclass
 
 from journal.bench.base.definition import TEXT, Input, Sum, Takes
 from journal.bench.base.given import Given
+from journal.bench.base.rows import MOST_ROWS, row_form, split_rows, too_many
 from journal.words.names import nearest
 from journal.words.quantities import (
+    LONGEST,
     NotRead,
     Quantity,
     Span,
-    is_only_quantities,
     parse_quantities,
     parse_quantity,
     parse_readings,
@@ -30,8 +26,8 @@ from journal.words.quantities import (
 )
 from journal.words.text import listed, shortened
 
-# More rows than any drawer or list of a car has, and more text than a name needs.
-MOST_ROWS, LONGEST_TEXT = 400, 80
+# More text than a name needs.
+LONGEST_TEXT = 80
 # More words than these make no sentence.
 MOST_NAMED = 12
 
@@ -80,6 +76,11 @@ def _one_line(text: str) -> str:
 
 def read_input(asked: Input, text: str) -> object:
     """The value of one input. Raises NotRead for what it cannot be."""
+    if len(text) > LONGEST:
+        raise NotRead(
+            "too-long", f"must have at most {LONGEST} characters, found {len(text)}",
+            "tell alike rows together, or leave out what does not matter",
+        )  # fmt: skip
     return _READ[asked.takes](asked, text)
 
 
@@ -135,7 +136,7 @@ def _readings(asked: Input, text: str) -> tuple[Quantity, ...] | tuple[str, ...]
         return tuple(_word(asked, cell) for cell in re.split(r"[,;]", text))
     read = parse_readings(text, asked.kind)
     if len(read) > MOST_ROWS:
-        raise _too_many(len(read))
+        raise too_many(len(read))
     return tuple(_possible(asked, quantity, quantity.words) for quantity in read)
 
 
@@ -158,14 +159,7 @@ def _bounds(asked: Input) -> str:
 
 
 def _rows(asked: Input, text: str) -> tuple[Given, ...]:
-    plain = plain_text(text).strip("; ")
-    refuse_decimal_comma(plain)
-    crossed = re.search(r"[^:;,] x |[0-9]x ", plain) is not None
-    lines = [line for line in re.split(r"[;,]" if crossed else ";", plain) if line.strip()]
-    if len(lines) > MOST_ROWS:
-        raise _too_many(len(lines))
-    _refuse_unnamed(asked, lines)
-    rows = [_cells(asked, line.strip()) for line in lines]
+    rows = split_rows(asked, text)
     texts = {
         column.name: [row.get(column.name, "") or column.default for row in rows]
         for column in asked.columns
@@ -176,44 +170,6 @@ def _rows(asked: Input, text: str) -> tuple[Given, ...]:
         Given({name: value for name, value in zip(names, row, strict=True) if value is not None})
         for row in zip(*columns, strict=True)
     )
-
-
-def _too_many(number: int) -> NotRead:
-    return NotRead("too-long", f"must have at most {MOST_ROWS} entries, found {number}")
-
-
-def _cells(asked: Input, line: str) -> dict[str, str]:
-    """The cells of a row by their columns: in order, or each after the name of its column."""
-    first, *others = asked.columns
-    head, colon, rest = line.partition(":")
-    parts = re.split(r" ?(?:,| x ) ?", rest if colon else line)
-    cells = [head, *parts] if colon else parts
-    found = {first.name: cells[0].strip().removeprefix(f"{first.name} ")}
-    left = [column.name for column in others]
-    for cell in filter(None, (cell.strip() for cell in cells[1:])):
-        named = next((name for name in left if cell.startswith(f"{name} ")), None)
-        name = named or (left[0] if left else "")
-        if not name:
-            raise NotRead(
-                "wrong-shape", f'has more in a row than is asked for, found "{shortened(line, 60)}"',
-                f"write {row_form(asked)}",
-            )  # fmt: skip
-        left.remove(name)
-        found[name] = cell.removeprefix(f"{name} ") if named else cell
-    return found
-
-
-def _refuse_unnamed(asked: Input, lines: list[str]) -> None:
-    """Refuse rows with a measurement where the name stands; a plain number names a cylinder."""
-    if asked.columns[0].kind != TEXT:
-        return
-    for line in lines:
-        head = line.partition(",")[0].strip()
-        if ":" not in line and is_only_quantities(head) and not head.isdigit():
-            raise NotRead(
-                "wrong-shape", f'has a reading where the name of a row stands, found "{shortened(line.strip(), 60)}"',
-                f"write {row_form(asked)}",
-            )  # fmt: skip
 
 
 def _column(
@@ -258,14 +214,6 @@ def _quantities(column: Input, texts: list[str], alike: list[str]) -> tuple[Quan
             return parse_quantities([*texts, *alike], column.kind)[: len(texts)]
         except NotRead:
             raise fault from None
-
-
-def row_form(asked: Input) -> str:
-    """How a row is written: `shim: fitted, clearance`, or `thickness x count`."""
-    names = [column.name for column in asked.columns]
-    if asked.columns[0].measures:
-        return " x ".join(names)
-    return f"{names[0]}: {', '.join(names[1:])}"
 
 
 _READ: dict[Takes, Callable[[Input, str], object]] = {

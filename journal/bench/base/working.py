@@ -74,10 +74,8 @@ def _rows_words(asked: Input, rows: Iterable[Given]) -> str:
 def _row_words(asked: Input, row: Given, *, once: bool) -> str:
     held = [column for column in asked.columns if row.has(column.name)]
     told = [given_words(column, row.values[column.name]) for column in held]
-    if asked.columns[0].measures:
-        return " \N{MULTIPLICATION SIGN} ".join(told)
     measured = [n for n, column in enumerate(held) if _has_unit(row.values[column.name])]
-    for n in measured[:-1] if once else ():
+    for n in measured[:-1] if once and not asked.columns[0].measures else ():
         value = row.values[held[n].name]
         assert isinstance(value, Quantity)
         told[n] = value.written
@@ -87,6 +85,8 @@ def _row_words(asked: Input, row: Given, *, once: bool) -> str:
         f"{column.name} {words}" if n >= gap else words
         for n, (column, words) in enumerate(zip(held, told, strict=True))
     ]
+    if asked.columns[0].measures:
+        return " \N{MULTIPLICATION SIGN} ".join(named)
     return f"{named[0]}: {', '.join(named[1:])}"
 
 

@@ -8,7 +8,7 @@ from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.recheck import RecheckLine
 from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
-from journal.records.sum import SumLine
+from journal.records.sum import SumLine, on_one_line
 from journal.words.vocabulary import READER_RANK, Reader
 
 _Lines = Named[PartLine] | Named[OutworkLine] | Named[Extra] | Named[SnagLine] | Named[RecheckLine]
@@ -78,7 +78,7 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
     if "photos" in plain:
         plain["photos"] = [value_of(photo) for photo in front.photos]
     if front.sums:
-        plain["sums"] = {name: _sum(line) for name, line in front.sums}
+        plain["sums"] = _sums(front.sums)
     for kind in _FOLLOWED:
         if kind in plain:
             lines = getattr(front, kind)
@@ -88,11 +88,27 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
     return {key: plain[key] for key in ORDER if key in plain}
 
 
+def sums_text(sums: Named[SumLine]) -> str:
+    """Bench sums as the lines of a sheet that keeps them."""
+    return yaml_of({"sums": _sums(sums)})
+
+
+def _sums(sums: Named[SumLine]) -> dict[str, Plain]:
+    return {name: _sum(line) for name, line in sums}
+
+
 def _sum(line: SumLine) -> dict[str, Plain]:
     """A sum with its inputs beside its own keys."""
     told = plain_of(line)
     told.pop("inputs", None)
-    return told | dict(line.inputs)
+    return told | {name: _rows(text) for name, text in line.inputs}
+
+
+def _rows(text: str) -> Plain:
+    """Rows that have names, each under its name; of any other input the text."""
+    rows = dict(row.split(": ", 1) for row in text.split("; ") if ": " in row)
+    told: dict[str, Plain] = {name: row for name, row in rows.items() if name}
+    return told if len(told) > 1 and on_one_line(told) == text else text
 
 
 def _as_said(lines: _Lines) -> dict[str, Plain]:
