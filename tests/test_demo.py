@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
+from journal.bench.base.definition import Job
+from journal.digests.sums import digest_sums
 from journal.ledgers.measured import fold_measured
 from journal.ledgers.numbers import fold_numbers
 from journal.ledgers.originality.fold import fold_originality
@@ -83,6 +85,17 @@ def test_demonstration__holds_every_kind_of_event(car: CarFile) -> None:
     assert [] == [event for event, there in told.items() if not there]
     assert {Origin.PERIOD_USED, Origin.OLD_STOCK, Origin.MADE} <= {w.now for w in work}
     assert {Act.PROVED, Act.TRIAL_FITTED} <= {act for w in work for act in w.did}
+
+
+def test_demonstration__keeps_many_kinds_of_bench_sum(car: CarFile) -> None:
+    sums = digest_sums(car)
+    assert () == sums.problems
+    assert len({kept.answer.sum.name for kept in sums.kept}) >= 20
+    assert len({kept.answer.sum.job for kept in sums.kept}) == len(Job) - 1, "all but quoting"
+    # What was not as it should be was worked out again and came right, but for nuts that went back.
+    assert {"odd-nut-on-our-union"} == {
+        k.name for k in sums.latest if k.answer.worked.right is False
+    }
 
 
 def test_demonstration__leaves_no_hold_at_delivery(car: CarFile) -> None:
