@@ -107,8 +107,16 @@ def _hung(label: str, text: str, width: int) -> list[str]:
 
 
 def _pairs(pairs: Sequence[tuple[str, str]], width: int) -> list[str]:
-    wide = max((len(label) for label, _ in pairs), default=0) + 2
-    return [line for label, text in pairs for line in _hung(f"{label:<{wide}}", text, width)]
+    """Texts in a column after their labels; a label that leaves no room for it has lines of its own."""
+    room = width // 2
+    wide = max((len(label) for label, _ in pairs if len(label) < room), default=0) + 2
+    lines = []
+    for label, text in pairs:
+        if len(label) < room:
+            lines += _hung(f"{label:<{wide}}", text, width)
+        else:
+            lines += [*_hung("", label, width), *_hung(" " * wide, text, width)]
+    return lines
 
 
 def _grid(grid: Grid, width: int) -> Iterator[str]:
