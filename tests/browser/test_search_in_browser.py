@@ -25,7 +25,7 @@ from tests.published import archive_for
 
 
 def test_word__is_found_and_shown_in_its_sentence(page: webdriver.Chrome) -> None:
-    assert "“laygear” stands in 10 places." == look_for(page, "laygear")
+    assert "“laygear” stands in 11 places." == look_for(page, "laygear")
     found = shown(page)
     assert 10 == len(found)
     assert "Laygear and layshaft" in [row["title"] for row in found[:2]]
@@ -63,7 +63,7 @@ def _all(page: webdriver.Chrome, words: str) -> set[str]:
 
 
 def test_last_word__is_found_by_its_beginning(page: webdriver.Chrome) -> None:
-    assert "“layg…” stands in 10 places." == look_for(page, "layg")
+    assert "“layg…” stands in 11 places." == look_for(page, "layg")
     assert look_for(page, "layg ").startswith("Nothing here holds “layg”.")
     look_for(page, "bodie")
     assert "Body" == shown(page)[0]["title"]
@@ -77,7 +77,7 @@ def test_word_before_the_last__is_a_whole_word(page: webdriver.Chrome) -> None:
 def test_nearest_word__is_offered_for_one_that_stands_nowhere(page: webdriver.Chrome) -> None:
     assert "Nothing here holds “laygaer”. The nearest here: laygear." == look_for(page, "laygaer")
     page.find_element(By.CSS_SELECTOR, ".near").click()
-    assert "“laygear” stands in 10 places." == settled(page)
+    assert "“laygear” stands in 11 places." == settled(page)
 
 
 def test_picture__is_shown_small_beside_its_caption(page: webdriver.Chrome) -> None:
@@ -168,7 +168,7 @@ def test_web_server__serves_it_as_well(stick: webdriver.Chrome) -> None:
         let_scripts_run(stick, True)
         complaints(stick)
         stick.get(address + HOME)
-        assert "“laygear” stands in 10 places." == look_for(stick, "laygear")
+        assert "“laygear” stands in 11 places." == look_for(stick, "laygear")
         assert [] == complaints(stick, address)
 
 

@@ -64,7 +64,7 @@ def test_enter__opens_and_the_way_back_leads_to_what_was_found(page: webdriver.C
     WebDriverWait(page, 10).until(lambda _: HOME not in page.current_url)
     assert page.current_url.endswith(first["href"])
     page.back()
-    WebDriverWait(page, 10).until(lambda _: len(shown(page)) == 10)
+    WebDriverWait(page, 10).until(lambda _: len(shown(page)) == 11)
     assert "laygear" == page.find_element(By.ID, "find-words").get_property("value")
     assert first == shown(page)[0]
 
