@@ -1,0 +1,318 @@
+"""Which acts a talk tells, on which components, and whether they were done."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from journal.hearing.mentions import Mention
+from journal.hearing.moods import CLAUSE, Clauses, Mood, mood_of
+from journal.hearing.verbs import Form, Verb, is_itself
+from journal.words.vocabulary import Act
+
+# As far behind a verb its second word may stand: "took the near side rear brake drum off".
+_PARTICLE_REACH = 9
+_SUBJECTS = frozenset("i we he she they i've we've i'm you somebody someone which who".split())
+_PARTICLES = frozenset("off out apart in on up down back together over".split())
+_PREPOSITIONS = frozenset("from of in on for with to onto into against behind under at off round around by through between".split())
+_PRONOUNS = frozenset("it them that those these both they everything lot".split())
+_MANY = frozenset("them those these both they everything lot".split())
+_DETERMINERS = frozenset("the a an my our his her their this one some two three".split())
+# What follows a state such as "drum off" when nothing more belongs to it.
+_AFTER_STATE = frozenset(
+    "and so then but that that's now which i we it the with today again okay right just is already no this for by on".split()
+)
+
+
+@dataclass(frozen=True)
+class Told:
+    """An act that a talk tells: tokens `first` to before `last` are its words."""
+
+    key: str
+    act: Act
+    mood: Mood
+    first: int
+    last: int
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """A verb in the talk: where it stands, and where its second word does."""
+
+    at: int
+    last: int
+    particle: int
+    verb: Verb
+    mood: Mood
+    form: Form
+
+
+def acts_in(
+    clauses: Clauses, mentions: Sequence[Mention], verbs: Mapping[str, tuple[Verb, ...]]
+) -> tuple[Told, ...]:
+    """Every act on a component that is named, or that `it` and `them` stand for, in order."""
+    at = {n: m for m in mentions for n in range(m.first, m.last)}
+    seen = list(_verbs(clauses, at, verbs))
+    told = [*_of_verbs(clauses, mentions, at, seen), *_states(clauses, mentions, seen)]
+    return tuple(sorted(told, key=lambda t: (t.first, t.key, t.act)))
+
+
+def _verbs(
+    c: Clauses, at: Mapping[int, Mention], verbs: Mapping[str, tuple[Verb, ...]]
+) -> Iterator[_Seen]:
+    earlier: dict[int, tuple[Mood, Form]] = {}
+    for n, token in enumerate(c.tokens):
+        if n in at:
+            continue
+        for verb in verbs.get(token.text, ()):
+            particle = _particle(c, n, verb, verbs, at)
+            if particle is None:
+                continue
+            mood, form = mood_of(c, n, verb.forms, earlier)
+            if form is Form.THIRD and not is_itself(verb):
+                continue
+            earlier[n] = (mood, form)
+            last = max(n + 1, particle)
+            yield _Seen(n, n + 1, last, verb, mood, form)
+            break
+
+
+def _particle(
+    c: Clauses, n: int, verb: Verb, verbs: Mapping[str, tuple[Verb, ...]], at: Mapping[int, Mention]
+) -> int | None:
+    """The place after a verb's second word, `n` when it needs none, None where it is not there."""
+    if not verb.rest:
+        return n
+    rest = verb.rest
+    for k in range(n + 1, min(len(c.tokens), n + _PARTICLE_REACH)):
+        if c.tokens[k].breaks:
+            return None
+        if tuple(c.word(k + i) for i in range(len(rest))) == rest and k not in at:
+            end = k + len(rest)
+            return end if _is_particle(c, k, end, n, at) else None
+        word = c.word(k)
+        if word in _SUBJECTS or word in CLAUSE or (k in _heads(c, k, verbs) and k not in at):
+            return None
+        if word in _PARTICLES and word != "back" and k not in at:
+            return None
+    return None
+
+
+def _heads(c: Clauses, k: int, verbs: Mapping[str, tuple[Verb, ...]]) -> tuple[int, ...]:
+    forms = [v for v in verbs.get(c.word(k), ()) if Form.BASE not in v.forms or Form.PAST in v.forms]
+    return (k,) if forms else ()
+
+
+def _is_particle(c: Clauses, k: int, end: int, n: int, at: Mapping[int, Mention]) -> bool:
+    """Whether the word belongs to the verb, and does not begin `in a box` or `on the bench`."""
+    if c.word(k) not in ("in", "on", "over", "up", "down"):
+        return not (c.word(k) == "out" and c.word(end) in ("to", "for"))
+    if c.word(end) not in _DETERMINERS or c.tokens[min(end, len(c.tokens) - 1)].breaks:
+        return True
+    follows = next((m for i in range(end, end + 5) if (m := at.get(i)) is not None), None)
+    return follows is not None and (k > n + 1 or c.word(k) in ("in", "up", "down", "over"))
+
+
+def _of_verbs(
+    c: Clauses, mentions: Sequence[Mention], at: Mapping[int, Mention], seen: Sequence[_Seen]
+) -> Iterator[Told]:
+    places = {s.at: s for s in seen}
+    focus: list[Mention] = []
+    waiting: list[_Seen] = []
+    upto = 0
+    for s in seen:
+        focus = _focus(c, mentions, upto, s.at, focus)
+        upto = s.at
+        objects, last = _objects(c, s, at, places, focus)
+        if not objects and _shares(c, s, places):
+            waiting.append(s)
+            continue
+        for one in (*waiting, s):
+            for mention in objects:
+                yield from _tell(one, mention, last)
+        waiting = []
+        if objects:
+            focus = objects
+            upto = max(upto, max(m.first for m in objects))
+
+
+def _tell(s: _Seen, mention: Mention, last: int) -> Iterator[Told]:
+    mood = s.mood
+    first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
+    if mention.last < s.at - 14 or mention.first > s.at + 14:
+        first, end = s.at, max(s.particle, s.at + 1)
+    for key in mention.keys:
+        yield Told(key, s.verb.act, mood, first, end)
+    if not mention.keys and mood is not Mood.NOT:
+        for key in mention.may:
+            yield Told(key, s.verb.act, Mood.ASK, first, end)
+
+
+def _focus(
+    c: Clauses, mentions: Sequence[Mention], start: int, end: int, focus: list[Mention]
+) -> list[Mention]:
+    """What `it` and `them` mean at a place: the things named last, one after the other."""
+    here = [m for m in mentions if start <= m.first < end]
+    if not here:
+        return focus
+    run = [here[-1]]
+    for mention in reversed(here[:-1]):
+        between = [c.word(n) for n in range(mention.last, run[0].first)]
+        if len(between) > 4 or "and" not in between and not c.tokens[run[0].first].pause:
+            break
+        run.insert(0, mention)
+    return run
+
+
+def _objects(
+    c: Clauses, s: _Seen, at: Mapping[int, Mention], places: Mapping[int, _Seen], focus: Sequence[Mention]
+) -> tuple[list[Mention], int]:
+    """The things that a verb speaks of, and where its words end."""
+    if is_itself(s.verb) or (s.form is Form.PAST and _is_passive(c, s)):
+        return _subject(c, s, at, focus), s.particle
+    direct, behind, end = _after(c, s, at, places)
+    if direct:
+        return direct, end
+    pronoun = _pronoun(c, s)
+    if pronoun:
+        return _meant(pronoun, focus), s.particle
+    if behind and not s.verb.rest:
+        return behind, end
+    before = _subject(c, s, at, ()) if s.form is Form.PAST else []
+    if before:
+        return before, s.particle
+    return behind, end
+
+
+def _is_passive(c: Clauses, s: _Seen) -> bool:
+    word = c.word(c.before(s.at))
+    return word in ("is", "are", "was", "were", "been", "it's", "that's", "they're", "theyre", "its", "thats") or (
+        word.endswith("'s") and word not in ("he's", "she's")
+    )
+
+
+def _after(
+    c: Clauses, s: _Seen, at: Mapping[int, Mention], places: Mapping[int, _Seen]
+) -> tuple[list[Mention], list[Mention], int]:
+    """Things behind a verb: those it acts on, those behind a preposition, and where the last one ends."""
+    direct: list[Mention] = []
+    behind: list[Mention] = []
+    preposition = False
+    end = s.at + 1
+    n = s.at + 1
+    while n < min(len(c.tokens), s.at + 26):
+        word = c.word(n)
+        if c.tokens[n].breaks or (n in places and n != s.at):
+            break
+        mention = at.get(n)
+        if mention is not None:
+            if mention.first == n:
+                (behind if preposition else direct).append(mention)
+                end = mention.last
+            n = mention.last
+            continue
+        if word in _SUBJECTS or (word in CLAUSE and word != "then"):
+            break
+        inside = s.verb.rest and s.particle - len(s.verb.rest) <= n < s.particle
+        if word in _PREPOSITIONS and not inside and not (word == "of" and not direct):
+            preposition = True
+        elif word == "and" or c.tokens[n].pause:
+            preposition = preposition and not direct
+        if len(direct) + len(behind) == 0 and n > s.at + 12:
+            break
+        if (direct or behind) and n - end > 6:
+            break
+        n += 1
+    return direct, behind, max(end, s.particle)
+
+
+def _pronoun(c: Clauses, s: _Seen) -> str:
+    for n in range(s.at + 1, min(len(c.tokens), max(s.particle, s.at + 3))):
+        if c.tokens[n].breaks:
+            return ""
+        if c.word(n) in _PRONOUNS:
+            return c.word(n)
+        if c.word(n) in _SUBJECTS | CLAUSE | {"and"}:
+            return ""
+    return ""
+
+
+def _meant(pronoun: str, focus: Sequence[Mention]) -> list[Mention]:
+    if pronoun in _MANY:
+        return list(focus)
+    return list(focus[-1:])
+
+
+def _subject(
+    c: Clauses, s: _Seen, at: Mapping[int, Mention], focus: Sequence[Mention]
+) -> list[Mention]:
+    """The thing before a verb of which it speaks: `the drum came off`, `it's cleaned`."""
+    found: list[Mention] = []
+    for n in range(s.at - 1, max(-1, s.at - 14), -1):
+        word = c.word(n)
+        mention = at.get(n)
+        if mention is not None:
+            if mention.first == n:
+                found.insert(0, mention)
+            if c.tokens[mention.first].breaks:
+                break
+            continue
+        if found and word not in ("and", "the", "a", "both", "front", "rear", "near", "off", "side", "old", "new"):
+            break
+        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them"):
+            return list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
+        if word in _SUBJECTS or c.tokens[n].breaks or word in ("but", "so", "because"):
+            break
+    return found
+
+
+def _shares(c: Clauses, s: _Seen, places: Mapping[int, _Seen]) -> bool:
+    """Whether the verb waits for the thing that a next one names: `cleaned and painted the sump`."""
+    for n in range(s.particle, min(len(c.tokens), s.particle + 4)):
+        if c.tokens[n].breaks:
+            return False
+        if n in places:
+            return places[n].form is s.form
+        if c.word(n) not in ("and", "then", "or", "carefully", "properly") and not c.tokens[n].pause:
+            return False
+    return False
+
+
+def _states(c: Clauses, mentions: Sequence[Mention], seen: Sequence[_Seen]) -> Iterator[Told]:
+    """Acts that are told by where a thing is now: `that's the drum off`, `new seals in`."""
+    taken = {n for s in seen for n in range(s.at, s.particle)}
+    for mention in mentions:
+        n = mention.last
+        if c.word(n) in ("is", "are", "'s", "back", "now", "now's"):
+            n += 1
+        while c.word(n) in ("back", "now", "all", "just", "nicely"):
+            n += 1
+        word = c.word(n)
+        if word not in _STATES or n in taken or n >= len(c.tokens) or c.tokens[n].breaks:
+            continue
+        if not _ends(c, n + 1) or any(c.tokens[k].breaks for k in range(mention.last, n + 1)):
+            continue
+        mood = _state_mood(c, mention.first)
+        for key in mention.keys:
+            yield Told(key, _STATES[word], mood, mention.first, n + 1)
+
+
+_STATES = {"off": Act.REMOVED, "out": Act.REMOVED, "apart": Act.STRIPPED, "in": Act.FITTED, "on": Act.FITTED,
+           "together": Act.REBUILT}  # fmt: skip
+
+
+def _ends(c: Clauses, n: int) -> bool:
+    return n >= len(c.tokens) or c.tokens[n].breaks or c.tokens[n].pause or c.word(n) in _AFTER_STATE
+
+
+def _state_mood(c: Clauses, at: int) -> Mood:
+    """A state is told as done unless the words before it wish for it or deny it."""
+    mood, _ = mood_of(c, at, frozenset({Form.PARTICIPLE}), {})
+    before = [c.word(n) for n in range(max(c.start_of(at), at - 6), at)]
+    if set(before) & _UNTOLD or any(word.endswith("n't") for word in before):
+        return Mood.NOT
+    return mood
+
+
+_UNTOLD = frozenset(
+    "with get getting want wants need needs to will would could should can can't if when once until before not "
+    "had have without going were was leave left".split()
+)

@@ -1,0 +1,191 @@
+"""What the components of a car may be called: every name, and the components it may mean."""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from journal.hearing.sounds import lemma_of, sound_of
+from journal.records.register import Register
+from journal.records.terms import Terms, Thing
+from journal.words.names import title_of
+from journal.words.sides import Side, side_in, without_side
+from journal.words.vocabulary import Drive
+
+_AXES = {"front": "front", "rear": "rear", "back": "rear"}
+_AXIS_OF = {"front-suspension": "front", "rear-suspension": "rear", "rear-axle": "rear"}
+# Words before a noun that belong to the noun of the last part too: `Door and boot seals`.
+_SHARED = frozenset(
+    "main big-end side tail door boot chassis running-gear hood water fuel brake oil throttle choke".split()
+)
+_SMALL = frozenset({"and", "or", "of", "the", "a", "to", "in", "for", "with", "s"})
+
+
+@dataclass(frozen=True)
+class Called:
+    """A component as it may be spoken of: its key, its end and its side of the car where it has one."""
+
+    key: str
+    subsystem: str
+    axis: str = ""
+    side: Side | None = None
+
+
+@dataclass(frozen=True)
+class Name:
+    """One name: the components it may mean. `weak` says too little alone; `apart` is a name of the
+    starter register alone, that this car has nothing for; `exact` is how the register itself says it."""
+
+    words: tuple[str, ...]
+    means: tuple[Called, ...]
+    weak: bool = False
+    exact: bool = False
+
+    @property
+    def joined(self) -> str:
+        """The words without blanks, so that `lay gear` and `laygear` are one name."""
+        return "".join(self.words)
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """All names of a register, by their words without blanks."""
+
+    names: Mapping[str, Name]
+
+    @cached_property
+    def sounds(self) -> Mapping[str, Name]:
+        """Names by how they sound. Where two sound alike, or one is short, none is known by it."""
+        found: dict[str, Name | None] = {}
+        for name in self.names.values():
+            sound = sound_of(name.joined)
+            if len(sound) > 2 and len(name.joined) > 4 and not name.weak:
+                found[sound] = None if sound in found else name
+        return {sound: name for sound, name in found.items() if name is not None}
+
+    @cached_property
+    def long(self) -> tuple[str, ...]:
+        """Names long enough to be known in spite of a letter or two."""
+        return tuple(j for j, name in self.names.items() if len(j) > 6 and not name.weak)
+
+    @cached_property
+    def most_words(self) -> int:
+        """The words of the longest name, and one more for a name that was heard in two."""
+        return 1 + max((len(name.words) for name in self.names.values()), default=0)
+
+
+def lemmas_of(text: str) -> tuple[str, ...]:
+    """The words of a name, without endings and small words: `Door and boot seals` is door boot seal."""
+    words = re.findall(r"[a-z0-9]+", text.casefold().replace("'s", "").replace("’s", ""))
+    return tuple(lemma_of(word) for word in words if word not in _SMALL)
+
+
+def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexicon:
+    """The names of a register's components: its own, those of its keys, and those of the terms."""
+    called = [(entry.key, entry.line.name or title_of(entry.name)) for entry in register.components]
+    places = [(_called(key, name), name) for key, name in called]
+    weak = {"".join(lemmas_of(word)) for word in terms.weak}
+    found: dict[str, Name] = {}
+    for rank, words, means in (
+        *((0, w, (c,)) for c, name in places for w in _own_names(c, name)),
+        *((1, w, m) for thing in terms.things for w, m in _of_terms(thing, places)),
+        *((2, w, (c,)) for c, name in places for w in _last_words(name)),
+    ):
+        if words:
+            _put(found, Name(words, means, "".join(words) in weak, rank == 0))
+    if american:
+        _translate(found, terms)
+    return Lexicon(found)
+
+
+def _put(found: dict[str, Name], name: Name) -> None:
+    had = found.get(name.joined)
+    if had is None:
+        found[name.joined] = name
+    else:
+        means = tuple(dict.fromkeys((*had.means, *name.means)))
+        found[name.joined] = Name(had.words, means, had.weak or name.weak, had.exact or name.exact)
+
+
+def _called(key: str, name: str) -> Called:
+    subsystem = key.split("/")[0]
+    words = {*lemmas_of(name), *lemmas_of(key.split("/")[1])}
+    axis = next((_AXES[word] for word in ("front", "rear") if word in words), "")
+    return Called(key, subsystem, axis or _AXIS_OF.get(subsystem, ""), side_in(name))
+
+
+def _own_names(called: Called, name: str) -> Iterator[tuple[str, ...]]:
+    """What the register calls it, whole and in parts, with its end of the car and without."""
+    bare = without_side(name) if called.side else name
+    for part in (bare, *_parts(bare)):
+        words = lemmas_of(part)
+        yield words
+        if words and words[0] in _AXES:
+            yield words[1:]
+            yield (next(w for w, a in _AXES.items() if a == words[0] and w != words[0])
+                   if words[0] == "rear" else "front", *words[1:])  # fmt: skip
+
+
+def _parts(name: str) -> Iterator[str]:
+    parts = [part.strip() for part in re.split(r",| and | or ", name) if part.strip()]
+    if len(parts) < 2:
+        return
+    noun = parts[-1].split()[-1]
+    for part in parts:
+        word = part.casefold()
+        yield f"{part} {noun}" if word in _SHARED or word.split()[-1] in _SHARED else part
+
+
+def _last_words(name: str) -> Iterator[tuple[str, ...]]:
+    """The nouns alone, which say little: `Steering box` is a box."""
+    for part in _parts(name) if _several(name) else (without_side(name),):
+        words = lemmas_of(part)
+        if len(words) > 1:
+            yield words[-1:]
+
+
+def _several(name: str) -> bool:
+    return any(True for _ in _parts(name))
+
+
+def _of_terms(
+    thing: Thing, places: Iterable[tuple[Called, str]]
+) -> Iterator[tuple[tuple[str, ...], tuple[Called, ...]]]:
+    means = _places_of(thing, [(c, name) for c, name in places if c.subsystem == thing.in_])
+    if means:
+        for name in thing.names:
+            yield lemmas_of(name), means
+
+
+def _places_of(thing: Thing, places: list[tuple[Called, str]]) -> tuple[Called, ...]:
+    for of in thing.of:
+        wanted = set(lemmas_of(of))
+        means = tuple(
+            c for c, name in places
+            if wanted <= {*lemmas_of(name), *lemmas_of(c.key.split("/")[1])}
+        )  # fmt: skip
+        if means:
+            return means
+    return ()
+
+
+def _translate(found: dict[str, Name], terms: Terms) -> None:
+    """Words that mean something else in the mouth of an American."""
+    for said, meant in terms.american.means:
+        words = lemmas_of(said)
+        name = found.get("".join(lemmas_of(meant)))
+        if name is not None:
+            found["".join(words)] = Name(words, name.means, name.weak)
+
+
+def side_said(word: str, drive: Drive | None) -> Side | None:
+    """The side that `driver` or `passenger` tells of, by the car's own steering.
+
+    The near side is the left one, as in the trade here.
+    """
+    right = drive is not Drive.LEFT
+    if word == "driver":
+        return Side.OFF if right else Side.NEAR
+    if word == "passenger":
+        return Side.NEAR if right else Side.OFF
+    return None

@@ -1,0 +1,326 @@
+"""Where a talk speaks of a component, and of which one: by its name, what stands beside it, and the talk
+around it."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from rapidfuzz import fuzz, process
+
+from journal.hearing.common import COMMON
+from journal.hearing.lexicon import Called, Lexicon, Name, side_said
+from journal.hearing.sounds import lemma_of, sound_of
+from journal.hearing.tokens import Token
+from journal.words.sides import Side
+from journal.words.vocabulary import Drive
+
+# How alike two names must be, of 100, to be taken for one word that was misheard.
+_ALIKE = 87
+# How far back words still tell which thing is meant, in words.
+_REACH = 80
+_AXES = {"front": "front", "rear": "rear", "back": "rear", "fronts": "front", "rears": "rear",
+         "forward": "front"}  # fmt: skip
+_SIDES = {"nearside": Side.NEAR, "offside": Side.OFF}
+_PARTED_SIDES = {"near": Side.NEAR, "off": Side.OFF, "left": Side.NEAR, "right": Side.OFF}
+# What may stand between a thing and what tells more of it.
+_BETWEEN = frozenset("the on at of in to from and a an its that this my our hand side".split())
+# What a thing is called by the branch of the car that it belongs to.
+_BRANCH_WORDS: dict[str, str] = {
+    "brake": "brakes", "engine": "engine", "gearbox": "gearbox", "axle": "rear-axle", "diff": "rear-axle",
+    "steering": "steering", "fuel": "fuel", "petrol": "fuel", "water": "cooling", "cooling": "cooling",
+    "radiator": "cooling", "exhaust": "exhaust", "chassis": "chassis", "hood": "hood", "body": "body",
+    "suspension": "front-suspension", "clutch": "gearbox", "carburettor": "fuel", "carb": "fuel",
+    "oil": "engine", "door": "body", "trim": "trim", "loom": "electrical", "wiring": "electrical",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Mention:
+    """A place in the talk, tokens `first` to before `last`, that names a component.
+
+    `keys` are the components meant: several for "both front wings". `may` are those it may mean where
+    nobody can tell; then `keys` is empty. `plural` tells that more than one thing was named.
+    """
+
+    first: int
+    last: int
+    name: Name
+    keys: tuple[str, ...] = ()
+    may: tuple[str, ...] = ()
+    plural: bool = False
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The name by which it was known."""
+        return self.name.words
+
+
+@dataclass(frozen=True)
+class _Said:
+    """What stands beside a name: the end, the side, the branch of the car, and whether it is both."""
+
+    axis: str = ""
+    sides: frozenset[Side] = frozenset()
+    branch: str = ""
+    both: bool = False
+
+
+def mentions_in(
+    tokens: Sequence[Token], lexicon: Lexicon, misheard: Iterable[tuple[str, str]], drive: Drive | None,
+    subsystem: str = "",
+) -> tuple[Mention, ...]:  # fmt: skip
+    """Every component that a talk speaks of, in order. `subsystem` is what the talk is likely about,
+    where that is known."""
+    found = list(_named(tokens, lexicon, misheard))
+    said = [_beside(tokens, mention, drive) for mention in found]
+    return tuple(_resolved(found, said, subsystem))
+
+
+def _named(
+    tokens: Sequence[Token], lexicon: Lexicon, misheard: Iterable[tuple[str, str]]
+) -> Iterator[Mention]:
+    lemmas = [lemma_of(token.text) for token in tokens]
+    wrong = {tuple(map(lemma_of, heard.split())): meant for heard, meant in misheard}
+    longest = max((len(words) for words in wrong), default=0)
+    at = 0
+    while at < len(tokens):
+        mention = None
+        for length in range(min(max(lexicon.most_words, longest), len(tokens) - at), 0, -1):
+            window = lemmas[at : at + length]
+            if any(t.breaks for t in tokens[at + 1 : at + length]):
+                continue
+            name = _name_of(window, lexicon, wrong)
+            if name is not None:
+                plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith("s")
+                mention = Mention(at, at + length, name, plural=plural)
+                break
+        if mention is not None:
+            yield mention
+            at = mention.last
+        else:
+            at += 1
+
+
+def _name_of(
+    window: Sequence[str], lexicon: Lexicon, wrong: dict[tuple[str, ...], str]
+) -> Name | None:
+    joined = "".join(window)
+    if joined in lexicon.names and (len(window) == 1 or window[0] not in _BETWEEN):
+        return lexicon.names[joined]
+    meant = wrong.get(tuple(window))
+    if meant is not None:
+        found = lexicon.names.get("".join(map(lemma_of, meant.split())))
+        if found is not None:
+            return found
+    for put in (_mended(window, wrong),):
+        if put and "".join(put) in lexicon.names:
+            return lexicon.names["".join(put)]
+    return _alike(window, joined, lexicon)
+
+
+def _mended(window: Sequence[str], wrong: dict[tuple[str, ...], str]) -> list[str] | None:
+    """Words of which one is known to be misheard: `break pipe` is a brake pipe."""
+    if len(window) < 2:
+        return None
+    put = [word for lemma in window for word in wrong.get((lemma,), lemma).split()]
+    put = [lemma_of(word) for word in put]
+    return put if put != list(window) else None
+
+
+def _alike(window: Sequence[str], joined: str, lexicon: Lexicon) -> Name | None:
+    """The name that sounds like these words, or is nearly the same letters; no everyday word is one."""
+    if len(joined) < 5 or window[0] in COMMON or window[-1] in COMMON:
+        return None
+    if any(word in COMMON and word in _BETWEEN for word in window):
+        return None
+    found = lexicon.sounds.get(sound_of(joined))
+    if found is not None and fuzz.ratio(joined, found.joined) >= 60:
+        return found
+    if len(joined) < 7:
+        return None
+    near = process.extractOne(joined, lexicon.long, scorer=fuzz.ratio, score_cutoff=_ALIKE)
+    if near is None or near[0][0] != joined[0]:
+        return None
+    return lexicon.names[near[0]]
+
+
+def _beside(tokens: Sequence[Token], mention: Mention, drive: Drive | None) -> _Said:
+    before = _stretch(tokens, range(mention.first - 1, max(-1, mention.first - 7), -1))
+    after = _after(tokens, mention)
+    inside = [token.text for token in tokens[mention.first : mention.last]]
+    words = before + inside + after
+    sides = _sides(before, drive) | _sides(after, drive)
+    return _Said(
+        next((_AXES[w] for w in (*inside, *before, *after) if w in _AXES and not _is_back(words, w)), ""),
+        frozenset(sides),
+        next((b for w in reversed(before) if (b := _BRANCH_WORDS.get(lemma_of(w)))), "")
+        or next((b for w in after if (b := _BRANCH_WORDS.get(lemma_of(w)))), ""),
+        "both" in before or "pair" in before or len(sides) > 1,
+    )  # fmt: skip
+
+
+def _is_back(words: Sequence[str], word: str) -> bool:
+    """`back` that tells of a way and of no end: put back, went back."""
+    if word != "back":
+        return False
+    at = words.index(word)
+    return at > 0 and (words[at - 1] in ("it", "put", "went", "go", "goes", "came", "straight", "all", "them"))
+
+
+_TELLING = frozenset(
+    {"near", "off", "left", "right", "hand", "side", "nearside", "offside", "driver", "passenger",
+     "driver's", "drivers", "passenger's", "passengers", "both", "front", "rear", "back", "old", "new",
+     "whole", "other", "of", "pair", "two", "inner", "outer", "upper", "lower", "top", "bottom", "main",
+     "little", "big", "original", "set", "first", "second", "complete", "rest", "all", "four"}
+    | set(_BRANCH_WORDS)
+)  # fmt: skip
+
+
+def _stretch(tokens: Sequence[Token], order: Iterable[int]) -> list[str]:
+    """The words beside a name that may tell more of it, up to the first that does not."""
+    found: list[str] = []
+    for at in order:
+        word = tokens[at].text
+        if word not in _TELLING:
+            break
+        found.insert(0, word)
+        if tokens[at].breaks or tokens[at].pause:
+            break
+    return found
+
+
+def _after(tokens: Sequence[Token], mention: Mention) -> list[str]:
+    """What is said after it: `on the near side`, `at the front`, `of the gearbox`."""
+    found: list[str] = []
+    for at in range(mention.last, min(len(tokens), mention.last + 6)):
+        token = tokens[at]
+        if token.breaks or token.pause or (token.text not in _TELLING | _BETWEEN):
+            break
+        if token.text == "and":
+            break
+        found.append(token.text)
+    return found if found and found[0] in ("on", "at", "of", "in", "from", "near", "off", "front", "rear",
+                                           "nearside", "offside", "left", "right") else []  # fmt: skip
+
+
+def _sides(words: Sequence[str], drive: Drive | None) -> set[Side]:
+    found = {_SIDES[word] for word in words if word in _SIDES}
+    for at, word in enumerate(words):
+        following = words[at + 1] if at + 1 < len(words) else ""
+        if word in _PARTED_SIDES and (following in ("side", "hand") or word in ("left", "right")):
+            found.add(_PARTED_SIDES[word])
+        side = side_said(word.removesuffix("'s").removesuffix("s"), drive)
+        if side and following == "side":
+            found.add(side)
+    return found
+
+
+def _resolved(
+    found: Sequence[Mention], said: Sequence[_Said], subsystem: str
+) -> Iterator[Mention]:
+    clear = [(m.first, m.name.means) for m in found if _is_clear(m)]
+    last_side: frozenset[Side] = frozenset()
+    last_axis = ""
+    before: dict[tuple[str, ...], tuple[str, ...]] = {}
+    for mention, told in zip(found, said, strict=True):
+        weights = _around(mention.first, clear, subsystem)
+        keys, may = _choose(mention, told, weights, last_side, last_axis, before)
+        if keys:
+            before[mention.words] = keys
+            if told.sides:
+                last_side = told.sides
+            last_axis = told.axis or last_axis
+        if keys or may:
+            yield replace(mention, keys=keys, may=may)
+
+
+def _is_clear(mention: Mention) -> bool:
+    branches = {called.subsystem for called in mention.name.means}
+    return len(branches) == 1 and not mention.name.weak
+
+
+def _around(
+    at: int, clear: Sequence[tuple[int, tuple[Called, ...]]], subsystem: str
+) -> dict[str, float]:
+    """How much the talk around a word speaks of each subsystem; what was said before counts more."""
+    weights: dict[str, float] = defaultdict(float)
+    if subsystem:
+        weights[subsystem] += 0.3
+    for place, means in clear:
+        far = at - place if place <= at else 2 * (place - at)
+        if far < _REACH:
+            weights[means[0].subsystem] += 1 - far / _REACH
+    return weights
+
+
+def _choose(
+    mention: Mention, told: _Said, weights: dict[str, float], side: frozenset[Side], axis: str,
+    before: dict[tuple[str, ...], tuple[str, ...]],
+) -> tuple[tuple[str, ...], tuple[str, ...]]:  # fmt: skip
+    """The components meant, or those that may be."""
+    fits = [c for c in mention.name.means if _may_be(c, told)]
+    if not fits:
+        return (), ()
+    if told.branch and any(c.subsystem == told.branch for c in fits):
+        fits = [c for c in fits if c.subsystem == told.branch]
+    fits = _of_branch(fits, weights, mention.name.weak)
+    if not fits:
+        return (), ()
+    if len({c.subsystem for c in fits}) > 1:
+        return (), tuple(c.key for c in fits)
+    fits = _of_end(fits, told, axis)
+    return _of_side(fits, told, side, mention, before)
+
+
+def _may_be(called: Called, told: _Said) -> bool:
+    if told.axis and called.axis and called.axis != told.axis:
+        return False
+    return not (told.sides and called.side and called.side not in told.sides)
+
+
+def _of_branch(fits: list[Called], weights: dict[str, float], weak: bool) -> list[Called]:
+    """Those of the subsystem that the talk is about here."""
+    branches = {c.subsystem for c in fits}
+    if len(branches) == 1:
+        return fits if not weak or weights.get(next(iter(branches)), 0) > 0.25 else []
+    ranked = sorted(branches, key=lambda b: (-weights.get(b, 0.0), b))
+    first, second = weights.get(ranked[0], 0.0), weights.get(ranked[1], 0.0)
+    if first < 0.25:
+        return [] if weak else fits
+    if first < 1.3 * second:
+        return [c for c in fits if weights.get(c.subsystem, 0.0) >= first / 1.3]
+    return [c for c in fits if c.subsystem == ranked[0]]
+
+
+def _of_end(fits: list[Called], told: _Said, axis: str) -> list[Called]:
+    ends = {c.axis for c in fits}
+    if len(ends) < 2:
+        return fits
+    for end in (told.axis, axis):
+        here = [c for c in fits if c.axis == end]
+        if end and here:
+            return here
+    return fits
+
+
+def _of_side(
+    fits: list[Called], told: _Said, side: frozenset[Side], mention: Mention,
+    before: dict[tuple[str, ...], tuple[str, ...]],
+) -> tuple[tuple[str, ...], tuple[str, ...]]:  # fmt: skip
+    keys = tuple(c.key for c in fits)
+    sides = {c.side for c in fits}
+    if len(fits) == 1:
+        return keys, ()
+    ends = {c.axis for c in fits}
+    if len(sides) > 1 and len(ends) == 1:
+        if told.both or (mention.plural and not told.sides):
+            return keys, ()
+        for known in (told.sides, side):
+            here = tuple(c.key for c in fits if c.side in known)
+            if len(here) == 1:
+                return here, ()
+    if mention.words in before and set(before[mention.words]) <= set(keys):
+        return before[mention.words], ()
+    if told.both and len(ends) > 1 and len(fits) == 2:
+        return keys, ()
+    return (), keys
