@@ -109,7 +109,7 @@ def _put(found: dict[str, Name], name: Name) -> None:
 
 def _called(key: str, name: str) -> Called:
     subsystem = key.split("/")[0]
-    words = {*lemmas_of(name), *lemmas_of(key.split("/")[1])}
+    words = {*lemmas_of(name), *lemmas_of(key.split("/", 1)[-1])}
     axis = next((_AXES[word] for word in ("front", "rear") if word in words), "")
     return Called(key, subsystem, axis or _AXIS_OF.get(subsystem, ""), side_in(name))
 
@@ -138,7 +138,8 @@ def _parts(name: str) -> Iterator[str]:
 
 def _last_words(name: str) -> Iterator[tuple[str, ...]]:
     """The nouns alone, which say little: `Steering box` is a box."""
-    for part in _parts(name) if _several(name) else (without_side(name),):
+    bare = without_side(name)
+    for part in _parts(bare) if _several(bare) else (bare,):
         words = lemmas_of(part)
         if len(words) > 1:
             yield words[-1:]
@@ -162,7 +163,7 @@ def _places_of(thing: Thing, places: list[tuple[Called, str]]) -> tuple[Called, 
         wanted = set(lemmas_of(of))
         means = tuple(
             c for c, name in places
-            if wanted <= {*lemmas_of(name), *lemmas_of(c.key.split("/")[1])}
+            if wanted <= {*lemmas_of(name), *lemmas_of(c.key.split("/", 1)[-1])}
         )  # fmt: skip
         if means:
             return means
@@ -179,13 +180,11 @@ def _translate(found: dict[str, Name], terms: Terms) -> None:
 
 
 def side_said(word: str, drive: Drive | None) -> Side | None:
-    """The side that `driver` or `passenger` tells of, by the car's own steering.
-
-    The near side is the left one, as in the trade here.
-    """
-    right = drive is not Drive.LEFT
-    if word == "driver":
-        return Side.OFF if right else Side.NEAR
-    if word == "passenger":
-        return Side.NEAR if right else Side.OFF
-    return None
+    """The side that a word tells of. The near side is the one by the kerb, so that the driver sits on
+    the off side, and left and right change with the side of the steering wheel."""
+    left = Side.OFF if drive is Drive.LEFT else Side.NEAR
+    right = Side.NEAR if drive is Drive.LEFT else Side.OFF
+    return {
+        "driver": Side.OFF, "passenger": Side.NEAR, "near": Side.NEAR, "off": Side.OFF,
+        "nearside": Side.NEAR, "offside": Side.OFF, "left": left, "right": right,
+    }.get(word)

@@ -20,8 +20,6 @@ _ALIKE = 87
 _REACH = 80
 _AXES = {"front": "front", "rear": "rear", "back": "rear", "fronts": "front", "rears": "rear",
          "forward": "front"}  # fmt: skip
-_SIDES = {"nearside": Side.NEAR, "offside": Side.OFF}
-_PARTED_SIDES = {"near": Side.NEAR, "off": Side.OFF, "left": Side.NEAR, "right": Side.OFF}
 # What may stand between a thing and what tells more of it.
 _BETWEEN = frozenset("the on at of in to from and a an its that this my our hand side".split())
 # What a thing is called by the branch of the car that it belongs to.
@@ -73,7 +71,7 @@ def mentions_in(
     where that is known."""
     found = list(_named(tokens, lexicon, misheard))
     said = [_beside(tokens, mention, drive) for mention in found]
-    return tuple(_resolved(found, said, subsystem))
+    return tuple(_resolved(found, said, subsystem, _sides_told(tokens, drive)))
 
 
 def _named(
@@ -204,31 +202,41 @@ def _after(tokens: Sequence[Token], mention: Mention) -> list[str]:
 
 
 def _sides(words: Sequence[str], drive: Drive | None) -> set[Side]:
-    found = {_SIDES[word] for word in words if word in _SIDES}
+    """The sides that some words name: `near side`, `nearside front`, `left hand`, `driver's side`."""
+    found: set[Side] = set()
     for at, word in enumerate(words):
         following = words[at + 1] if at + 1 < len(words) else ""
-        if word in _PARTED_SIDES and (following in ("side", "hand") or word in ("left", "right")):
-            found.add(_PARTED_SIDES[word])
-        side = side_said(word.removesuffix("'s").removesuffix("s"), drive)
-        if side and following == "side":
+        bare = word.removesuffix("'s").removesuffix("s")
+        side = side_said(bare, drive)
+        if side is None:
+            continue
+        one = bare in ("nearside", "offside")
+        if one or following in ("side", "hand") or (bare not in ("off", "right") and following in _AXES):
             found.add(side)
     return found
 
 
+def _sides_told(tokens: Sequence[Token], drive: Drive | None) -> list[tuple[int, Side]]:
+    """Every side that the talk names, in order."""
+    words = [token.text for token in tokens]
+    return [
+        (at, side) for at in range(len(words)) for side in _sides(words[at : at + 2], drive)
+        if _sides(words[at : at + 1], drive) or words[at + 1 : at + 2] != []
+    ]  # fmt: skip
+
+
 def _resolved(
-    found: Sequence[Mention], said: Sequence[_Said], subsystem: str
+    found: Sequence[Mention], said: Sequence[_Said], subsystem: str, sides: Sequence[tuple[int, Side]]
 ) -> Iterator[Mention]:
     clear = [(m.first, m.name.means) for m in found if _is_clear(m)]
-    last_side: frozenset[Side] = frozenset()
     last_axis = ""
     before: dict[tuple[str, ...], tuple[str, ...]] = {}
     for mention, told in zip(found, said, strict=True):
         weights = _around(mention.first, clear, subsystem)
+        last_side = frozenset([side for at, side in sides if at <= mention.last][-1:])
         keys, may = _choose(mention, told, weights, last_side, last_axis, before)
         if keys:
             before[mention.words] = keys
-            if told.sides:
-                last_side = told.sides
             last_axis = told.axis or last_axis
         if keys or may:
             yield replace(mention, keys=keys, may=may)
