@@ -39,6 +39,7 @@ COMMON = frozenset(
     well went were weren't wet what what's when where whether which while white who whole whose why will wind
     window wish with without woman won't wonder word words work worked working works world worry worse worst
     worth would wouldn't write wrong year years yeah yes yesterday yet you you'd you'll you're you've young
-    your
+    your bloke flake spanner hammer chisel millimetre millimetres millimeter reset mug drift taste list truck garage
+    rust dust paste grease penny shed ladder bucket rag tin biscuit kettle dinner lorry ruler vice stove weld paint
     """.split()
 )

@@ -59,7 +59,7 @@ class Lexicon:
         found: dict[str, Name | None] = {}
         for name in self.names.values():
             sound = sound_of(name.joined)
-            if len(sound) > 2 and len(name.joined) > 4 and not name.weak:
+            if len(sound) > 2 and len(name.joined) > (5 if name.weak else 4):
                 found[sound] = None if sound in found else name
         return {sound: name for sound, name in found.items() if name is not None}
 
@@ -91,10 +91,13 @@ def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexi
         *((1, w, m) for thing in terms.things for w, m in _of_terms(thing, places)),
         *((2, w, (c,)) for c, name in places for w in _last_words(name)),
     ):
-        if words:
-            _put(found, Name(words, means, "".join(words) in weak, rank == 0))
+        if any(len(word) > 1 for word in words):
+            _put(found, Name(words, means, rank == 2 or "".join(words) in weak, rank == 0))
     if american:
         _translate(found, terms)
+    for phrase in terms.nothing:
+        words = tuple(map(lemma_of, phrase.split()))
+        found["".join(words)] = Name(words, ())
     return Lexicon(found)
 
 
@@ -104,7 +107,8 @@ def _put(found: dict[str, Name], name: Name) -> None:
         found[name.joined] = name
     else:
         means = tuple(dict.fromkeys((*had.means, *name.means)))
-        found[name.joined] = Name(had.words, means, had.weak or name.weak, had.exact or name.exact)
+        weak = had.weak if len(means) == len(had.means) else had.weak or name.weak
+        found[name.joined] = Name(had.words, means, weak, had.exact or name.exact)
 
 
 def _called(key: str, name: str) -> Called:
@@ -159,15 +163,18 @@ def _of_terms(
 
 
 def _places_of(thing: Thing, places: list[tuple[Called, str]]) -> tuple[Called, ...]:
+    """The components whose names hold the words, those that hold the fewest others."""
     for of in thing.of:
         wanted = set(lemmas_of(of))
-        means = tuple(
-            c for c, name in places
-            if wanted <= {*lemmas_of(name), *lemmas_of(c.key.split("/", 1)[-1])}
-        )  # fmt: skip
-        if means:
-            return means
+        lemmas = [(c, {*lemmas_of(name), *lemmas_of(c.key.split("/", 1)[-1])}) for c, name in places]
+        more = [(len(had - wanted - _POSITIONS), c) for c, had in lemmas if wanted <= had]
+        if more:
+            fewest = min(count for count, _ in more)
+            return tuple(c for count, c in more if count == fewest)
     return ()
+
+
+_POSITIONS = frozenset({"near", "off", "side", "front", "rear", "driver", "passenger"})
 
 
 def _translate(found: dict[str, Name], terms: Terms) -> None:
@@ -176,7 +183,7 @@ def _translate(found: dict[str, Name], terms: Terms) -> None:
         words = lemmas_of(said)
         name = found.get("".join(lemmas_of(meant)))
         if name is not None:
-            found["".join(words)] = Name(words, name.means, name.weak)
+            found["".join(words)] = Name(words, name.means)
 
 
 def side_said(word: str, drive: Drive | None) -> Side | None:

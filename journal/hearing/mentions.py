@@ -93,7 +93,8 @@ def _named(
                 mention = Mention(at, at + length, name, plural=plural)
                 break
         if mention is not None:
-            yield mention
+            if mention.name.means:
+                yield mention
             at = mention.last
         else:
             at += 1
@@ -132,7 +133,7 @@ def _alike(window: Sequence[str], joined: str, lexicon: Lexicon) -> Name | None:
     if any(word in COMMON and word in _BETWEEN for word in window):
         return None
     found = lexicon.sounds.get(sound_of(joined))
-    if found is not None and fuzz.ratio(joined, found.joined) >= 60:
+    if found is not None and found.means and fuzz.ratio(joined, found.joined) >= (60 if len(window) > 1 else 72):
         return found
     if len(joined) < 7:
         return None
@@ -210,7 +211,7 @@ def _sides(words: Sequence[str], drive: Drive | None) -> set[Side]:
         side = side_said(bare, drive)
         if side is None:
             continue
-        one = bare in ("nearside", "offside")
+        one = bare in ("nearside", "offside", "driver", "passenger")
         if one or following in ("side", "hand") or (bare not in ("off", "right") and following in _AXES):
             found.add(side)
     return found
@@ -290,7 +291,7 @@ def _of_branch(fits: list[Called], weights: dict[str, float], weak: bool) -> lis
     """Those of the subsystem that the talk is about here."""
     branches = {c.subsystem for c in fits}
     if len(branches) == 1:
-        return fits if not weak or weights.get(next(iter(branches)), 0) > 0.25 else []
+        return fits if not weak or weights.get(next(iter(branches)), 0) > 0.5 else []
     ranked = sorted(branches, key=lambda b: (-weights.get(b, 0.0), b))
     first, second = weights.get(ranked[0], 0.0), weights.get(ranked[1], 0.0)
     if first < 0.25:

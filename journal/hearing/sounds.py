@@ -8,7 +8,7 @@ _FOLDS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
     (re.compile(pattern), put)
     for pattern, put in (
         (r"[^a-z]", ""),
-        (r"^(kn|gn)", "n"), (r"^wr", "r"), (r"^wh", "w"),
+        (r"^(kn|gn)", "n"), (r"^wr", "r"), (r"wh", "w"),
         (r"ph", "f"), (r"ough|augh", "o"), (r"gh", ""),
         (r"tch", "j"), (r"sch", "sk"), (r"ch(?=r|l|e?m)", "k"), (r"ch", "j"), (r"dg|g(?=[eiy])", "j"),
         (r"c(?=[eiy])", "s"), (r"ck|q|c|x", "k"), (r"z", "s"),

@@ -27,13 +27,14 @@ class Dialect(Written):
 
 class Terms(Written):
     """What people say: the `things`; the `american` words; what dictation mishears, and what was said;
-    `weak` words that alone say too little; verbs and nouns by the act they tell; `irregular` verbs by
+    `weak` words that alone say too little; `nothing`, words that name no component; verbs and nouns by the act they tell; `irregular` verbs by
     base, past and participle."""
 
     things: tuple[Thing, ...] = ()
     american: Dialect = Dialect()
     misheard: Named[Text] = Named()
     weak: Words = ()
+    nothing: Words = ()
     acts: Named[Words] = Named()
     irregular: tuple[Words, ...] = ()
     nouns: Named[Words] = Named()
@@ -48,6 +49,7 @@ class Terms(Written):
             ),
             misheard=_joined(own.misheard, self.misheard),
             weak=own.weak + self.weak,
+            nothing=own.nothing + self.nothing,
             acts=_together(own.acts, self.acts),
             irregular=own.irregular + self.irregular,
             nouns=_together(own.nouns, self.nouns),
