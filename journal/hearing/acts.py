@@ -11,6 +11,13 @@ from journal.words.vocabulary import Act
 # As far behind a verb its second word may stand: "took the near side rear brake drum off".
 _PARTICLE_REACH = 9
 _SUBJECTS = frozenset("i we he she they i've we've i'm you somebody someone which who".split())
+_STOPS = frozenset("is are was were be been has have had that's it's theyre they're because".split())
+# What shows that a thing begins a new sentence, and is no longer what a verb acts on.
+_GOES_ON = frozenset(
+    "is are was were has have had needs wants looks came comes went goes will won't wasn't isn't says did didn't does doesn't "
+    "wont isnt wasnt doesnt looked feels felt seems should could would wouldn't couldn't which".split()
+)
+_DISTANT = frozenset("from to on onto off in into under behind passes past near against of round where for with by at".split())
 _PARTICLES = frozenset("off out apart in on up down back together over".split())
 _PREPOSITIONS = frozenset("from of in on for with to onto into against behind under at off round around by through between".split())
 _PRONOUNS = frozenset("it them that those these both they everything lot".split())
@@ -18,8 +25,9 @@ _MANY = frozenset("them those these both they everything lot".split())
 _DETERMINERS = frozenset("the a an my our his her their this one some two three".split())
 # What follows a state such as "drum off" when nothing more belongs to it.
 _AFTER_STATE = frozenset(
-    "and so then but that that's now which i we it the with today again okay right just is already no this for by on".split()
+    "and so then but that's now which i we today again okay right already".split()
 )
+_AFTER_OFF = frozenset("the with it that just is no this by on".split())
 
 
 @dataclass(frozen=True)
@@ -89,7 +97,7 @@ def _particle(
             end = k + len(rest)
             return end if _is_particle(c, k, end, n, at) else None
         word = c.word(k)
-        if word in _SUBJECTS or word in CLAUSE or (k in _heads(c, k, verbs) and k not in at):
+        if word in _SUBJECTS or word in _STOPS or word in CLAUSE or (k in _heads(c, k, verbs) and k not in at):
             return None
         if word in _PARTICLES and word != "back" and k not in at:
             return None
@@ -103,12 +111,12 @@ def _heads(c: Clauses, k: int, verbs: Mapping[str, tuple[Verb, ...]]) -> tuple[i
 
 def _is_particle(c: Clauses, k: int, end: int, n: int, at: Mapping[int, Mention]) -> bool:
     """Whether the word belongs to the verb, and does not begin `in a box` or `on the bench`."""
-    if c.word(k) not in ("in", "on", "over", "up", "down"):
+    if c.word(end - 1) not in ("in", "on", "over", "up", "down"):
         return not (c.word(k) == "out" and c.word(end) in ("to", "for"))
     if c.word(end) not in _DETERMINERS or c.tokens[min(end, len(c.tokens) - 1)].breaks:
         return True
     follows = next((m for i in range(end, end + 5) if (m := at.get(i)) is not None), None)
-    return follows is not None and (k > n + 1 or c.word(k) in ("in", "up", "down", "over"))
+    return follows is not None and (k > n + 1 or c.word(end - 1) in ("in", "up", "down", "over"))
 
 
 def _of_verbs(
@@ -151,6 +159,8 @@ def _focus(
 ) -> list[Mention]:
     """What `it` and `them` mean at a place: the things named last, one after the other."""
     here = [m for m in mentions if start <= m.first < end]
+    if focus:
+        here = [m for m in here if not _is_distant(c, m)]
     if not here:
         return focus
     run = [here[-1]]
@@ -160,6 +170,14 @@ def _focus(
             break
         run.insert(0, mention)
     return run
+
+
+def _is_distant(c: Clauses, mention: Mention) -> bool:
+    """Whether a thing is named only to say where another is: `from the hub`, `where it passes the fan`."""
+    at = mention.first - 1
+    while at >= 0 and c.word(at) in _DETERMINERS | {"near", "side", "front", "rear", "back", "old", "new"}:
+        at -= 1
+    return c.word(at) in _DISTANT and not c.tokens[at + 1].breaks
 
 
 def _objects(
@@ -174,12 +192,57 @@ def _objects(
     pronoun = _pronoun(c, s)
     if pronoun:
         return _meant(pronoun, focus), s.particle
-    if behind and not s.verb.rest:
+    if behind and not s.verb.rest and s.verb.act in _OF_BEHIND:
         return behind, end
-    before = _subject(c, s, at, ()) if s.form is Form.PAST else []
-    if before:
-        return before, s.particle
-    return behind, end
+    dimension = _dimension(c, s)
+    if dimension and focus:
+        return list(focus[-1:]), max(s.particle, dimension)
+    return _topic(c, s, at), s.particle
+
+
+# Acts that may be told of a thing behind a preposition: `cleaned the muck out of the sump`.
+_OF_BEHIND = frozenset({Act.CLEANED, Act.INSPECTED, Act.MEASURED, Act.PAINTED, Act.REFINISHED, Act.PROVED, Act.ADJUSTED})
+# What is measured or set, and is no part: the act is then on what the talk is about.
+_DIMENSIONS = frozenset(
+    "float preload clearance clearances lash backlash timing toe gap gaps tension play runout tracking depth height "
+    "bore bores endfloat run-out pressure compression mesh".split()
+)
+
+
+def _dimension(c: Clauses, s: _Seen) -> int:
+    """The place after a dimension that a verb acts on, 0 where there is none."""
+    for n in range(s.at + 1, min(len(c.tokens), s.at + 6)):
+        if c.tokens[n].breaks or c.word(n) in _SUBJECTS | CLAUSE:
+            return 0
+        if c.word(n) in _DIMENSIONS:
+            return n + 1
+    return 0
+
+
+def _topic(c: Clauses, s: _Seen, at: Mapping[int, Mention]) -> list[Mention]:
+    """The thing named before a clause that says what was done: `kingpins i reamed out`, `the sump
+    cleaned and painted`."""
+    n = c.before(s.at)
+    if c.word(n) in ("i", "we", "i've", "we've", "ive", "weve") and not c.tokens[n + 1].breaks:
+        if c.tokens[n].breaks:
+            return []
+        n = c.before(n)
+    elif s.form is not Form.PAST:
+        return []
+    if c.tokens[n + 1].breaks:
+        return []
+    mention = at.get(n)
+    if mention is None and c.word(n) == "side":
+        mention = next((at[k] for k in range(n, max(-1, n - 6), -1) if k in at), None)
+    if mention is None or _is_distant(c, mention):
+        return []
+    run = [mention]
+    first = mention.first
+    while c.word(first - 1) in _DETERMINERS | {"both", "front", "rear", "near", "off", "side"}:
+        first -= 1
+    if c.word(first - 1) == "and" and (before := at.get(first - 2)) is not None and not _is_distant(c, before):
+        run.insert(0, before)
+    return run
 
 
 def _is_passive(c: Clauses, s: _Seen) -> bool:
@@ -205,6 +268,8 @@ def _after(
         mention = at.get(n)
         if mention is not None:
             if mention.first == n:
+                if (direct or behind) and c.word(mention.last) in _GOES_ON:
+                    break
                 (behind if preposition else direct).append(mention)
                 end = mention.last
             n = mention.last
@@ -251,10 +316,14 @@ def _subject(
         mention = at.get(n)
         if mention is not None:
             if mention.first == n:
+                if _is_distant(c, mention):
+                    break
                 found.insert(0, mention)
             if c.tokens[mention.first].breaks:
                 break
             continue
+        if not found and s.at - n > 6:
+            break
         if found and word not in ("and", "the", "a", "both", "front", "rear", "near", "off", "side", "old", "new"):
             break
         if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them"):
@@ -300,7 +369,9 @@ _STATES = {"off": Act.REMOVED, "out": Act.REMOVED, "apart": Act.STRIPPED, "in": 
 
 
 def _ends(c: Clauses, n: int) -> bool:
-    return n >= len(c.tokens) or c.tokens[n].breaks or c.tokens[n].pause or c.word(n) in _AFTER_STATE
+    if n >= len(c.tokens) or c.tokens[n].breaks or c.tokens[n].pause or c.word(n) in _AFTER_STATE:
+        return True
+    return c.word(n - 1) not in ("in", "on") and c.word(n) in _AFTER_OFF
 
 
 def _state_mood(c: Clauses, at: int) -> Mood:

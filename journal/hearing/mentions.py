@@ -1,8 +1,8 @@
 """Where a talk speaks of a component, and of which one: by its name, what stands beside it, and the talk
 around it."""
 
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from rapidfuzz import fuzz, process
@@ -22,6 +22,7 @@ _AXES = {"front": "front", "rear": "rear", "back": "rear", "fronts": "front", "r
          "forward": "front"}  # fmt: skip
 # What may stand between a thing and what tells more of it.
 _BETWEEN = frozenset("the on at of in to from and a an its that this my our hand side".split())
+_SMALL = frozenset("the on at of in to from and a an its that this my our it i we is was".split())
 # What a thing is called by the branch of the car that it belongs to.
 _BRANCH_WORDS: dict[str, str] = {
     "brake": "brakes", "engine": "engine", "gearbox": "gearbox", "axle": "rear-axle", "diff": "rear-axle",
@@ -104,7 +105,7 @@ def _name_of(
     window: Sequence[str], lexicon: Lexicon, wrong: dict[tuple[str, ...], str]
 ) -> Name | None:
     joined = "".join(window)
-    if joined in lexicon.names and (len(window) == 1 or window[0] not in _BETWEEN):
+    if joined in lexicon.names and (len(window) == 1 or window[0] not in _SMALL):
         return lexicon.names[joined]
     meant = wrong.get(tuple(window))
     if meant is not None:
@@ -128,11 +129,11 @@ def _mended(window: Sequence[str], wrong: dict[tuple[str, ...], str]) -> list[st
 
 def _alike(window: Sequence[str], joined: str, lexicon: Lexicon) -> Name | None:
     """The name that sounds like these words, or is nearly the same letters; no everyday word is one."""
-    if len(joined) < 5 or window[0] in COMMON or window[-1] in COMMON:
-        return None
-    if any(word in COMMON and word in _BETWEEN for word in window):
+    if len(joined) < 5 or window[0] in COMMON or _SMALL.intersection(window):
         return None
     found = lexicon.sounds.get(sound_of(joined))
+    if window[-1] in COMMON and (len(joined) < 9 or len(window) < 2):
+        return None
     if found is not None and found.means and fuzz.ratio(joined, found.joined) >= (60 if len(window) > 1 else 72):
         return found
     if len(joined) < 7:
@@ -229,15 +230,18 @@ def _sides_told(tokens: Sequence[Token], drive: Drive | None) -> list[tuple[int,
 def _resolved(
     found: Sequence[Mention], said: Sequence[_Said], subsystem: str, sides: Sequence[tuple[int, Side]]
 ) -> Iterator[Mention]:
-    clear = [(m.first, m.name.means) for m in found if _is_clear(m)]
+    clear = [(m.first, m.name.means[0].subsystem) for m in found if _is_clear(m)]
+    often = _often(clear)
     last_axis = ""
     before: dict[tuple[str, ...], tuple[str, ...]] = {}
     for mention, told in zip(found, said, strict=True):
-        weights = _around(mention.first, clear, subsystem)
+        weights = _around(mention.first, clear, often, subsystem)
         last_side = frozenset([side for at, side in sides if at <= mention.last][-1:])
         keys, may = _choose(mention, told, weights, last_side, last_axis, before)
         if keys:
             before[mention.words] = keys
+            if not _is_clear(mention):
+                clear.append((mention.first, keys[0].split("/")[0]))
             last_axis = told.axis or last_axis
         if keys or may:
             yield replace(mention, keys=keys, may=may)
@@ -249,17 +253,24 @@ def _is_clear(mention: Mention) -> bool:
 
 
 def _around(
-    at: int, clear: Sequence[tuple[int, tuple[Called, ...]]], subsystem: str
+    at: int, clear: Sequence[tuple[int, str]], often: Mapping[str, float], subsystem: str
 ) -> dict[str, float]:
-    """How much the talk around a word speaks of each subsystem; what was said before counts more."""
-    weights: dict[str, float] = defaultdict(float)
+    """How much the talk speaks of each subsystem: around a word, where what was said before counts more,
+    and a little in the whole of it."""
+    weights: dict[str, float] = defaultdict(float, often)
     if subsystem:
         weights[subsystem] += 0.3
-    for place, means in clear:
+    for place, branch in clear:
         far = at - place if place <= at else 2 * (place - at)
         if far < _REACH:
-            weights[means[0].subsystem] += 1 - far / _REACH
+            weights[branch] += 1 - far / _REACH
     return weights
+
+
+def _often(clear: Sequence[tuple[int, str]]) -> dict[str, float]:
+    counts = Counter(branch for _, branch in clear)
+    most = max(counts.values(), default=1)
+    return {branch: 0.3 * count / most for branch, count in counts.items()}
 
 
 def _choose(

@@ -201,6 +201,8 @@ def _past(
         return Mood.ASK
     if word in _BE_NOW or word.endswith("'s"):
         return Mood.DONE
+    if word in ("good", "bad", "proper", "fresh", "the"):
+        return Mood.NOT
     if word in _DETERMINERS and at + 1 < len(c.tokens) and not c.tokens[at + 1].breaks:
         return Mood.NOT
     caused = _caused(c, at, left, earlier)
