@@ -129,29 +129,48 @@ def _of_verbs(
     for s in seen:
         focus = _focus(c, mentions, upto, s.at, focus)
         upto = s.at
-        objects, last = _objects(c, s, at, places, focus)
+        objects, last, near = _objects(c, s, at, places, focus)
         if not objects and _shares(c, s, places):
             waiting.append(s)
             continue
         for one in (*waiting, s):
             for mention in objects:
-                yield from _tell(one, mention, last)
+                yield from _tell(c, one, mention, last, near)
         waiting = []
         if objects:
             focus = objects
             upto = max(upto, max(m.first for m in objects))
 
 
-def _tell(s: _Seen, mention: Mention, last: int) -> Iterator[Told]:
+# Verbs of many meanings: they tell an act of a thing that is named beside them, and of no `it`.
+_LOOSE = frozenset({"set", "try", "grind", "hang", "time", "true", "tap", "go", "check", "test", "fill", "make", "trim", "face", "turn", "clock", "look", "split", "pass", "line", "cut", "dress", "open"})
+# What is done to a part is not done to the whole.
+_OF_WHOLE = frozenset({Act.REMOVED, Act.FITTED, Act.STRIPPED, Act.MADE, Act.REBUILT, Act.TRIAL_FITTED, Act.STORED, Act.PROVED})
+# So far back a thing may have been named for which `it` stands.
+_FAR = 22
+
+
+def _tell(c: Clauses, s: _Seen, mention: Mention, last: int, near: bool) -> Iterator[Told]:
+    """The act on a thing, to be asked where it is not plain that it was done, or to what."""
     mood = s.mood
     first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
+    unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (not near and _is_far(c, s, mention))
+    if mood is Mood.DONE and (unsure or not mention.keys):
+        mood = Mood.ASK
     for key in mention.keys:
         yield Told(key, s.verb.act, mood, first, end)
     if not mention.keys and mood is not Mood.NOT:
         for key in mention.may:
-            yield Told(key, s.verb.act, Mood.ASK, first, end)
+            yield Told(key, s.verb.act, mood, first, end)
+
+
+def _is_far(c: Clauses, s: _Seen, mention: Mention) -> bool:
+    if s.verb.head in _LOOSE and not s.verb.rest:
+        return True
+    low, high = sorted((s.at, mention.last))
+    return high - low > _FAR or any(c.tokens[n].turns for n in range(low + 1, high + 1))
 
 
 def _focus(
@@ -182,22 +201,27 @@ def _is_distant(c: Clauses, mention: Mention) -> bool:
 
 def _objects(
     c: Clauses, s: _Seen, at: Mapping[int, Mention], places: Mapping[int, _Seen], focus: Sequence[Mention]
-) -> tuple[list[Mention], int]:
-    """The things that a verb speaks of, and where its words end."""
+) -> tuple[list[Mention], int, bool]:
+    """The things that a verb speaks of, where its words end, and whether they are named beside it."""
     if is_itself(s.verb) or (s.form is Form.PAST and _is_passive(c, s)):
-        return _subject(c, s, at, focus), s.particle
+        named = _subject(c, s, at, ())
+        return named or _subject(c, s, at, focus), s.particle, bool(named)
+    pronoun = _pronoun(c, s)
+    if pronoun and c.word(s.at + 1) in _PRONOUNS and (s.at + 1) not in at:
+        follows = at.get(s.at + 2)
+        if follows is None or pronoun in ("it", "them"):
+            return _meant(pronoun, focus), s.particle, False
     direct, behind, end = _after(c, s, at, places)
     if direct:
-        return direct, end
-    pronoun = _pronoun(c, s)
+        return direct, end, True
     if pronoun:
-        return _meant(pronoun, focus), s.particle
-    if behind and not s.verb.rest and s.verb.act in _OF_BEHIND:
-        return behind, end
+        return _meant(pronoun, focus), s.particle, False
+    if behind and not s.verb.rest and s.verb.act in _OF_BEHIND and s.verb.head != "set":
+        return behind, end, True
     dimension = _dimension(c, s)
     if dimension and focus:
-        return list(focus[-1:]), max(s.particle, dimension)
-    return _topic(c, s, at), s.particle
+        return list(focus[-1:]), max(s.particle, dimension), True
+    return _topic(c, s, at), s.particle, True
 
 
 # Acts that may be told of a thing behind a preposition: `cleaned the muck out of the sump`.
@@ -326,7 +350,7 @@ def _subject(
             break
         if found and word not in ("and", "the", "a", "both", "front", "rear", "near", "off", "side", "old", "new"):
             break
-        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them"):
+        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them", "one"):
             return list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
         if word in _SUBJECTS or c.tokens[n].breaks or word in ("but", "so", "because"):
             break

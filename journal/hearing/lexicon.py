@@ -33,13 +33,13 @@ class Called:
 
 @dataclass(frozen=True)
 class Name:
-    """One name: the components it may mean. `weak` says too little alone; `apart` is a name of the
-    starter register alone, that this car has nothing for; `exact` is how the register itself says it."""
+    """One name: the components it may mean. `weak` says too little alone; `part` is the name of a piece,
+    which is not the whole component."""
 
     words: tuple[str, ...]
     means: tuple[Called, ...]
     weak: bool = False
-    exact: bool = False
+    part: bool = False
 
     @property
     def joined(self) -> str:
@@ -86,13 +86,13 @@ def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexi
     places = [(_called(key, name), name) for key, name in called]
     weak = {"".join(lemmas_of(word)) for word in terms.weak}
     found: dict[str, Name] = {}
-    for rank, words, means in (
-        *((0, w, (c,)) for c, name in places for w in _own_names(c, name)),
-        *((1, w, m) for thing in terms.things for w, m in _of_terms(thing, places)),
-        *((2, w, (c,)) for c, name in places for w in _last_words(name)),
+    for words, means, last, part in (
+        *((w, (c,), False, False) for c, name in places for w in _own_names(c, name)),
+        *((w, m, False, part) for thing in terms.things for w, m, part in _of_terms(thing, places)),
+        *((w, (c,), True, False) for c, name in places for w in _last_words(name)),
     ):
         if any(len(word) > 1 for word in words):
-            _put(found, Name(words, means, rank == 2 or "".join(words) in weak, rank == 0))
+            _put(found, Name(words, means, last or "".join(words) in weak, part))
     if american:
         _translate(found, terms)
     for phrase in terms.nothing:
@@ -108,7 +108,7 @@ def _put(found: dict[str, Name], name: Name) -> None:
     else:
         means = tuple(dict.fromkeys((*had.means, *name.means)))
         weak = had.weak if len(means) == len(had.means) else had.weak or name.weak
-        found[name.joined] = Name(had.words, means, weak, had.exact or name.exact)
+        found[name.joined] = Name(had.words, means, weak, had.part and name.part)
 
 
 def _called(key: str, name: str) -> Called:
@@ -155,11 +155,11 @@ def _several(name: str) -> bool:
 
 def _of_terms(
     thing: Thing, places: Iterable[tuple[Called, str]]
-) -> Iterator[tuple[tuple[str, ...], tuple[Called, ...]]]:
+) -> Iterator[tuple[tuple[str, ...], tuple[Called, ...], bool]]:
     means = _places_of(thing, [(c, name) for c, name in places if c.subsystem == thing.in_])
     if means:
-        for name in thing.names:
-            yield lemmas_of(name), means
+        yield from ((lemmas_of(name), means, False) for name in thing.names)
+        yield from ((lemmas_of(name), means, True) for name in thing.parts)
 
 
 def _places_of(thing: Thing, places: list[tuple[Called, str]]) -> tuple[Called, ...]:

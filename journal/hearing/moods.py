@@ -30,6 +30,7 @@ _OTHERS = frozenset(
     "bodger butcher predecessor".split()
 )
 _BE_NOW = frozenset("is are am i'm im we're that's thats it's its there's theres they're theyre".split())
+_IT_NOW = frozenset("it's its they're theyre that's thats there's theres".split())
 _BE_THEN = frozenset("was were".split())
 _BE_BARE = frozenset("be being get gets getting".split())
 _HAVE = frozenset("have has ive i've we've weve having they've theyve".split())
@@ -196,11 +197,15 @@ def _past(
         return Mood.NOT
     if word == "been":
         told = c.word(c.before(left))
+        if any(c.word(n) == "by" for n in range(at + 1, at + 5)):
+            return Mood.NOT
         return Mood.NOT if told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d")) else Mood.DONE
     if word in _BE_THEN:
         return Mood.ASK
     if word in _BE_NOW or word.endswith("'s"):
-        return Mood.DONE
+        if any(c.word(n) == "by" for n in range(at + 1, at + 5)):
+            return Mood.NOT
+        return Mood.ASK if word in _IT_NOW else Mood.DONE
     if word in ("good", "bad", "proper", "fresh", "the"):
         return Mood.NOT
     if word in _DETERMINERS and at + 1 < len(c.tokens) and not c.tokens[at + 1].breaks:
@@ -271,8 +276,10 @@ def _subject(c: Clauses, at: int) -> str:
     first = max(0, c.start_of(at) - 1)
     for n in range(at, first - 1, -1):
         word = c.word(n)
-        if word in _US or word in _OTHERS or word in c.ours or word in c.theirs:
+        if word in _US or word in c.ours:
             return word
+        if word in _OTHERS or word in c.theirs:
+            return word if at - n < 5 else ""
     return ""
 
 

@@ -20,8 +20,8 @@ class Token:
     """One word, figure or sign of a talk.
 
     `text` is in small letters with a straight apostrophe; `start` and `end` are its place in the
-    talk's text. `breaks` tells that the text before it ends a sentence, `pause` that a comma or the
-    like stands there.
+    talk's text. `breaks` tells that the text before it ends a sentence, `turns` that a new line begins
+    there, `pause` that a comma or the like stands there.
     """
 
     text: str
@@ -29,6 +29,7 @@ class Token:
     end: int
     breaks: bool = False
     pause: bool = False
+    turns: bool = False
 
 
 def tokens_of(text: str) -> tuple[Token, ...]:
@@ -39,8 +40,7 @@ def tokens_of(text: str) -> tuple[Token, ...]:
         between = text[last : match.start()]
         word = unicodedata.normalize("NFC", match[0]).casefold().replace("’", "'")
         breaks = bool(_STOP.search(between)) and bool(found)
-        found.append(
-            Token(word, match.start(), match.end(), breaks, bool(_PAUSE.search(between)))
-        )
+        pause, turns = bool(_PAUSE.search(between)), "\n" in between and bool(found)
+        found.append(Token(word, match.start(), match.end(), breaks, pause, turns))
         last = match.end()
     return tuple(found)

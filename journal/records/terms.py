@@ -10,10 +10,11 @@ Words = Annotated[tuple[Text, ...], BeforeValidator(as_list)]
 
 
 class Thing(Written):
-    """One thing by all its `names`. `in_` is the subsystem it lies in, `of` words that the name of its
+    """One thing by all its `names`, and its `parts`, which are not the whole of it. `in_` is the subsystem it lies in, `of` words that the name of its
     component holds, the most fitting first; the register of a car decides which of them there is."""
 
     names: Words
+    parts: Words = ()
     in_: Slug
     of: Words
 
