@@ -27,7 +27,7 @@ _DETERMINERS = frozenset("the a an my our his her their this one some two three"
 _AFTER_STATE = frozenset(
     "and so then but that's now which i we today again okay right already".split()
 )
-_AFTER_OFF = frozenset("the with it that just is no this by on".split())
+_AFTER_OFF = frozenset("the that with it that just is no this by on".split())
 
 
 @dataclass(frozen=True)
@@ -54,12 +54,13 @@ class _Seen:
 
 
 def acts_in(
-    clauses: Clauses, mentions: Sequence[Mention], verbs: Mapping[str, tuple[Verb, ...]]
-) -> tuple[Told, ...]:
+    clauses: Clauses, mentions: Sequence[Mention], verbs: Mapping[str, tuple[Verb, ...]],
+    nouns: Mapping[tuple[str, ...], Act],
+) -> tuple[Told, ...]:  # fmt: skip
     """Every act on a component that is named, or that `it` and `them` stand for, in order."""
     at = {n: m for m in mentions for n in range(m.first, m.last)}
     seen = list(_verbs(clauses, at, verbs))
-    told = [*_of_verbs(clauses, mentions, at, seen), *_states(clauses, mentions, seen)]
+    told = [*_of_verbs(clauses, mentions, at, seen), *_states(clauses, mentions, seen), *_light(clauses, mentions, nouns)]
     return tuple(sorted(told, key=lambda t: (t.first, t.key, t.act)))
 
 
@@ -99,7 +100,7 @@ def _particle(
         word = c.word(k)
         if word in _SUBJECTS or word in _STOPS or word in CLAUSE or (k in _heads(c, k, verbs) and k not in at):
             return None
-        if word in _PARTICLES and word != "back" and k not in at:
+        if word in _PARTICLES and word != "back" and k not in at and c.word(k + 1) != "side":
             return None
     return None
 
@@ -161,7 +162,7 @@ def _tell(c: Clauses, s: _Seen, mention: Mention, last: int, near: bool) -> Iter
         mood = Mood.ASK
     for key in mention.keys:
         yield Told(key, s.verb.act, mood, first, end)
-    if not mention.keys and mood is not Mood.NOT:
+    if not mention.keys and len(mention.may) < 4 and mood is not Mood.NOT:
         for key in mention.may:
             yield Told(key, s.verb.act, mood, first, end)
 
@@ -196,6 +197,8 @@ def _is_distant(c: Clauses, mention: Mention) -> bool:
     at = mention.first - 1
     while at >= 0 and c.word(at) in _DETERMINERS | {"near", "side", "front", "rear", "back", "old", "new"}:
         at -= 1
+    if c.word(at) == "is" and c.word(at - 1) == "which":
+        return True
     return c.word(at) in _DISTANT and not c.tokens[at + 1].breaks
 
 
@@ -247,6 +250,8 @@ def _topic(c: Clauses, s: _Seen, at: Mapping[int, Mention]) -> list[Mention]:
     """The thing named before a clause that says what was done: `kingpins i reamed out`, `the sump
     cleaned and painted`."""
     n = c.before(s.at)
+    if s.verb.rest and s.particle > s.at + 1 + len(s.verb.rest) and c.word(s.at + 1) not in _PRONOUNS:
+        return []
     if c.word(n) in ("i", "we", "i've", "we've", "ive", "weve") and not c.tokens[n + 1].breaks:
         if c.tokens[n].breaks:
             return []
@@ -350,7 +355,7 @@ def _subject(
             break
         if found and word not in ("and", "the", "a", "both", "front", "rear", "near", "off", "side", "old", "new"):
             break
-        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them", "one"):
+        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them", "one", "side"):
             return list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
         if word in _SUBJECTS or c.tokens[n].breaks or word in ("but", "so", "because"):
             break
@@ -369,9 +374,50 @@ def _shares(c: Clauses, s: _Seen, places: Mapping[int, _Seen]) -> bool:
     return False
 
 
+_LIGHT = frozenset("gave give giving had have having did do doing put putting got getting took take ran run used stuck".split())
+
+
+def _light(
+    c: Clauses, mentions: Sequence[Mention], nouns: Mapping[tuple[str, ...], Act]
+) -> Iterator[Told]:
+    """Acts told by a noun after a small verb: `gave the sump a scrub`, `put a straight edge across it`."""
+    longest = max((len(words) for words in nouns), default=0)
+    for n, token in enumerate(c.tokens):
+        if token.text not in _LIGHT:
+            continue
+        found = _noun_after(c, n, nouns, longest)
+        if found is None:
+            continue
+        first, last, act = found
+        forms = frozenset({Form.PAST if token.text not in ("give", "do", "put", "take", "run") else Form.BASE, Form.PAST})
+        if token.text.endswith("ing"):
+            forms = frozenset({Form.ING})
+        mood, _ = mood_of(c, n, forms, {})
+        near = [m for m in mentions if m.keys and n < m.first < last + 8 and not any(t.breaks for t in c.tokens[n + 1 : m.first + 1])]
+        before = [m for m in mentions if m.keys and n - 12 < m.first < n and not any(t.turns for t in c.tokens[m.first + 1 : n + 1])]
+        for mention in near[:1] or before[-1:]:
+            sure = bool(near) and act is not Act.MEASURED
+            for key in mention.keys:
+                yield Told(key, act, mood if sure or mood is Mood.NOT else Mood.ASK, n, last)
+
+
+def _noun_after(
+    c: Clauses, n: int, nouns: Mapping[tuple[str, ...], Act], longest: int
+) -> tuple[int, int, Act] | None:
+    for k in range(n + 1, min(len(c.tokens), n + 9)):
+        if c.tokens[k].breaks or c.word(k) in CLAUSE or c.word(k) in _SUBJECTS:
+            return None
+        for length in range(longest, 0, -1):
+            act = nouns.get(tuple(c.word(k + i) for i in range(length)))
+            if act is not None and c.word(k - 1) not in ("to", "and"):
+                return k, k + length, act
+    return None
+
+
 def _states(c: Clauses, mentions: Sequence[Mention], seen: Sequence[_Seen]) -> Iterator[Told]:
     """Acts that are told by where a thing is now: `that's the drum off`, `new seals in`."""
     taken = {n for s in seen for n in range(s.at, s.particle)}
+    starts = {mention.first for mention in mentions}
     for mention in mentions:
         n = mention.last
         if c.word(n) in ("is", "are", "'s", "back", "now", "now's"):
@@ -381,9 +427,11 @@ def _states(c: Clauses, mentions: Sequence[Mention], seen: Sequence[_Seen]) -> I
         word = c.word(n)
         if word not in _STATES or n in taken or n >= len(c.tokens) or c.tokens[n].breaks:
             continue
-        if not _ends(c, n + 1) or any(c.tokens[k].breaks for k in range(mention.last, n + 1)):
+        if not (_ends(c, n + 1) or (n + 1 in starts and word in ("off", "out"))) or any(c.tokens[k].breaks for k in range(mention.last, n + 1)):
             continue
         mood = _state_mood(c, mention.first)
+        if word == "together" and mood is Mood.DONE:
+            mood = Mood.ASK
         for key in mention.keys:
             yield Told(key, _STATES[word], mood, mention.first, n + 1)
 

@@ -15,7 +15,7 @@ from journal.hearing.mentions import Mention, mentions_in
 from journal.hearing.moods import Clauses, Mood
 from journal.hearing.people import hands_of, others_of, suppliers_in
 from journal.hearing.tokens import Token, tokens_of
-from journal.hearing.verbs import verbs_of
+from journal.hearing.verbs import nouns_of, verbs_of
 from journal.reading.yamltext import Plain
 from journal.records.carfile import CarFile
 from journal.records.talk import Talk
@@ -60,7 +60,9 @@ class Listening:
     @cached_property
     def acts(self) -> tuple[Told, ...]:
         """Every act that is told."""
-        return acts_in(self.clauses, self.mentions, verbs_of(self.terms))
+        return acts_in(
+            self.clauses, self.mentions, verbs_of(self.terms), nouns_of(self.terms)
+        )
 
     @cached_property
     def flat(self) -> Flat:

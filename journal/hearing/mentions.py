@@ -81,28 +81,49 @@ def _named(
     lemmas = [lemma_of(token.text) for token in tokens]
     wrong = {tuple(map(lemma_of, heard.split())): meant for heard, meant in misheard}
     longest = max((len(words) for words in wrong), default=0)
+    reach = max(lexicon.most_words, longest)
     at = 0
     while at < len(tokens):
-        mention = None
-        for length in range(min(max(lexicon.most_words, longest), len(tokens) - at), 0, -1):
-            window = lemmas[at : at + length]
-            if any(t.breaks for t in tokens[at + 1 : at + length]):
-                continue
-            name = _name_of(window, lexicon, wrong)
-            if name is not None:
+        found = _longest(tokens, lemmas, at, reach, lexicon, wrong)
+        if found is not None and not _continues(tokens, lemmas, at, found, reach, lexicon, wrong):
+            length, name = found
+            if name.means:
                 plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith("s")
-                mention = Mention(at, at + length, name, plural=plural)
-                break
-        if mention is not None:
-            if mention.name.means:
-                yield mention
-            at = mention.last
+                yield Mention(at, at + length, name, plural=plural)
+            at += length
         else:
             at += 1
 
 
+def _longest(
+    tokens: Sequence[Token], lemmas: Sequence[str], at: int, reach: int, lexicon: Lexicon,
+    wrong: Mapping[tuple[str, ...], str],
+) -> tuple[int, Name] | None:  # fmt: skip
+    """The longest name that begins at a place, with its length."""
+    for length in range(min(reach, len(tokens) - at), 0, -1):
+        if any(t.breaks for t in tokens[at + 1 : at + length]):
+            continue
+        name = _name_of(lemmas[at : at + length], lexicon, wrong)
+        if name is not None:
+            return length, name
+    return None
+
+
+def _continues(
+    tokens: Sequence[Token], lemmas: Sequence[str], at: int, found: tuple[int, Name], reach: int,
+    lexicon: Lexicon, wrong: Mapping[tuple[str, ...], str],
+) -> bool:  # fmt: skip
+    """Whether the words belong to a longer name that begins within them: front `wheel cylinder`."""
+    length, _ = found
+    for start in range(at + 1, at + length):
+        later = _longest(tokens, lemmas, start, reach, lexicon, wrong)
+        if later is not None and start + later[0] > at + length and later[1].means:
+            return True
+    return False
+
+
 def _name_of(
-    window: Sequence[str], lexicon: Lexicon, wrong: dict[tuple[str, ...], str]
+    window: Sequence[str], lexicon: Lexicon, wrong: Mapping[tuple[str, ...], str]
 ) -> Name | None:
     joined = "".join(window)
     if joined in lexicon.names and (len(window) == 1 or window[0] not in _SMALL):
@@ -118,7 +139,7 @@ def _name_of(
     return _alike(window, joined, lexicon)
 
 
-def _mended(window: Sequence[str], wrong: dict[tuple[str, ...], str]) -> list[str] | None:
+def _mended(window: Sequence[str], wrong: Mapping[tuple[str, ...], str]) -> list[str] | None:
     """Words of which one is known to be misheard: `break pipe` is a brake pipe."""
     if len(window) < 2:
         return None
@@ -234,17 +255,26 @@ def _resolved(
     often = _often(clear)
     last_axis = ""
     before: dict[tuple[str, ...], tuple[str, ...]] = {}
+    named: dict[str, int] = {}
     for mention, told in zip(found, said, strict=True):
         weights = _around(mention.first, clear, often, subsystem)
         last_side = frozenset([side for at, side in sides if at <= mention.last][-1:])
         keys, may = _choose(mention, told, weights, last_side, last_axis, before)
+        keys = keys or _latest(may, named, mention.first)
         if keys:
             before[mention.words] = keys
+            named |= dict.fromkeys(keys, mention.first)
             if not _is_clear(mention):
                 clear.append((mention.first, keys[0].split("/")[0]))
             last_axis = told.axis or last_axis
         if keys or may:
             yield replace(mention, keys=keys, may=may)
+
+
+def _latest(may: Sequence[str], named: Mapping[str, int], at: int) -> tuple[str, ...]:
+    """The one of several that was spoken of a moment ago, where that was only one of them."""
+    near = [key for key in may if at - named.get(key, -_REACH) < _REACH]
+    return tuple(near) if len(near) == 1 else ()
 
 
 def _is_clear(mention: Mention) -> bool:
@@ -302,7 +332,7 @@ def _of_branch(fits: list[Called], weights: dict[str, float], weak: bool) -> lis
     """Those of the subsystem that the talk is about here."""
     branches = {c.subsystem for c in fits}
     if len(branches) == 1:
-        return fits if not weak or weights.get(next(iter(branches)), 0) > 0.5 else []
+        return fits if not weak or weights.get(next(iter(branches)), 0) > 0.35 else []
     ranked = sorted(branches, key=lambda b: (-weights.get(b, 0.0), b))
     first, second = weights.get(ranked[0], 0.0), weights.get(ranked[1], 0.0)
     if first < 0.25:

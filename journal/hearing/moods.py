@@ -108,9 +108,23 @@ def mood_of(
 ) -> tuple[Mood, Form]:
     """Whether what the verb at a place tells was done. `earlier` holds what was found of verbs before it."""
     form, mood = _by_grammar(clauses, at, forms, earlier)
-    if mood is not Mood.NOT and (_is_history(clauses, at) or _is_other(clauses, at)):
+    if mood is not Mood.NOT and (
+        _is_history(clauses, at) or _is_other(clauses, at) or _is_taken_back(clauses, at)
+    ):
         mood = Mood.NOT
     return mood, form
+
+
+def _is_taken_back(c: Clauses, at: int) -> bool:
+    """Whether the speaker takes it back at once: "took the sender out, no I didn't"."""
+    following = [c.word(n) for n in range(at + 1, min(at + 12, len(c.tokens)))]
+    return any(
+        following[n] == "no" and following[n + 1] in _US | {"it"} and following[n + 2] in _SAID_NOT | _NOT_DONE
+        for n in range(len(following) - 2)
+    )
+
+
+_NOT_DONE = frozenset("didn't haven't hasn't wasn't isn't doesn't don't".split())
 
 
 def _by_grammar(
@@ -129,7 +143,7 @@ def _by_grammar(
         return Form.PAST, _past(c, at, left, word, opens, earlier)
     if Form.BASE in forms:
         return Form.BASE, _bare(c, at, left, word, earlier)
-    return Form.THIRD, Mood.NOT
+    return Form.THIRD, Mood.ASK if not _denied(c, at) else Mood.NOT
 
 
 def _base(c: Clauses, at: int, left: int, word: str) -> Mood:
@@ -169,7 +183,7 @@ def _ing(
         return Mood.NOT
     if word in ("i'm", "im", "we're", "am", "are", "was", "were"):
         return Mood.DONE if word in ("i'm", "im", "we're") or _subject(c, left) in _US else Mood.NOT
-    if word in _BEFORE_ING_DONE:
+    if word in _BEFORE_ING_DONE or (word == "by" and c.word(c.before(left)) in ("started", "finished")):
         return Mood.DONE
     near = [c.word(n) for n in range(max(0, at - 7), at)]
     if set(near) & {"spent", "hours", "hour"} and "spent" in near:
@@ -232,7 +246,7 @@ def _denied(c: Clauses, at: int) -> bool:
         word = c.word(n)
         if word in _NEGATED or word.endswith("n't") or word in _SAID_NOT:
             return True
-        if word in _US or word == "and":
+        if word in _US or word == "and" or word.endswith("ed"):
             break
     return False
 
@@ -294,7 +308,7 @@ def _is_other(c: Clauses, at: int) -> bool:
 
 
 def _person_before(c: Clauses, at: int) -> str:
-    for n in range(at - 1, max(-1, at - 60), -1):
+    for n in range(at - 1, max(-1, at - 150), -1):
         if c.word(n).removesuffix("'s") in c.ours | c.theirs:
             return c.word(n).removesuffix("'s")
     return ""

@@ -31,7 +31,6 @@ class Verb:
 
 
 # Verbs whose subject is the thing: "the drum came off".
-MOVING = frozenset({"come", "go", "pop", "drop", "slide", "slip", "lift", "clip", "knock", "tap", "pass", "split"})
 _ITSELF = frozenset({"come", "go"})
 
 
@@ -52,6 +51,11 @@ def verbs_of(terms: Terms) -> Mapping[str, tuple[Verb, ...]]:
         )
         for word, of in found.items()
     }
+
+
+def nouns_of(terms: Terms) -> Mapping[tuple[str, ...], Act]:
+    """Nouns that tell an act, by their words."""
+    return {tuple(noun.casefold().split()): Act(act) for act, nouns in terms.nouns for noun in nouns}
 
 
 def _irregular(rows: Iterable[Sequence[str]]) -> Mapping[str, list[tuple[str, str]]]:

@@ -117,12 +117,12 @@ def heard_of(path: Path) -> tuple[Talk, Heard, dict[str, Any]]:
     return talk, hear(talk, car_of(truth), day, terms()), truth
 
 
-def acts_heard(heard: Heard) -> set[tuple[str, str]]:
-    """Acts that are claimed: without a question."""
+def acts_heard(heard: Heard, asked: bool = False) -> set[tuple[str, str]]:
+    """Acts that are claimed: without a question, or also those that are asked."""
     return {
         (key, did)
         for line in heard.lines
-        if line.kind is Kind.ACT and not line.ask
+        if line.kind is Kind.ACT and (asked or not line.ask)
         for key, entry in line.told["work"].items()  # type: ignore[union-attr]
         for did in entry["did"]  # type: ignore[index, call-overload]
     }
@@ -171,11 +171,12 @@ class Score:
     waiting: Count = None  # type: ignore[assignment]
     measured: Count = None  # type: ignore[assignment]
     hours: Count = None  # type: ignore[assignment]
+    asked: Count = None  # type: ignore[assignment]
     false: int = 0
     lines: int = 0
 
     def __post_init__(self) -> None:
-        for name in ("components", "acts", "snags", "waiting", "measured", "hours"):
+        for name in ("components", "acts", "snags", "waiting", "measured", "hours", "asked"):
             setattr(self, name, Count())
 
 
@@ -190,6 +191,7 @@ def score(paths: list[Path]) -> Score:
         want = {(a["of"], a["did"]) for a in truth.get("acts") or ()}
         got = acts_heard(heard)
         total.acts.add(got, want)
+        total.asked.add(acts_heard(heard, asked=True), want)
         total.false += len(got - want)
         for name, kinds in (("snags", (Kind.SNAG, Kind.NEXT)), ("waiting", (Kind.WAITING, Kind.PART))):
             lines = [line for line in heard.lines if line.kind in kinds]
@@ -226,7 +228,7 @@ def hours_heard(heard: Heard) -> list[Fraction]:
 def row(name: str, s: Score) -> str:
     cells = [
         name, str(s.talks), f"{s.words:,}", f"{s.components.f1:.2f}", f"{s.acts.f1:.2f}",
-        f"{s.acts.precision:.2f}", f"{s.acts.recall:.2f}", f"{s.false / max(1, s.talks):.2f}",
+        f"{s.acts.precision:.2f}", f"{s.asked.f1:.2f}", f"{s.asked.recall:.2f}", f"{s.false / max(1, s.talks):.2f}",
         f"{s.snags.recall:.2f}", f"{s.waiting.recall:.2f}", f"{s.measured.recall:.2f}",
         f"{s.hours.recall:.2f}", f"{s.lines / max(1, s.talks):.0f}",
     ]  # fmt: skip
@@ -234,7 +236,7 @@ def row(name: str, s: Score) -> str:
 
 
 HEAD = """\
-| talks | how many | words | components F1 | acts F1 | precision | recall | false claims a talk | snags recall | waiting recall | measurements exact | hours | lines a talk |
+| talks | how many | words | components F1 | acts F1 | precision | with asked F1 | with asked recall | false claims a talk | snags recall | waiting recall | measurements exact | hours | lines a talk |
 | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |"""
 
 
