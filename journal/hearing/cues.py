@@ -45,6 +45,12 @@ WRONG = phrases(
     r"(?:worr(?:y|ied|ies)|bother(?:s|ed)|concern(?:s|ed)) (?:me|about|by)?", r"(?:keep|keeping) an eye", r"must(?:n't| not) forget", r"(?:don't|dont) let me forget",
     r"remind me", r"no good", r"(?:is|are|it's|that's|they're|its|thats|theyre) (?:\w+ )?scrap", r"had to file", r"open it (?:up|out)", r"by the wrong", r"lost (?:one|the|a)\b",
     r"(?:broke|broken|dropped|slipped|cross threaded|stripped the thread|rounded off)\b(?: \w+)?", r"no idea (?:why|where|what)", r"something's (?:\w+)", r"doesn't look right",
+    r"(?:is|are|it's|its|feels?|felt|was|were) (?:a bit |very |quite |still |well |all )?(?:rough|loosely|like cheese|like a sponge|like \w+|brittle|hollow|filthy|scabby|thin|bare|grubby|lumpy|gritty|notchy)", r"loosely",
+    r"gone (?:hollow|soft|hard|brittle|flat|dead|off|through|rusty|stiff|rotten|again|missing|milky|cloudy|yellow|green)", r"(?:won't|wont|wouldn't|wouldnt|not going to|not) (?:shift|shifting|undo|come off|come out|come undone|release|free|stay|tighten)\b",
+    r"(?:only|just) (?:on|in|held|fixed)(?: \w+)? (?:with|by) (?:one|two|three|four|a|\d+)", r"with (?:one|two|three|a) (?:\w+ )?(?:out of|of the|missing|short)", r"(?:not|isn't|isnt|aren't|arent|never|hasn't been|hasnt been|haven't been) (?:\w+ )?(?:checked|aimed|aligned|set up|adjusted|tested|tried|proved|signed|looked at|finished|glued|sealed|painted|balanced)(?: \w+){0,3}",
+    r"(?:no|not put any|not any|isn't any|without) (?:brake |clutch )?(?:fluid|oil|water|coolant|grease|petrol|fuel|antifreeze)(?: (?:in|on|put)\b)?", r"(?:don't|dont|do not|nobody|no one) (?:anybody|anyone|let (?:anybody|anyone|anybody)|move|drive|lean|touch|start|road|press|pump|put|is to|must|use|fill)(?: \w+){0,5}",
+    r"(?:got|has|there's|theres|it's got|its got|with) a (?:\w+ ){0,4}(?:in|on|at|under|across|along|round) (?:it|the|one|both|that)", r"(?:can't|cant|cannot|couldn't) find", r"(?:a|one|thing) to watch", r"(?:would|will) not have it on the road",
+    r"tape on (?:it|them|the)", r"(?:elastic|rubber) band", r"with the (?:cap|cover|lid) off", r"reads? (?:\w+ ){1,4}(?:high|low|when|out|over|under|fast|slow)", r"more (?:filler|rust|hole|holes) (?:\w+ ){0,4}than", r"(?:is|are|it's|they're) lost", r"nobody (?:knows|checked|has)",
     r"on the (?:tight|loose|high|low|thin) side", r"(?:over|outside|out of|beyond|past) (?:the )?(?:limit|tolerance|spec)", r"haven't got (?:one|a|any|the)", r"havent got (?:one|a|any|the)",
 )  # fmt: skip
 # What takes the sting out of those: "no cracks", "not worn at all".
@@ -64,7 +70,9 @@ WAITING = phrases(
     r"(?:in|by|with) the (?:post|carrier)", r"(?:be|coming|come|back|here|ready|arriving) (?:on |by |next |this )?(?:monday|tuesday|wednesday|thursday|friday|saturday|week|tomorrow|end of)",
     r"(?:up to|ask|asking|asked|depends on|until|till) (?:her|him|mrs|mr|miss|mister|the owner|owner|the customer|the client)\b(?: \w+){0,3}", r"hear(?:d)? (?:back|nothing|from)",
     r"(?:said|says|reckons|reckon|reckoned|promised) (?:it'll be |they'll be |by |on |for |about |maybe |next )*(?:monday|tuesday|wednesday|thursday|friday|saturday|the week|week|end of|a week|a fortnight|two weeks|three weeks|ten days)",
-    r"(?:wants?|like) (?:a |to see a )?(?:photograph|picture|photo|sample|price)(?: first| before)?", r"(?:is|are|it's|they're) (?:still )?(?:away|at the \w+ers|with the \w+ers)", r"not till (?:\w+)",
+    r"(?:wants?|like) (?:a |to see a )?(?:photograph|picture|photo|sample|price)(?: first| before)?", r"(?:hasn't|hasnt|haven't|havent|not) (?:yet )?(?:said|decided|told|answered|replied|rung|called|agreed|confirmed|made up)(?: \w+){0,2}", r"(?:they'll|he'll|she'll|theyll|they'd|he'd|she'd|theyd|will|would|to) (?:post|mail|send|ship|make|cut|do|drop|bring|collect|deliver|pick|quote|ring|call|let) (?:\w+ )?(?:it|them|one|me|us|a|another|the|some|up|off)",
+    r"none (?:till|until|before)", r"(?:be|it's|its|that's|thats|another|about|least|say|says|said|takes?|for|maybe|than|two to|be about) (?:a |an |another |about |at least )?(?:\w+ )?(?:days|weeks|fortnight|months)(?! ago| in| late| old| on)", r"end of (?:the |next )?(?:month|week)", r"till (?:the )?\w+(?:'s| is| are|s)? (?:back|here|in|come)", r"back from",
+    r"(?:is|are|it's|they're) (?:still )?(?:away|at the \w+ers|with the \w+ers)", r"not till (?:\w+)",
 )  # fmt: skip
 
 # What comes next, and is not done.

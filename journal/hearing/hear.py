@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
@@ -78,6 +78,12 @@ class Listening:
         words = " ".join(self.talk.text[start:end].split())
         return Line(kind, start, end, words, self.talk.at(start), told or {}, ask, tuple(of))
 
+    def stretched(self, line: Line, other: Line) -> Line:
+        """A line with the words of another that runs into it."""
+        end = max(line.end, other.end)
+        words = " ".join(self.talk.text[line.start : end].split())
+        return replace(line, end=end, words=words, of=line.of or other.of)
+
     def near(self, first: int, last: int) -> tuple[str, ...]:
         """The components that a stretch of the talk speaks of: those in it, else those in its sentence,
         else the ones named last before it."""
@@ -98,10 +104,29 @@ def hear(
     speaks, where that is known.
     """
     here = Listening(talk, car.as_of(day), terms, subsystem)
-    lines = sorted(_lines(here), key=lambda line: (line.start, line.end))
+    lines = sorted(_merged(here, _lines(here)), key=lambda line: (line.start, line.end))
     branches = _branches(here)
     keys = dict.fromkeys(key for mention in here.mentions for key in mention.keys)
     return Heard("", branches, tuple(lines), talk.text, tuple(keys))
+
+
+_MERGED = (Kind.SNAG, Kind.WAITING, Kind.NEXT, Kind.DECIDED)
+
+
+def _merged(here: Listening, lines: Iterable[Line]) -> Iterator[Line]:
+    """Lines of one kind whose words run into one another become one."""
+    last: dict[Kind, Line] = {}
+    for line in sorted(lines, key=lambda line: (line.start, line.end)):
+        before = last.get(line.kind)
+        if line.kind not in _MERGED:
+            yield line
+        elif before is None or line.start > before.end:
+            if before is not None:
+                yield before
+            last[line.kind] = line
+        else:
+            last[line.kind] = here.stretched(before, line)
+    yield from last.values()
 
 
 def _branches(here: Listening) -> tuple[str, ...]:
