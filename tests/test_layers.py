@@ -10,8 +10,8 @@ ROOT = Path(journal.__file__).parent
 
 # From left to right; a module may import from its own layer and from those before it.
 LAYERS = (
-    "words", "records", "reading", "checks", "readers", "ledgers", "bench", "digests", "pictures", "pages",
-    "outputs", "desk", "commands",
+    "words", "records", "reading", "checks", "readers", "ledgers", "bench", "digests", "hearing", "pictures",
+    "pages", "outputs", "desk", "commands",
 )  # fmt: skip
 
 # Layers whose modules answer one question each and know nothing of one another.
@@ -32,6 +32,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "ledgers": frozenset(),
     "bench": frozenset(),
     "digests": frozenset(),
+    "hearing": frozenset({"rapidfuzz"}),
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
     "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "pypdf", "typst"}),

@@ -11,15 +11,21 @@ from journal.words.vocabulary import Act
 # As far behind a verb its second word may stand: "took the near side rear brake drum off".
 _PARTICLE_REACH = 9
 _SUBJECTS = frozenset("i we he she they i've we've i'm you somebody someone which who".split())
-_STOPS = frozenset("is are was were be been has have had that's it's theyre they're because".split())
+_STOPS = frozenset(
+    "is are was were be been has have had that's it's theyre they're because".split()
+)
 # What shows that a thing begins a new sentence, and is no longer what a verb acts on.
 _GOES_ON = frozenset(
     "is are was were has have had needs wants looks came comes went goes will won't wasn't isn't says did didn't does doesn't "
     "wont isnt wasnt doesnt looked feels felt seems should could would wouldn't couldn't which".split()
 )
-_DISTANT = frozenset("from to on onto off in into under behind passes past near against of round where for with by at".split())
+_DISTANT = frozenset(
+    "from to on onto off in into under behind passes past near against of round where for with by at".split()
+)
 _PARTICLES = frozenset("off out apart in on up down back together over".split())
-_PREPOSITIONS = frozenset("from of in on for with to onto into against behind under at off round around by through between".split())
+_PREPOSITIONS = frozenset(
+    "from of in on for with to onto into against behind under at off round around by through between".split()
+)
 _PRONOUNS = frozenset("it them that those these both they everything lot".split())
 _MANY = frozenset("them those these both they everything lot".split())
 _DETERMINERS = frozenset("the a an my our his her their this one some two three".split())
@@ -60,7 +66,11 @@ def acts_in(
     """Every act on a component that is named, or that `it` and `them` stand for, in order."""
     at = {n: m for m in mentions for n in range(m.first, m.last)}
     seen = list(_verbs(clauses, at, verbs))
-    told = [*_of_verbs(clauses, mentions, at, seen), *_states(clauses, mentions, seen), *_light(clauses, mentions, nouns)]
+    told = [
+        *_of_verbs(clauses, mentions, at, seen),
+        *_states(clauses, mentions, seen),
+        *_light(clauses, mentions, nouns),
+    ]
     return tuple(sorted(told, key=lambda t: (t.first, t.key, t.act)))
 
 
@@ -98,7 +108,12 @@ def _particle(
             end = k + len(rest)
             return end if _is_particle(c, k, end, n, at) else None
         word = c.word(k)
-        if word in _SUBJECTS or word in _STOPS or word in CLAUSE or (k in _heads(c, k, verbs) and k not in at):
+        if (
+            word in _SUBJECTS
+            or word in _STOPS
+            or word in CLAUSE
+            or (k in _heads(c, k, verbs) and k not in at)
+        ):
             return None
         if word in _PARTICLES and word != "back" and k not in at and c.word(k + 1) != "side":
             return None
@@ -106,7 +121,9 @@ def _particle(
 
 
 def _heads(c: Clauses, k: int, verbs: Mapping[str, tuple[Verb, ...]]) -> tuple[int, ...]:
-    forms = [v for v in verbs.get(c.word(k), ()) if Form.BASE not in v.forms or Form.PAST in v.forms]
+    forms = [
+        v for v in verbs.get(c.word(k), ()) if Form.BASE not in v.forms or Form.PAST in v.forms
+    ]
     return (k,) if forms else ()
 
 
@@ -144,9 +161,46 @@ def _of_verbs(
 
 
 # Verbs of many meanings: they tell an act of a thing that is named beside them, and of no `it`.
-_LOOSE = frozenset({"set", "try", "grind", "hang", "time", "true", "tap", "go", "check", "test", "fill", "make", "trim", "face", "turn", "clock", "look", "split", "pass", "line", "cut", "dress", "open"})
+_LOOSE = frozenset(
+    {
+        "set",
+        "try",
+        "grind",
+        "hang",
+        "time",
+        "true",
+        "tap",
+        "go",
+        "check",
+        "test",
+        "fill",
+        "make",
+        "trim",
+        "face",
+        "turn",
+        "clock",
+        "look",
+        "split",
+        "pass",
+        "line",
+        "cut",
+        "dress",
+        "open",
+    }
+)
 # What is done to a part is not done to the whole.
-_OF_WHOLE = frozenset({Act.REMOVED, Act.FITTED, Act.STRIPPED, Act.MADE, Act.REBUILT, Act.TRIAL_FITTED, Act.STORED, Act.PROVED})
+_OF_WHOLE = frozenset(
+    {
+        Act.REMOVED,
+        Act.FITTED,
+        Act.STRIPPED,
+        Act.MADE,
+        Act.REBUILT,
+        Act.TRIAL_FITTED,
+        Act.STORED,
+        Act.PROVED,
+    }
+)
 # So far back a thing may have been named for which `it` stands.
 _FAR = 22
 
@@ -157,7 +211,9 @@ def _tell(c: Clauses, s: _Seen, mention: Mention, last: int, near: bool) -> Iter
     first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
-    unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (not near and _is_far(c, s, mention))
+    unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (
+        not near and _is_far(c, s, mention)
+    )
     if mood is Mood.DONE and (unsure or not mention.keys):
         mood = Mood.ASK
     for key in mention.keys:
@@ -195,7 +251,15 @@ def _focus(
 def _is_distant(c: Clauses, mention: Mention) -> bool:
     """Whether a thing is named only to say where another is: `from the hub`, `where it passes the fan`."""
     at = mention.first - 1
-    while at >= 0 and c.word(at) in _DETERMINERS | {"near", "side", "front", "rear", "back", "old", "new"}:
+    while at >= 0 and c.word(at) in _DETERMINERS | {
+        "near",
+        "side",
+        "front",
+        "rear",
+        "back",
+        "old",
+        "new",
+    }:
         at -= 1
     if c.word(at) == "is" and c.word(at - 1) == "which":
         return True
@@ -203,7 +267,11 @@ def _is_distant(c: Clauses, mention: Mention) -> bool:
 
 
 def _objects(
-    c: Clauses, s: _Seen, at: Mapping[int, Mention], places: Mapping[int, _Seen], focus: Sequence[Mention]
+    c: Clauses,
+    s: _Seen,
+    at: Mapping[int, Mention],
+    places: Mapping[int, _Seen],
+    focus: Sequence[Mention],
 ) -> tuple[list[Mention], int, bool]:
     """The things that a verb speaks of, where its words end, and whether they are named beside it."""
     if is_itself(s.verb) or (s.form is Form.PAST and _is_passive(c, s)):
@@ -228,7 +296,17 @@ def _objects(
 
 
 # Acts that may be told of a thing behind a preposition: `cleaned the muck out of the sump`.
-_OF_BEHIND = frozenset({Act.CLEANED, Act.INSPECTED, Act.MEASURED, Act.PAINTED, Act.REFINISHED, Act.PROVED, Act.ADJUSTED})
+_OF_BEHIND = frozenset(
+    {
+        Act.CLEANED,
+        Act.INSPECTED,
+        Act.MEASURED,
+        Act.PAINTED,
+        Act.REFINISHED,
+        Act.PROVED,
+        Act.ADJUSTED,
+    }
+)
 # What is measured or set, and is no part: the act is then on what the talk is about.
 _DIMENSIONS = frozenset(
     "float preload clearance clearances lash backlash timing toe gap gaps tension play runout tracking depth height "
@@ -250,7 +328,11 @@ def _topic(c: Clauses, s: _Seen, at: Mapping[int, Mention]) -> list[Mention]:
     """The thing named before a clause that says what was done: `kingpins i reamed out`, `the sump
     cleaned and painted`."""
     n = c.before(s.at)
-    if s.verb.rest and s.particle > s.at + 1 + len(s.verb.rest) and c.word(s.at + 1) not in _PRONOUNS:
+    if (
+        s.verb.rest
+        and s.particle > s.at + 1 + len(s.verb.rest)
+        and c.word(s.at + 1) not in _PRONOUNS
+    ):
         return []
     if c.word(n) in ("i", "we", "i've", "we've", "ive", "weve") and not c.tokens[n + 1].breaks:
         if c.tokens[n].breaks:
@@ -269,16 +351,30 @@ def _topic(c: Clauses, s: _Seen, at: Mapping[int, Mention]) -> list[Mention]:
     first = mention.first
     while c.word(first - 1) in _DETERMINERS | {"both", "front", "rear", "near", "off", "side"}:
         first -= 1
-    if c.word(first - 1) == "and" and (before := at.get(first - 2)) is not None and not _is_distant(c, before):
+    if (
+        c.word(first - 1) == "and"
+        and (before := at.get(first - 2)) is not None
+        and not _is_distant(c, before)
+    ):
         run.insert(0, before)
     return run
 
 
 def _is_passive(c: Clauses, s: _Seen) -> bool:
     word = c.word(c.before(s.at))
-    return word in ("is", "are", "was", "were", "been", "it's", "that's", "they're", "theyre", "its", "thats") or (
-        word.endswith("'s") and word not in ("he's", "she's")
-    )
+    return word in (
+        "is",
+        "are",
+        "was",
+        "were",
+        "been",
+        "it's",
+        "that's",
+        "they're",
+        "theyre",
+        "its",
+        "thats",
+    ) or (word.endswith("'s") and word not in ("he's", "she's"))
 
 
 def _after(
@@ -353,10 +449,42 @@ def _subject(
             continue
         if not found and s.at - n > 6:
             break
-        if found and word not in ("and", "the", "a", "both", "front", "rear", "near", "off", "side", "old", "new"):
+        if found and word not in (
+            "and",
+            "the",
+            "a",
+            "both",
+            "front",
+            "rear",
+            "near",
+            "off",
+            "side",
+            "old",
+            "new",
+        ):
             break
-        if not found and focus and word in ("it", "it's", "its", "they", "they're", "that", "that's", "theyre", "thats", "them", "one", "side"):
-            return list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
+        if (
+            not found
+            and focus
+            and word
+            in (
+                "it",
+                "it's",
+                "its",
+                "they",
+                "they're",
+                "that",
+                "that's",
+                "theyre",
+                "thats",
+                "them",
+                "one",
+                "side",
+            )
+        ):
+            return (
+                list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
+            )
         if word in _SUBJECTS or c.tokens[n].breaks or word in ("but", "so", "because"):
             break
     return found
@@ -369,12 +497,17 @@ def _shares(c: Clauses, s: _Seen, places: Mapping[int, _Seen]) -> bool:
             return False
         if n in places:
             return places[n].form is s.form
-        if c.word(n) not in ("and", "then", "or", "carefully", "properly") and not c.tokens[n].pause:
+        if (
+            c.word(n) not in ("and", "then", "or", "carefully", "properly")
+            and not c.tokens[n].pause
+        ):
             return False
     return False
 
 
-_LIGHT = frozenset("gave give giving had have having did do doing put putting got getting took take ran run used stuck".split())
+_LIGHT = frozenset(
+    "gave give giving had have having did do doing put putting got getting took take ran run used stuck".split()
+)
 
 
 def _light(
@@ -389,12 +522,29 @@ def _light(
         if found is None:
             continue
         first, last, act = found
-        forms = frozenset({Form.PAST if token.text not in ("give", "do", "put", "take", "run") else Form.BASE, Form.PAST})
+        forms = frozenset(
+            {
+                Form.PAST if token.text not in ("give", "do", "put", "take", "run") else Form.BASE,
+                Form.PAST,
+            }
+        )
         if token.text.endswith("ing"):
             forms = frozenset({Form.ING})
         mood, _ = mood_of(c, n, forms, {})
-        near = [m for m in mentions if m.keys and n < m.first < last + 8 and not any(t.breaks for t in c.tokens[n + 1 : m.first + 1])]
-        before = [m for m in mentions if m.keys and n - 12 < m.first < n and not any(t.turns for t in c.tokens[m.first + 1 : n + 1])]
+        near = [
+            m
+            for m in mentions
+            if m.keys
+            and n < m.first < last + 8
+            and not any(t.breaks for t in c.tokens[n + 1 : m.first + 1])
+        ]
+        before = [
+            m
+            for m in mentions
+            if m.keys
+            and n - 12 < m.first < n
+            and not any(t.turns for t in c.tokens[m.first + 1 : n + 1])
+        ]
         for mention in near[:1] or before[-1:]:
             sure = bool(near) and act is not Act.MEASURED
             for key in mention.keys:
@@ -427,7 +577,9 @@ def _states(c: Clauses, mentions: Sequence[Mention], seen: Sequence[_Seen]) -> I
         word = c.word(n)
         if word not in _STATES or n in taken or n >= len(c.tokens) or c.tokens[n].breaks:
             continue
-        if not (_ends(c, n + 1) or (n + 1 in starts and word in ("off", "out"))) or any(c.tokens[k].breaks for k in range(mention.last, n + 1)):
+        if not (_ends(c, n + 1) or (n + 1 in starts and word in ("off", "out"))) or any(
+            c.tokens[k].breaks for k in range(mention.last, n + 1)
+        ):
             continue
         mood = _state_mood(c, mention.first)
         if word == "together" and mood is Mood.DONE:

@@ -54,7 +54,9 @@ WRONG = phrases(
     r"on the (?:tight|loose|high|low|thin) side", r"(?:over|outside|out of|beyond|past) (?:the )?(?:limit|tolerance|spec)", r"haven't got (?:one|a|any|the)", r"havent got (?:one|a|any|the)",
 )  # fmt: skip
 # What takes the sting out of those: "no cracks", "not worn at all".
-SOUND = re.compile(r"(?<!\S)(?:no|not|isn't|isnt|aren't|wasn't|wasnt|weren't|without|nothing|never|nor|hardly|used to be|was|were|had been|old one|neither)(?: \w+){0,2} $")
+SOUND = re.compile(
+    r"(?<!\S)(?:no|not|isn't|isnt|aren't|wasn't|wasnt|weren't|without|nothing|never|nor|hardly|used to be|was|were|had been|old one|neither)(?: \w+){0,2} $"
+)
 
 # What is awaited from others.
 WAITING = phrases(
@@ -117,6 +119,11 @@ DECIDED = phrases(
     r"(?:said|says|say|saying) (?:yes|no|go ahead|she'd|he'd|she wants|he wants|do it|to (?:go|leave|keep|do|fit|use|put|have|get)|she's happy|he's happy|that's fine|it's fine|leave it|keep|okay|ok)(?: \w+){0,4}", r"(?:agreed|decided|okayed|ok'd|approved|confirmed|signed off|chose|chosen|picked|has decided|settled on|plumped for)(?: \w+){0,4}",
     r"(?:he|she|mrs \w+|mr \w+|mister \w+|miss \w+|owner|customer|client)(?:'s)? (?:definitely |really |still )?(?:wants|doesn't want|doesnt want|would like|prefers|rather have|asked for|happy (?:with|to)|likes|doesn't mind|doesnt mind|chose|decided|agreed)(?: \w+){0,5}",
     r"(?:gave|given) (?:us |me )?the (?:go ahead|nod|okay)", r"(?:got|had) the (?:go ahead|nod|okay)",
+)  # fmt: skip
+
+
+FOUND_SOUND = phrases(
+    r"no (?:cracks?|pitting|wear|corrosion|rust|play|damage|scoring|marks|ridge|leaks?|sign of \w+)(?: \w+)?", r"(?:looks?|looking|is|are|it's|they're|theyre|was|were) (?:really |all |pretty |perfectly |still |quite |very |absolutely |dead )?(?:good|fine|sound|perfect|lovely|true|round|straight|clean|like new|as new|in good order|in good nick|spot on|within limits?|all right|alright|ok|okay)(?: \w+)?",
 )  # fmt: skip
 
 

@@ -9,7 +9,9 @@ from functools import cached_property
 from journal.hearing.moods import CLAUSE, FILLERS
 from journal.hearing.tokens import Token
 
-_SUBJECTS = frozenset("i we he she they i've we've i'm it's that's there's he's she's they're they've".split())
+_SUBJECTS = frozenset(
+    "i we he she they i've we've i'm it's that's there's he's she's they're they've".split()
+)
 
 
 @dataclass(frozen=True)
@@ -56,13 +58,22 @@ class Flat:
         """The words around a stretch that belong to it: to the next break, turn or new subject."""
         low, high = first, last
         while low > 0 and first - low < reach and not self.tokens[low].breaks:
-            if self.tokens[low - 1].text in CLAUSE or (low < first and self.tokens[low].text in _SUBJECTS):
+            if self.tokens[low - 1].text in CLAUSE or (
+                low < first and self.tokens[low].text in _SUBJECTS
+            ):
                 break
             low -= 1
         while high < len(self.tokens) and high - last < reach and not self.tokens[high].breaks:
             word = self.tokens[high].text
-            if word in CLAUSE or word in _SUBJECTS or (word == "and" and high + 1 < len(self.tokens)
-                                                       and self.tokens[high + 1].text in _SUBJECTS):
+            if (
+                word in CLAUSE
+                or word in _SUBJECTS
+                or (
+                    word == "and"
+                    and high + 1 < len(self.tokens)
+                    and self.tokens[high + 1].text in _SUBJECTS
+                )
+            ):
                 break
             high += 1
         return low, high

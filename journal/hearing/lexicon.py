@@ -8,7 +8,6 @@ from functools import cached_property
 from journal.hearing.sounds import lemma_of, sound_of
 from journal.records.register import Register
 from journal.records.terms import Terms, Thing
-from journal.words.names import title_of
 from journal.words.sides import Side, side_in, without_side
 from journal.words.vocabulary import Drive
 
@@ -82,7 +81,7 @@ def lemmas_of(text: str) -> tuple[str, ...]:
 
 def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexicon:
     """The names of a register's components: its own, those of its keys, and those of the terms."""
-    called = [(entry.key, entry.line.name or title_of(entry.name)) for entry in register.components]
+    called = [(entry.key, entry.label) for entry in register.components]
     places = [(_called(key, name), name) for key, name in called]
     weak = {"".join(lemmas_of(word)) for word in terms.weak}
     found: dict[str, Name] = {}
@@ -166,7 +165,9 @@ def _places_of(thing: Thing, places: list[tuple[Called, str]]) -> tuple[Called, 
     """The components whose names hold the words, those that hold the fewest others."""
     for of in thing.of:
         wanted = set(lemmas_of(of))
-        lemmas = [(c, {*lemmas_of(name), *lemmas_of(c.key.split("/", 1)[-1])}) for c, name in places]
+        lemmas = [
+            (c, {*lemmas_of(name), *lemmas_of(c.key.split("/", 1)[-1])}) for c, name in places
+        ]
         more = [(len(had - wanted - _POSITIONS), c) for c, had in lemmas if wanted <= had]
         if more:
             fewest = min(count for count, _ in more)
@@ -192,6 +193,12 @@ def side_said(word: str, drive: Drive | None) -> Side | None:
     left = Side.OFF if drive is Drive.LEFT else Side.NEAR
     right = Side.NEAR if drive is Drive.LEFT else Side.OFF
     return {
-        "driver": Side.OFF, "passenger": Side.NEAR, "near": Side.NEAR, "off": Side.OFF,
-        "nearside": Side.NEAR, "offside": Side.OFF, "left": left, "right": right,
+        "driver": Side.OFF,
+        "passenger": Side.NEAR,
+        "near": Side.NEAR,
+        "off": Side.OFF,
+        "nearside": Side.NEAR,
+        "offside": Side.OFF,
+        "left": left,
+        "right": right,
     }.get(word)

@@ -88,7 +88,9 @@ def _named(
         if found is not None and not _continues(tokens, lemmas, at, found, reach, lexicon, wrong):
             length, name = found
             if name.means:
-                plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith("s")
+                plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith(
+                    "s"
+                )
                 yield Mention(at, at + length, name, plural=plural)
             at += length
         else:
@@ -141,7 +143,7 @@ def _name_of(
 
 def _mended(window: Sequence[str], wrong: Mapping[tuple[str, ...], str]) -> list[str] | None:
     """Words of which one is known to be misheard: `break pipe` is a brake pipe."""
-    if len(window) < 2:
+    if len(window) < 2 or not any((lemma,) in wrong for lemma in window):
         return None
     put = [word for lemma in window for word in wrong.get((lemma,), lemma).split()]
     put = [lemma_of(word) for word in put]
@@ -152,12 +154,17 @@ def _alike(window: Sequence[str], joined: str, lexicon: Lexicon) -> Name | None:
     """The name that sounds like these words, or is nearly the same letters; no everyday word is one."""
     if len(joined) < 5 or window[0] in COMMON or _SMALL.intersection(window):
         return None
-    found = lexicon.sounds.get(sound_of(joined))
-    if window[-1] in COMMON and (len(joined) < 9 or len(window) < 2):
+    common = window[-1] in COMMON
+    if common and (len(joined) < 9 or len(window) < 2):
         return None
-    if found is not None and found.means and fuzz.ratio(joined, found.joined) >= (60 if len(window) > 1 else 72):
+    found = lexicon.sounds.get(sound_of(joined))
+    if (
+        found is not None
+        and found.means
+        and fuzz.ratio(joined, found.joined) >= (60 if len(window) > 1 else 72)
+    ):
         return found
-    if len(joined) < 7:
+    if len(joined) < 7 or common:
         return None
     near = process.extractOne(joined, lexicon.long, scorer=fuzz.ratio, score_cutoff=_ALIKE)
     if near is None or near[0][0] != joined[0]:
@@ -185,7 +192,9 @@ def _is_back(words: Sequence[str], word: str) -> bool:
     if word != "back":
         return False
     at = words.index(word)
-    return at > 0 and (words[at - 1] in ("it", "put", "went", "go", "goes", "came", "straight", "all", "them"))
+    return at > 0 and (
+        words[at - 1] in ("it", "put", "went", "go", "goes", "came", "straight", "all", "them")
+    )
 
 
 _TELLING = frozenset(
@@ -234,7 +243,11 @@ def _sides(words: Sequence[str], drive: Drive | None) -> set[Side]:
         if side is None:
             continue
         one = bare in ("nearside", "offside", "driver", "passenger")
-        if one or following in ("side", "hand") or (bare not in ("off", "right") and following in _AXES):
+        if (
+            one
+            or following in ("side", "hand")
+            or (bare not in ("off", "right") and following in _AXES)
+        ):
             found.add(side)
     return found
 
@@ -249,7 +262,10 @@ def _sides_told(tokens: Sequence[Token], drive: Drive | None) -> list[tuple[int,
 
 
 def _resolved(
-    found: Sequence[Mention], said: Sequence[_Said], subsystem: str, sides: Sequence[tuple[int, Side]]
+    found: Sequence[Mention],
+    said: Sequence[_Said],
+    subsystem: str,
+    sides: Sequence[tuple[int, Side]],
 ) -> Iterator[Mention]:
     clear = [(m.first, m.name.means[0].subsystem) for m in found if _is_clear(m)]
     often = _often(clear)

@@ -29,7 +29,9 @@ _OTHERS = frozenset(
     "you're you'd you'll you'll hes shes theyve theyd youve someone's somebody's who'd who's whoever's they'll "
     "bodger butcher predecessor".split()
 )
-_BE_NOW = frozenset("is are am i'm im we're that's thats it's its there's theres they're theyre".split())
+_BE_NOW = frozenset(
+    "is are am i'm im we're that's thats it's its there's theres they're theyre".split()
+)
 _IT_NOW = frozenset("it's its they're theyre that's thats there's theres".split())
 _BE_THEN = frozenset("was were".split())
 _BE_BARE = frozenset("be being get gets getting".split())
@@ -61,7 +63,9 @@ CLAUSE = frozenset(
     "but so because cos cause which when while where until before after then anyway right okay ok if once "
     "although though except unless whereas".split()
 )
-_DETERMINERS = frozenset("the a an my our his her their this these those freshly newly old new its".split())
+_DETERMINERS = frozenset(
+    "the a an my our his her their this these those freshly newly old new its".split()
+)
 
 
 @dataclass(frozen=True)
@@ -119,7 +123,9 @@ def _is_taken_back(c: Clauses, at: int) -> bool:
     """Whether the speaker takes it back at once: "took the sender out, no I didn't"."""
     following = [c.word(n) for n in range(at + 1, min(at + 12, len(c.tokens)))]
     return any(
-        following[n] == "no" and following[n + 1] in _US | {"it"} and following[n + 2] in _SAID_NOT | _NOT_DONE
+        following[n] == "no"
+        and following[n + 1] in _US | {"it"}
+        and following[n + 2] in _SAID_NOT | _NOT_DONE
         for n in range(len(following) - 2)
     )
 
@@ -160,7 +166,11 @@ def _base(c: Clauses, at: int, left: int, word: str) -> Mood:
     if told == "able" and c.word(c.before(governs)) in ("was", "were"):
         return Mood.DONE
     stretch = [c.word(n) for n in range(max(0, left - 7), left)]
-    return Mood.DONE if "took" in stretch and set(stretch) & {"hour", "hours", "me", "us", "ages"} else Mood.NOT
+    return (
+        Mood.DONE
+        if "took" in stretch and set(stretch) & {"hour", "hours", "me", "us", "ages"}
+        else Mood.NOT
+    )
 
 
 def _bare(
@@ -183,7 +193,9 @@ def _ing(
         return Mood.NOT
     if word in ("i'm", "im", "we're", "am", "are", "was", "were"):
         return Mood.DONE if word in ("i'm", "im", "we're") or _subject(c, left) in _US else Mood.NOT
-    if word in _BEFORE_ING_DONE or (word == "by" and c.word(c.before(left)) in ("started", "finished")):
+    if word in _BEFORE_ING_DONE or (
+        word == "by" and c.word(c.before(left)) in ("started", "finished")
+    ):
         return Mood.DONE
     near = [c.word(n) for n in range(max(0, at - 7), at)]
     if set(near) & {"spent", "hours", "hour"} and "spent" in near:
@@ -203,8 +215,8 @@ def _past(
     if word in _HAVE or word.endswith("'ve"):
         return _perfect(c, left)
     if word == "had" or (word.endswith("'d") and word != "mic'd") or word in ("id", "wed", "theyd"):
-        told = {c.word(n) for n in range(max(0, left - 3), left)}
-        return Mood.DONE if told & {"after", "once", "when"} else Mood.NOT
+        ahead = {c.word(n) for n in range(max(0, left - 3), left)}
+        return Mood.DONE if ahead & {"after", "once", "when"} else Mood.NOT
     if word == "of" or word in _MODAL or word == "to":
         return Mood.NOT
     if word in _BE_BARE:
@@ -213,7 +225,11 @@ def _past(
         told = c.word(c.before(left))
         if any(c.word(n) == "by" for n in range(at + 1, at + 5)):
             return Mood.NOT
-        return Mood.NOT if told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d")) else Mood.DONE
+        return (
+            Mood.NOT
+            if told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d"))
+            else Mood.DONE
+        )
     if word in _BE_THEN:
         return Mood.ASK
     if word in _BE_NOW or word.endswith("'s"):
@@ -232,7 +248,12 @@ def _past(
 
 def _perfect(c: Clauses, left: int) -> Mood:
     told = c.word(c.before(left))
-    if told in _MODAL or told in _NEGATED or told in ("to", "might", "must") or told.endswith("n't"):
+    if (
+        told in _MODAL
+        or told in _NEGATED
+        or told in ("to", "might", "must")
+        or told.endswith("n't")
+    ):
         return Mood.NOT
     if c.word(left) in ("have", "has") and (told in _OTHERS or told == "you"):
         return Mood.NOT
@@ -251,7 +272,9 @@ def _denied(c: Clauses, at: int) -> bool:
     return False
 
 
-_SAID_NOT = frozenset("havent hasnt didnt dont wont cant couldnt isnt wasnt aint hadnt wouldnt doesnt".split())
+_SAID_NOT = frozenset(
+    "havent hasnt didnt dont wont cant couldnt isnt wasnt aint hadnt wouldnt doesnt".split()
+)
 
 
 def _caused(
@@ -279,7 +302,9 @@ def _inherited(
             return None
         if n in earlier:
             mood, was = earlier[n]
-            joined = any(c.word(k) in ("and", "or", "then") or c.tokens[k].pause for k in range(n + 1, at))
+            joined = any(
+                c.word(k) in ("and", "or", "then") or c.tokens[k].pause for k in range(n + 1, at)
+            )
             same = was is form or (form is Form.PAST and was is not Form.BASE)
             return mood if joined and same else None
     return None
@@ -323,7 +348,12 @@ def _is_history(c: Clauses, at: int) -> bool:
             start = n
             break
     end = at + 1
-    while end < min(last, at + 9) and c.word(end) not in CLAUSE and c.word(end) not in _US and c.word(end) != "and":
+    while (
+        end < min(last, at + 9)
+        and c.word(end) not in CLAUSE
+        and c.word(end) not in _US
+        and c.word(end) != "and"
+    ):
         end += 1
     return any(_tells_another_day(c, n) for n in range(start, end))
 

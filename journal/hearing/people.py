@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 
 from journal.hearing.common import COMMON
 from journal.hearing.sounds import sound_of
@@ -45,11 +45,16 @@ def others_of(workshop: Workshop, car: Car) -> frozenset[str]:
 
 def suppliers_in(tokens: Sequence[Token], workshop: Workshop) -> tuple[Named, ...]:
     """Every place that names a supplier, also one that was misheard: `cordray` is Cawdray."""
-    names = {key: ("".join(_words(s.name)[:1]), "".join(key.split("-"))) for key, s in workshop.suppliers}
+    names = {
+        way: key
+        for key, s in workshop.suppliers
+        for way in (key.replace("-", ""), *_words(s.name)[:1])
+    }
+    sounds = {sound_of(way): key for way, key in names.items() if len(sound_of(way)) > 3}
     found: list[Named] = []
     at = 0
     while at < len(tokens):
-        named = _at(tokens, at, names)
+        named = _at(tokens, at, names, sounds)
         if named is not None:
             found.append(named)
             at = named.last
@@ -58,34 +63,46 @@ def suppliers_in(tokens: Sequence[Token], workshop: Workshop) -> tuple[Named, ..
     return tuple(found)
 
 
-def _at(tokens: Sequence[Token], at: int, names: Mapping[str, tuple[str, str]]) -> Named | None:
+def _at(
+    tokens: Sequence[Token], at: int, names: Mapping[str, str], sounds: Mapping[str, str]
+) -> Named | None:
     for length in (3, 2, 1):
         if at + length > len(tokens) or any(t.breaks for t in tokens[at + 1 : at + length]):
             continue
         words = [token.text.removesuffix("'s") for token in tokens[at : at + length]]
         joined = re.sub(r"[^a-z]", "", "".join(words))
-        for key, ways in names.items():
-            if joined in ways:
-                return Named(at, at + length, key, True)
-        if len(joined) < 5 or words[0] in COMMON and length == 1 or words[-1] in _LINKS or words[0] in _LINKS:
+        if joined in names:
+            return Named(at, at + length, names[joined], True)
+        if len(joined) < 5 or _LINKS.intersection(words) or (words[0] in COMMON and length == 1):
             continue
-        ranked = sorted(((_likeness(joined, ways), key) for key, ways in names.items()), reverse=True)
-        if ranked and ranked[0][0] >= _ALIKE:
-            return Named(at, at + length, ranked[0][1], False)
+        key = sounds.get(sound_of(joined)) or _alike(joined, names)
+        if key:
+            return Named(at, at + length, key, False)
     return None
 
 
-_LINKS = frozenset("the a an and to from of at in on for by with i we it he they about is was her him them".split())
+def _alike(joined: str, names: Mapping[str, str]) -> str | None:
+    near = process.extractOne(joined, tuple(names), scorer=fuzz.ratio, score_cutoff=_ALIKE)
+    return names[near[0]] if near is not None and near[0][0] == joined[0] else None
 
 
-def _likeness(joined: str, ways: Sequence[str]) -> float:
-    best = max(fuzz.ratio(joined, way) for way in ways if way)
-    alike = any(sound_of(joined) == sound_of(way) for way in ways if len(sound_of(way)) > 3)
-    return max(best, 90.0 if alike else 0.0) if ways[0][:1] == joined[:1] or alike else 0.0
+_LINKS = frozenset(
+    "the a an and to from of at in on for by with i we it he they about is was her him them".split()
+)
 
 
 def _words(text: str) -> list[str]:
     return re.findall(r"[a-z]+", text.casefold())
+
+
+def speaker_in(tokens: Sequence[Token], workshop: Workshop) -> str:
+    """The hand that introduces itself at the start or the end of a talk, or the only one there is."""
+    hands = hands_of(workshop)
+    for n in (*range(min(40, len(tokens))), *range(max(0, len(tokens) - 12), len(tokens))):
+        before, after = (tokens[k].text if 0 <= k < len(tokens) else "" for k in (n - 1, n + 1))
+        if tokens[n].text in hands and (before in ("its", "it's", "i'm", "im") or after == "here"):
+            return hands[tokens[n].text]
+    return workshop.hands.names()[0] if len(workshop.hands) == 1 else ""
 
 
 def owner_words(car: Car) -> Iterator[str]:

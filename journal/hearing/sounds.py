@@ -1,6 +1,7 @@
 """How words sound, so that a term is known in another spelling; and words without their endings."""
 
 import re
+from functools import lru_cache
 
 # Letters that sound alike in English, in the order in which they are put: a fold that is good enough to
 # bring `gudgen` to gudgeon and `sinkromesh` to synchromesh.
@@ -28,6 +29,7 @@ _SPELLINGS: dict[str, str] = {
 }  # fmt: skip
 
 
+@lru_cache(maxsize=20_000)
 def sound_of(joined: str) -> str:
     """How letters without blanks sound: the first letter, then consonants, those alike as one."""
     text = joined
@@ -36,6 +38,7 @@ def sound_of(joined: str) -> str:
     return re.sub(r"(.)\1+", r"\1", _VOWELS.sub("", text))
 
 
+@lru_cache(maxsize=20_000)
 def lemma_of(word: str) -> str:
     """A noun without its plural and in the spelling of the trade here."""
     word = re.sub(r"'s?$", "", word)

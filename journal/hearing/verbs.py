@@ -55,7 +55,9 @@ def verbs_of(terms: Terms) -> Mapping[str, tuple[Verb, ...]]:
 
 def nouns_of(terms: Terms) -> Mapping[tuple[str, ...], Act]:
     """Nouns that tell an act, by their words."""
-    return {tuple(noun.casefold().split()): Act(act) for act, nouns in terms.nouns for noun in nouns}
+    return {
+        tuple(noun.casefold().split()): Act(act) for act, nouns in terms.nouns for noun in nouns
+    }
 
 
 def _irregular(rows: Iterable[Sequence[str]]) -> Mapping[str, list[tuple[str, str]]]:
@@ -66,9 +68,7 @@ def _irregular(rows: Iterable[Sequence[str]]) -> Mapping[str, list[tuple[str, st
     return found
 
 
-def _forms(
-    head: str, irregular: Mapping[str, list[tuple[str, str]]]
-) -> Iterator[tuple[str, Form]]:
+def _forms(head: str, irregular: Mapping[str, list[tuple[str, str]]]) -> Iterator[tuple[str, Form]]:
     yield head, Form.BASE
     yield _third(head), Form.THIRD
     for stem in _stems(head):

@@ -74,7 +74,9 @@ def car_of(truth: dict[str, Any]) -> CarFile:
 
     file, source, _ = read_yaml_file(ROOT / "journal" / "starter", "register.yaml", RegisterFile)
     assert file is not None
-    entries = [Component(f"{sub}/{name}", sub, line) for sub, of in file.components for name, line in of]
+    entries = [
+        Component(f"{sub}/{name}", sub, line) for sub, of in file.components for name, line in of
+    ]
     car = cars["aldermoor-tern"]
     drive = Drive(truth.get("drive", "right"))
     return replace(
@@ -152,7 +154,10 @@ def found(talk: Talk, lines: list[Line], words: str) -> bool:
 
 def readings_heard(heard: Heard) -> Counter[tuple[tuple[Fraction, ...], str]]:
     return Counter(
-        (tuple(Fraction(n) for n in ([e["read"]] if isinstance(e["read"], str) else e["read"])), e["unit"])  # type: ignore[union-attr]
+        (
+            tuple(Fraction(n) for n in ([e["read"]] if isinstance(e["read"], str) else e["read"])),
+            e["unit"],
+        )  # type: ignore[union-attr]
         for line in heard.lines
         if line.kind is Kind.MEASURED
         for e in line.told["measured"].values()  # type: ignore[union-attr, misc]
@@ -193,7 +198,10 @@ def score(paths: list[Path]) -> Score:
         total.acts.add(got, want)
         total.asked.add(acts_heard(heard, asked=True), want)
         total.false += len(got - want)
-        for name, kinds in (("snags", (Kind.SNAG, Kind.NEXT)), ("waiting", (Kind.WAITING, Kind.PART))):
+        for name, kinds in (
+            ("snags", (Kind.SNAG, Kind.NEXT)),
+            ("waiting", (Kind.WAITING, Kind.PART)),
+        ):
             lines = [line for line in heard.lines if line.kind in kinds]
             count = getattr(total, name)
             hits = [found(talk, lines, e["words"]) for e in truth.get(name) or ()]
@@ -201,7 +209,8 @@ def score(paths: list[Path]) -> Score:
             count.true += len(hits)
             count.claimed += len(lines)
         wanted = Counter(
-            (tuple(Fraction(str(n)) for n in m["read"]), m["unit"]) for m in truth.get("measured") or ()
+            (tuple(Fraction(str(n)) for n in m["read"]), m["unit"])
+            for m in truth.get("measured") or ()
         )
         given = readings_heard(heard)
         total.measured.right += sum((wanted & given).values())
@@ -256,10 +265,23 @@ def tell(path: Path) -> None:
     print("MISSED ACTS", *(f"{k}: {w}" for k, w in want.items() if k not in got), sep="\n  ")
     for name, kinds in (("snags", (Kind.SNAG, Kind.NEXT)), ("waiting", (Kind.WAITING, Kind.PART))):
         lines = [line for line in heard.lines if line.kind in kinds]
-        print(f"MISSED {name}", *(e["words"] for e in truth.get(name) or () if not found(talk, lines, e["words"])), sep="\n  ")
+        print(
+            f"MISSED {name}",
+            *(e["words"] for e in truth.get(name) or () if not found(talk, lines, e["words"])),
+            sep="\n  ",
+        )
     have = set(heard.components)
-    print("COMPONENTS extra", have - set(truth["components"]), "missed", set(truth["components"]) - have)
-    print("MEASURED wanted", *((m["read"], m["unit"], m["words"]) for m in truth.get("measured") or ()), sep="\n  ")
+    print(
+        "COMPONENTS extra",
+        have - set(truth["components"]),
+        "missed",
+        set(truth["components"]) - have,
+    )
+    print(
+        "MEASURED wanted",
+        *((m["read"], m["unit"], m["words"]) for m in truth.get("measured") or ()),
+        sep="\n  ",
+    )
     print("HOURS wanted", truth.get("hours"), "heard", hours_heard(heard))
 
 
