@@ -16,15 +16,18 @@ _STOPS = frozenset(
 )
 # What shows that a thing begins a new sentence, and is no longer what a verb acts on.
 _GOES_ON = frozenset(
-    "is are was were has have had needs wants looks came comes went goes will won't wasn't isn't says did didn't does doesn't "
-    "wont isnt wasnt doesnt looked feels felt seems should could would wouldn't couldn't which".split()
+    "is are was were has have had needs wants looks came comes went goes will won't wasn't isn't "
+    "says did didn't does doesn't wont isnt wasnt doesnt looked feels felt seems should could "
+    "would wouldn't couldn't which".split()
 )
 _DISTANT = frozenset(
-    "from to on onto off in into under behind passes past near against of round where for with by at".split()
+    "from to on onto off in into under behind passes past near against of round where for with by "
+    "at".split()
 )
 _PARTICLES = frozenset("off out apart in on up down back together over".split())
 _PREPOSITIONS = frozenset(
-    "from of in on for with to onto into against behind under at off round around by through between".split()
+    "from of in on for with to onto into against behind under at off round around by through "
+    "between".split()
 )
 _PRONOUNS = frozenset("it them that those these both they everything lot".split())
 _MANY = frozenset("them those these both they everything lot".split())
@@ -242,7 +245,7 @@ def _focus(
     run = [here[-1]]
     for mention in reversed(here[:-1]):
         between = [c.word(n) for n in range(mention.last, run[0].first)]
-        if len(between) > 4 or "and" not in between and not c.tokens[run[0].first].pause:
+        if len(between) > 4 or ("and" not in between and not c.tokens[run[0].first].pause):
             break
         run.insert(0, mention)
     return run
@@ -309,8 +312,8 @@ _OF_BEHIND = frozenset(
 )
 # What is measured or set, and is no part: the act is then on what the talk is about.
 _DIMENSIONS = frozenset(
-    "float preload clearance clearances lash backlash timing toe gap gaps tension play runout tracking depth height "
-    "bore bores endfloat run-out pressure compression mesh".split()
+    "float preload clearance clearances lash backlash timing toe gap gaps tension play runout "
+    "tracking depth height bore bores endfloat run-out pressure compression mesh".split()
 )
 
 
@@ -386,32 +389,38 @@ def _after(
     preposition = False
     end = s.at + 1
     n = s.at + 1
-    while n < min(len(c.tokens), s.at + 26):
-        word = c.word(n)
-        if c.tokens[n].breaks or (n in places and n != s.at):
-            break
+    while n < min(len(c.tokens), s.at + 26) and not _closes(c, s, n, places):
         mention = at.get(n)
-        if mention is not None:
-            if mention.first == n:
-                if (direct or behind) and c.word(mention.last) in _GOES_ON:
-                    break
-                (behind if preposition else direct).append(mention)
-                end = mention.last
-            n = mention.last
+        if mention is not None and mention.first == n:
+            if (direct or behind) and c.word(mention.last) in _GOES_ON:
+                break
+            (behind if preposition else direct).append(mention)
+            end = n = mention.last
             continue
-        if word in _SUBJECTS or (word in CLAUSE and word != "then"):
-            break
-        inside = s.verb.rest and s.particle - len(s.verb.rest) <= n < s.particle
-        if word in _PREPOSITIONS and not inside and not (word == "of" and not direct):
-            preposition = True
-        elif word == "and" or c.tokens[n].pause:
-            preposition = preposition and not direct
-        if len(direct) + len(behind) == 0 and n > s.at + 12:
-            break
-        if (direct or behind) and n - end > 6:
+        preposition = _is_behind(c, s, n, preposition, bool(direct))
+        found = bool(direct or behind)
+        if n - end > 6 if found else n > s.at + 12:
             break
         n += 1
     return direct, behind, max(end, s.particle)
+
+
+def _closes(c: Clauses, s: _Seen, n: int, places: Mapping[int, _Seen]) -> bool:
+    """Whether a word begins something else than what the verb acts on."""
+    word = c.word(n)
+    other = n in places and n != s.at
+    return c.tokens[n].breaks or other or word in _SUBJECTS or (word in CLAUSE and word != "then")
+
+
+def _is_behind(c: Clauses, s: _Seen, n: int, so_far: bool, direct: bool) -> bool:
+    """Whether what follows a word stands behind a preposition."""
+    word = c.word(n)
+    inside = s.verb.rest and s.particle - len(s.verb.rest) <= n < s.particle
+    if word in _PREPOSITIONS and not inside and not (word == "of" and not direct):
+        return True
+    if word == "and" or c.tokens[n].pause:
+        return so_far and not direct
+    return so_far
 
 
 def _pronoun(c: Clauses, s: _Seen) -> str:
@@ -506,7 +515,8 @@ def _shares(c: Clauses, s: _Seen, places: Mapping[int, _Seen]) -> bool:
 
 
 _LIGHT = frozenset(
-    "gave give giving had have having did do doing put putting got getting took take ran run used stuck".split()
+    "gave give giving had have having did do doing put putting got getting took take ran run used "
+    "stuck".split()
 )
 
 
@@ -521,7 +531,7 @@ def _light(
         found = _noun_after(c, n, nouns, longest)
         if found is None:
             continue
-        first, last, act = found
+        _, last, act = found
         forms = frozenset(
             {
                 Form.PAST if token.text not in ("give", "do", "put", "take", "run") else Form.BASE,
@@ -608,6 +618,6 @@ def _state_mood(c: Clauses, at: int) -> Mood:
 
 
 _UNTOLD = frozenset(
-    "with get getting want wants need needs to will would could should can can't if when once until before not "
-    "had have without going were was leave left".split()
+    "with get getting want wants need needs to will would could should can can't if when once "
+    "until before not had have without going were was leave left".split()
 )

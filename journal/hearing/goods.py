@@ -15,10 +15,12 @@ from journal.words.names import slug_of
 _REACH = 26
 _DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _END = frozenset(
-    "from number for but and so they he she it which that off at as because cos to i we is are was if when with by on in".split()
+    "from number for but and so they he she it which that off at as because cos to i we is are "
+    "was if when with by on in".split()
 )
 _LEAD = frozenset(
-    "the a an some two three four six eight new one pair set of more another just our my them it both ones".split()
+    "the a an some two three four six eight new one pair set of more another just our my them it "
+    "both ones".split()
 )
 
 

@@ -8,12 +8,12 @@ from journal.hearing.goods import goods_lines
 from journal.hearing.heard import Heard, Kind, Line
 from journal.hearing.listening import Listening
 from journal.hearing.loose import loose_lines
+from journal.hearing.moods import Mood
 from journal.hearing.safety import safety_lines
 from journal.hearing.work import work_lines
 from journal.records.carfile import CarFile
 from journal.records.talk import Talk
 from journal.records.terms import Terms
-from journal.hearing.moods import Mood
 
 
 def hear(

@@ -10,8 +10,9 @@ from journal.reading.yamltext import Plain
 from journal.words.names import slug_of
 
 _SMALL = frozenset(
-    "the a an and or but so i i'm im it it's its is are was were that that's thats this these those of to in on at for "
-    "with we you he she they just only bit um er well right got has have had be been there theres there's what which".split()
+    "the a an and or but so i i'm im it it's its is are was were that that's thats this these "
+    "those of to in on at for with we you he she they just only bit um er well right got has have "
+    "had be been there theres there's what which".split()
 )
 
 

@@ -18,16 +18,17 @@ class Mood(StrEnum):
 
 FILLERS = frozenset("um uh er erm ah mm hmm like".split())
 _ADVERBS = FILLERS | frozenset(
-    "just then also now finally already carefully properly quickly both all even only actually basically again "
-    "straight kind sort really well quite literally simply soon eventually duly gently fully nearly "
-    "almost partly partially lightly completely totally obviously still ever sure here there first".split()
+    "just then also now finally already carefully properly quickly both all even only actually "
+    "basically again straight kind sort really well quite literally simply soon eventually duly "
+    "gently fully nearly almost partly partially lightly completely totally obviously still ever "
+    "sure here there first".split()
 )
 _US = frozenset("i we i've we've i'm we're i'd we'd i'll we'll ive weve im".split())
 _OTHERS = frozenset(
-    "he she they he's she's they've they'd he'd she'd they're he'll they'll someone somebody whoever who people "
-    "bloke lad lads chap owner factory works garage fella guy guys previous everyone nobody you you've "
-    "you're you'd you'll you'll hes shes theyve theyd youve someone's somebody's who'd who's whoever's they'll "
-    "bodger butcher predecessor".split()
+    "he she they he's she's they've they'd he'd she'd they're he'll they'll someone somebody "
+    "whoever who people bloke lad lads chap owner factory works garage fella guy guys previous "
+    "everyone nobody you you've you're you'd you'll hes shes theyve theyd youve someone's "
+    "somebody's who'd who's whoever's bodger butcher predecessor".split()
 )
 _BE_NOW = frozenset(
     "is are am i'm im we're that's thats it's its there's theres they're theyre".split()
@@ -38,20 +39,21 @@ _BE_BARE = frozenset("be being get gets getting".split())
 _HAVE = frozenset("have has ive i've we've weve having they've theyve".split())
 _NEGATED = frozenset("not never without".split())
 _MODAL = frozenset(
-    "will would could should can might may must shall i'll we'll ill let's lets gonna won't wont can't cant "
-    "cannot couldn't couldnt wouldn't wouldnt shouldn't shouldnt don't dont doesn't doesnt didn't didnt it'll "
-    "they'll he'll she'll that'll you'll please i'd we'd he'd that'd thatll itll shan't gotta wanna".split()
+    "will would could should can might may must shall i'll we'll ill let's lets gonna won't wont "
+    "can't cant cannot couldn't couldnt wouldn't wouldnt shouldn't shouldnt don't dont doesn't "
+    "doesnt didn't didnt it'll they'll he'll she'll that'll you'll please i'd we'd he'd that'd "
+    "thatll itll shan't gotta wanna".split()
 )
 _TO_DONE = frozenset("managed started began decided proceeded".split())
 _BEFORE_ING_DONE = frozenset("started began finished spent kept after been busy done".split())
 _BEFORE_ING_NOT = frozenset(
-    "needs wants worth before without instead about avoid fancy mind for consider stop of from than need "
-    "want wanted like hate love into".split()
+    "needs wants worth before without instead about avoid fancy mind for consider stop of from "
+    "than need want wanted like hate love into".split()
 )
 _CAUSE_DONE = frozenset("got".split())
 _CAUSE_NOT = frozenset(
-    "had have want wants wanted need needs needed like see find found saw having getting get leave left keep "
-    "wanting prefer".split()
+    "had have want wants wanted need needs needed like see find found saw having getting get "
+    "leave left keep wanting prefer".split()
 )
 _IF = frozenset("if unless until till before whether when once".split())
 _TODAY = frozenset("today morning afternoon tonight now".split())
@@ -60,8 +62,8 @@ _NEXT = frozenset("next monday tuesday wednesday thursday friday saturday sunday
 _DAYS = frozenset("monday tuesday wednesday thursday friday saturday sunday".split())
 _PERIODS = frozenset("week month year time weekend night winter summer spring autumn".split())
 CLAUSE = frozenset(
-    "but so because cos cause which when while where until before after then anyway right okay ok if once "
-    "although though except unless whereas".split()
+    "but so because cos cause which when while where until before after then anyway right okay ok "
+    "if once although though except unless whereas".split()
 )
 _DETERMINERS = frozenset(
     "the a an my our his her their this these those freshly newly old new its".split()
@@ -212,30 +214,9 @@ def _past(
         return Mood.DONE
     if _denied(c, at):
         return Mood.NOT
-    if word in _HAVE or word.endswith("'ve"):
-        return _perfect(c, left)
-    if word == "had" or (word.endswith("'d") and word != "mic'd") or word in ("id", "wed", "theyd"):
-        ahead = {c.word(n) for n in range(max(0, left - 3), left)}
-        return Mood.DONE if ahead & {"after", "once", "when"} else Mood.NOT
-    if word == "of" or word in _MODAL or word == "to":
-        return Mood.NOT
-    if word in _BE_BARE:
-        return Mood.NOT
-    if word == "been":
-        told = c.word(c.before(left))
-        if any(c.word(n) == "by" for n in range(at + 1, at + 5)):
-            return Mood.NOT
-        return (
-            Mood.NOT
-            if told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d"))
-            else Mood.DONE
-        )
-    if word in _BE_THEN:
-        return Mood.ASK
-    if word in _BE_NOW or word.endswith("'s"):
-        if any(c.word(n) == "by" for n in range(at + 1, at + 5)):
-            return Mood.NOT
-        return Mood.ASK if word in _IT_NOW else Mood.DONE
+    helped = _helped(c, at, left, word)
+    if helped is not None:
+        return helped
     if word in ("good", "bad", "proper", "fresh", "the"):
         return Mood.NOT
     if word in _DETERMINERS and at + 1 < len(c.tokens) and not c.tokens[at + 1].breaks:
@@ -244,6 +225,36 @@ def _past(
     if caused is not None:
         return caused
     return _inherited(c, at, left, earlier, Form.PAST) or Mood.DONE
+
+
+def _helped(c: Clauses, at: int, left: int, word: str) -> Mood | None:
+    """What the small verb before tells: `have cleaned`, `was cleaned`; None where there is none."""
+    if word in _HAVE or word.endswith("'ve"):
+        return _perfect(c, left)
+    if word == "had" or (word.endswith("'d") and word != "mic'd") or word in ("id", "wed", "theyd"):
+        ahead = {c.word(n) for n in range(max(0, left - 3), left)}
+        return Mood.DONE if ahead & {"after", "once", "when"} else Mood.NOT
+    if word in _MODAL or word in _BE_BARE or word in ("of", "to"):
+        return Mood.NOT
+    if word in _BE_THEN:
+        return Mood.ASK
+    if word == "been":
+        return _been(c, at, left)
+    if word in _BE_NOW or word.endswith("'s"):
+        if _by_another(c, at):
+            return Mood.NOT
+        return Mood.ASK if word in _IT_NOW else Mood.DONE
+    return None
+
+
+def _been(c: Clauses, at: int, left: int) -> Mood:
+    told = c.word(c.before(left))
+    undone = told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d"))
+    return Mood.NOT if undone or _by_another(c, at) else Mood.DONE
+
+
+def _by_another(c: Clauses, at: int) -> bool:
+    return any(c.word(n) == "by" for n in range(at + 1, at + 5))
 
 
 def _perfect(c: Clauses, left: int) -> Mood:

@@ -14,7 +14,8 @@ from journal.words.vocabulary import Act
 _REACH = 60
 _ACTS = frozenset({Act.FITTED, Act.ADJUSTED, Act.REBUILT})
 _LOCKED = re.compile(
-    r"torqu|split pin|lock(?:ed|ing|nut| nut| tab| washer| wire)|tab washer|wire ?locked|peened|thread ?lock|nyloc|tightened"
+    r"torqu|split pin|lock(?:ed|ing|nut| nut| tab| washer| wire)|tab washer|wire ?locked|peened|thread ?lock"
+    r"|nyloc|tightened"
 )
 _CHECKED = re.compile(
     r"check(?:ed)? (?:it|them|by|over)|looked (?:it|them) over|second pair|double check|signed|witness"

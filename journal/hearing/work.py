@@ -37,11 +37,10 @@ def _acts(here: Listening) -> Iterator[Line]:
 
 
 def _act(here: Listening, first: int, last: int, mood: Mood, acts: Sequence[Told]) -> Line:
-    work: dict[str, Plain] = {}
+    did: dict[str, list[Plain]] = {}
     for one in acts:
-        entry = work.setdefault(one.key, {"did": []})
-        assert isinstance(entry, dict) and isinstance(entry["did"], list)
-        entry["did"].append(one.act.value)
+        did.setdefault(one.key, []).append(one.act.value)
+    work: dict[str, Plain] = {key: {"did": words} for key, words in did.items()}
     ask = "" if mood is Mood.DONE else "Was this done today, and to this component?"
     return here.line(Kind.ACT, first, last, {"work": work}, ask, work)
 

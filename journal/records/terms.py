@@ -10,8 +10,9 @@ Words = Annotated[tuple[Text, ...], BeforeValidator(as_list)]
 
 
 class Thing(Written):
-    """One thing by all its `names`, and its `parts`, which are not the whole of it. `in_` is the subsystem it lies in, `of` words that the name of its
-    component holds, the most fitting first; the register of a car decides which of them there is."""
+    """One thing by all its `names`, and its `parts`, which are not the whole of it. `in_` is the
+    subsystem it lies in, `of` words that the name of its component holds, the most fitting first; the
+    register of a car decides which of them there is."""
 
     names: Words
     parts: Words = ()
@@ -28,8 +29,8 @@ class Dialect(Written):
 
 class Terms(Written):
     """What people say: the `things`; the `american` words; what dictation mishears, and what was said;
-    `weak` words that alone say too little; `nothing`, words that name no component; verbs and nouns by the act they tell; `irregular` verbs by
-    base, past and participle."""
+    `weak` words that alone say too little; `nothing`, words that name no component; verbs and nouns by
+    the act they tell; `irregular` verbs by base, past and participle."""
 
     things: tuple[Thing, ...] = ()
     american: Dialect = Dialect()

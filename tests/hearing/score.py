@@ -16,7 +16,6 @@ import yaml
 
 from journal.hearing.hear import hear
 from journal.hearing.heard import Heard, Kind, Line
-from journal.outputs.bookin import starter_register
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile
@@ -87,7 +86,8 @@ def car_of(truth: dict[str, Any]) -> CarFile:
 
 def terms() -> Terms:
     found, _, problems = read_yaml_file(ROOT / "journal" / "starter", "terms.yaml", Terms)
-    assert found is not None and not problems, problems
+    assert found is not None
+    assert not problems, problems
     return found
 
 
