@@ -6,6 +6,7 @@ from datetime import date
 
 from journal.hearing.goods import goods_lines
 from journal.hearing.heard import Heard, Kind, Line
+from journal.hearing.known import Known
 from journal.hearing.listening import Listening
 from journal.hearing.loose import loose_lines
 from journal.hearing.moods import Mood
@@ -13,23 +14,24 @@ from journal.hearing.safety import safety_lines
 from journal.hearing.work import work_lines
 from journal.records.carfile import CarFile
 from journal.records.talk import Talk
-from journal.records.terms import Terms
 
 
 def hear(
-    talk: Talk, car: CarFile, day: date, terms: Terms, hand: str = "", subsystem: str = ""
+    talk: Talk, car: CarFile, day: date, known: Known, hand: str = "", subsystem: str = ""
 ) -> Heard:
     """The draft of a sheet: what a talk says was done that day, and what it is unsure of.
 
     Nothing is filled in that was not said. `car` is the car file as it stands; `hand` the initials of the
     one who speaks and `subsystem` what the talk is likely about, where they are known.
     """
-    here = Listening(talk, car.as_of(day), terms, day, hand, subsystem)
+    here = Listening(talk, car.as_of(day), known, day, hand, subsystem)
     work = tuple(work_lines(here))
     goods = tuple(goods_lines(here))
     lines = [*work, *goods, *_merged(here, loose_lines(here, goods)), *safety_lines(here)]
     lines.sort(key=lambda line: (line.start, line.end, line.kind))
-    keys = dict.fromkeys(key for mention in here.mentions for key in mention.keys)
+    keys = dict.fromkeys(
+        key for mention in here.mentions for key in mention.keys if car.component(key) is not None
+    )
     return Heard(_title(here), _branches(here), tuple(lines), talk.text, tuple(keys))
 
 

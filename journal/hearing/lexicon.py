@@ -79,8 +79,18 @@ def lemmas_of(text: str) -> tuple[str, ...]:
     return tuple(lemma_of(word) for word in words if word not in _SMALL)
 
 
-def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexicon:
-    """The names of a register's components: its own, those of its keys, and those of the terms."""
+def lexicon_of(
+    register: Register, terms: Terms, american: bool = False, starter: Register | None = None
+) -> Lexicon:
+    """The names of a register's components: its own, those of its keys, and those of the terms.
+
+    What a car has no component for is called by the names of the starter register.
+    """
+    found = dict(lexicon_of(starter, terms, american).names) if starter is not None else {}
+    return Lexicon(found | _names_of(register, terms, american))
+
+
+def _names_of(register: Register, terms: Terms, american: bool) -> dict[str, Name]:
     called = [(entry.key, entry.label) for entry in register.components]
     places = [(_called(key, name), name) for key, name in called]
     weak = {"".join(lemmas_of(word)) for word in terms.weak}
@@ -97,7 +107,7 @@ def lexicon_of(register: Register, terms: Terms, american: bool = False) -> Lexi
     for phrase in terms.nothing:
         words = tuple(map(lemma_of, phrase.split()))
         found["".join(words)] = Name(words, ())
-    return Lexicon(found)
+    return found
 
 
 def _put(found: dict[str, Name], name: Name) -> None:

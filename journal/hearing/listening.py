@@ -8,6 +8,7 @@ from functools import cached_property
 from journal.hearing.acts import Told, acts_in
 from journal.hearing.flat import Flat
 from journal.hearing.heard import Kind, Line
+from journal.hearing.known import Known
 from journal.hearing.lexicon import lexicon_of
 from journal.hearing.mentions import Mention, mentions_in
 from journal.hearing.moods import Clauses
@@ -18,7 +19,6 @@ from journal.hearing.verbs import nouns_of, verbs_of
 from journal.reading.yamltext import Plain
 from journal.records.carfile import CarFile
 from journal.records.talk import Talk
-from journal.records.terms import Terms
 
 
 @dataclass(frozen=True)
@@ -27,7 +27,7 @@ class Listening:
 
     talk: Talk
     car: CarFile
-    terms: Terms
+    known: Known
     day: date
     hand: str = ""
     subsystem: str = ""
@@ -42,15 +42,15 @@ class Listening:
         """Whether the words are those of an American."""
         text = f" {' '.join(token.text for token in self.tokens)} "
         return (
-            sum(f" {word} " in text or f" {word}s " in text for word in self.terms.american.by) > 1
+            sum(f" {word} " in text or f" {word}s " in text for word in self.known.terms.american.by) > 1
         )
 
     @cached_property
     def mentions(self) -> tuple[Mention, ...]:
         """Every component that is spoken of."""
-        lexicon = lexicon_of(self.car.register, self.terms, self.american)
+        lexicon = lexicon_of(self.car.register, self.known.terms, self.american, self.known.starter)
         return mentions_in(
-            self.tokens, lexicon, self.terms.misheard, self.car.car.drive, self.subsystem
+            self.tokens, lexicon, self.known.terms.misheard, self.car.car.drive, self.subsystem
         )
 
     @cached_property
@@ -77,7 +77,7 @@ class Listening:
     @cached_property
     def acts(self) -> tuple[Told, ...]:
         """Every act that is told."""
-        return acts_in(self.clauses, self.mentions, verbs_of(self.terms), nouns_of(self.terms))
+        return acts_in(self.clauses, self.mentions, verbs_of(self.known.terms), nouns_of(self.known.terms))
 
     @cached_property
     def flat(self) -> Flat:

@@ -10,6 +10,7 @@ from journal.hearing.listening import Listening
 from journal.hearing.moods import Mood
 from journal.hearing.people import owner_words
 from journal.reading.yamltext import Plain
+from journal.words.text import listed
 from journal.words.vocabulary import Act
 
 
@@ -42,6 +43,9 @@ def _act(here: Listening, first: int, last: int, mood: Mood, acts: Sequence[Told
         did.setdefault(one.key, []).append(one.act.value)
     work: dict[str, Plain] = {key: {"did": words} for key, words in did.items()}
     ask = "" if mood is Mood.DONE else "Was this done today, and to this component?"
+    missing = [key for key in work if here.car.component(key) is None]
+    if missing:
+        ask = f"{listed(missing, 'and')} is not in the register of this car. Is another component meant?"
     return here.line(Kind.ACT, first, last, {"work": work}, ask, work)
 
 

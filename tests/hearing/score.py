@@ -15,13 +15,13 @@ from typing import Any
 import yaml
 
 from journal.hearing.hear import hear
+from journal.hearing.known import Known, known_words
 from journal.hearing.heard import Heard, Kind, Line
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile
 from journal.records.register import Component, Register, RegisterFile
 from journal.records.talk import Talk
-from journal.records.terms import Terms
 from journal.words.vocabulary import Drive
 
 ROOT = Path(__file__).parents[2]
@@ -84,10 +84,10 @@ def car_of(truth: dict[str, Any]) -> CarFile:
     )  # fmt: skip
 
 
-def terms() -> Terms:
-    found, _, problems = read_yaml_file(ROOT / "journal" / "starter", "terms.yaml", Terms)
-    assert found is not None
-    assert not problems, problems
+def known() -> Known:
+    """The words that everyone has, and none of a workshop's own."""
+    found, problems = known_words(ROOT / "nowhere")
+    assert not problems
     return found
 
 
@@ -116,7 +116,7 @@ def heard_of(path: Path) -> tuple[Talk, Heard, dict[str, Any]]:
     truth = truth_of(path)
     talk = talk_of(path)
     day = truth["date"] if isinstance(truth["date"], date) else date.fromisoformat(truth["date"])
-    return talk, hear(talk, car_of(truth), day, terms()), truth
+    return talk, hear(talk, car_of(truth), day, known()), truth
 
 
 def acts_heard(heard: Heard, asked: bool = False) -> set[tuple[str, str]]:
