@@ -117,9 +117,23 @@ def _last_small(strand: Strand, n: int) -> Whole | None:
     below = small(strand, n)
     if below is None or below.end - n < 2:
         return below
-    after = strand.on(below.end)
-    another = after in TENS or after in TEENS or after in ("hundred", "oh")
+    another = _hundreds_go_on(strand, below.end) or _names_the_next(strand, below.end - 1)
     return Whole(below.end - 1, TENS[strand.at(n)]) if another else below
+
+
+def _names_the_next(strand: Strand, n: int) -> bool:
+    """Whether a digit names the next of several, one on from the last that was named by its number."""
+    if strand.on(n + 1) not in DIGITS or not _hundreds_go_on(strand, n + 2):
+        return False
+    before = strand.words_before(n, 6)
+    named = [DIGITS.get(before[k + 1]) for k in range(len(before) - 1) if before[k] in LABELS]
+    return bool(named) and named[-1] is not None and DIGITS[strand.at(n)] == named[-1] + 1
+
+
+def _hundreds_go_on(strand: Strand, n: int) -> bool:
+    """Whether a digit before word n is that of hundreds."""
+    after = strand.on(n)
+    return after in TENS or after in TEENS or after in ("hundred", "oh")
 
 
 def small(strand: Strand, n: int) -> Whole | None:

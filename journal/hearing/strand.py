@@ -92,7 +92,7 @@ def _between_figures(tokens: tuple[Token, ...], n: int) -> bool:
     """Whether a dash is that of a range, or the sign of a figure."""
     if n + 1 >= len(tokens) or not tokens[n + 1].text[0].isdigit():
         return False
-    if n > 0 and tokens[n - 1].text[0].isdigit():
+    if n > 0 and (tokens[n - 1].text[0].isdigit() or tokens[n - 1].text in "+/"):
         return True
     free = n == 0 or tokens[n - 1].end < tokens[n].start
     return free and tokens[n].end == tokens[n + 1].start

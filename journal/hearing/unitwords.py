@@ -143,7 +143,7 @@ def unit_at(strand: Strand, n: int) -> UnitAt | None:
     for length in _LONGEST.get(first, ()):
         words = strand.words[n : n + length]
         if words in _PHRASES and not any(strand.parted[n : n + length]):
-            return UnitAt(n + length, _PHRASES[words])
+            return UnitAt(n + len(words), _PHRASES[words])
     if first in _AGAINST and strand.touches(n) and strand.at(n - 1)[-1:].isdigit():
         return UnitAt(n + 1, Said(_AGAINST[first]))
     return None
