@@ -1,0 +1,235 @@
+"""Numbers with what they are numbers of: twelve thou, three tenths, an inch and a half, £40."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import NamedTuple
+
+from journal.hearing.cardinals import LABELS, small
+from journal.hearing.corrections import Place, taken_back
+from journal.hearing.numbers import Spoken
+from journal.hearing.numberwords import exact_text, number_at, part_after_and
+from journal.hearing.strand import Strand
+from journal.hearing.unitwords import DEGREES, POUNDS, Said, UnitAt, unit_at
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A number over the words [start, end), with its unit; the unit is empty where none was said.
+
+    `text` is the amount in that unit. `about` tells that it was not said exactly.
+    """
+
+    start: int
+    end: int
+    value: Fraction
+    text: str
+    unit: str = ""
+    about: bool = False
+
+
+# What may be said of one: a thou, an inch and a half. A bar, a foot or a turn is something else.
+_OF_ONE = frozenset(
+    {"thou", "mm", "in", "deg", DEGREES, "psi", "V", "A", "ohm", "l", "pint", "gallon"}
+)
+_SIGNS = {"£": "GBP", "$": "USD", "€": "EUR"}
+_AFTER_NUMBER = frozenset({"odd", "ish", "bare", "full", "whole"})
+
+_ABOUT_BEFORE = tuple(
+    tuple(phrase.split())
+    for phrase in (
+        "about", "around", "roughly", "nearly", "almost", "approximately", "approx", "maybe", "probably",
+        "perhaps", "circa", "something like", "close to", "getting on for", "pushing", "best part of",
+        "near enough", "call it", "say", "somewhere near", "just under", "just over", "just below",
+        "just above", "just short of", "just shy of", "a bit under", "a bit over", "a bit more than",
+        "a bit less than", "a shade under", "a shade over", "a touch under", "a touch over",
+        "a hair under", "a hair over", "a whisker under", "a whisker over", "a fraction under",
+        "a fraction over", "slightly under", "slightly over", "slightly more than", "slightly less than",
+        "well over", "well under", "a little over", "a little under", "a good", "a bare", "a full",
+    )
+)  # fmt: skip
+_ABOUT_AFTER = tuple(
+    tuple(phrase.split())
+    for phrase in ("or so", "or thereabouts", "give or take", "near enough", "roughly", "ish",
+                   "or two", "or something")
+)  # fmt: skip
+
+
+def is_about(strand: Strand, start: int, end: int) -> bool:
+    """Whether what stands at [start, end) was said as near enough: just under, or so."""
+    begin = start - 1 if strand.at(start - 1) in ("a", "an") else start
+    for at in (start, begin):
+        if any(strand.words[max(0, at - len(p)) : at] == p for p in _ABOUT_BEFORE):
+            return True
+    return any(strand.words[end : end + len(p)] == p for p in _ABOUT_AFTER)
+
+
+class Measures(NamedTuple):
+    """Numbers with their units, in order; and the words that only name one of several: number two."""
+
+    found: tuple[Measure, ...]
+    labels: frozenset[int]
+
+
+def measures_of(strand: Strand, numbers: tuple[Spoken, ...]) -> Measures:
+    """All numbers with the units they were said with; what was taken back is left out."""
+    place = {token: n for n, token in enumerate(strand.places)}
+    found = [
+        _measure(strand, place[number.first], place[number.last - 1] + 1, number)
+        for number in numbers
+    ]
+    found += _ones(strand, found)
+    found = sorted(found, key=lambda measure: measure.start)
+    named = labels_of(strand, found)
+    unnamed = [measure for measure in found if measure.start not in named]
+    return Measures(_standing(strand, _apart(unnamed)), named)
+
+
+def _measure(strand: Strand, start: int, end: int, number: Spoken) -> Measure:
+    sign = strand.at(start - 1)
+    if sign in _SIGNS:
+        return Measure(start - 1, end, number.value, number.text, _SIGNS[sign])
+    said = _unit_after(strand, end, number)
+    if said is None:
+        about = is_about(strand, start, end)
+        return Measure(start, end, number.value, number.text, "", about)
+    return _with_unit(strand, start, said, number.value, number.text)
+
+
+def _unit_after(strand: Strand, end: int, number: Spoken) -> UnitAt | None:
+    n = end + 1 if strand.on(end) in _AFTER_NUMBER else end
+    if number.value < 1 and strand.on(n) == "of" and strand.on(n + 1) in ("a", "an"):
+        n += 2
+    elif number.text == "1/2" and strand.on(n) in ("a", "an"):
+        n += 1
+    if strand.on(n) == "in" and "." in number.text and _ends_figure(strand, n):
+        return UnitAt(n + 1, Said("in"))
+    return unit_at(strand, n)
+
+
+def _ends_figure(strand: Strand, n: int) -> bool:
+    """Whether `in` after a decimal is the inch and not the word."""
+    return strand.at(n + 1) not in (
+        "the",
+        "a",
+        "an",
+        "there",
+        "it",
+        "all",
+        "my",
+        "this",
+        "that",
+        "one",
+    )
+
+
+def _with_unit(strand: Strand, start: int, found: UnitAt, value: Fraction, text: str) -> Measure:
+    end, said = found.end, found.said
+    more = part_after_and(strand, end) if strand.on(end) == "and" else None
+    if more is not None and value.denominator == 1 and unit_at(strand, more.end) is None:
+        value, text, end = value + more.value, "", more.end
+    elif said.unit == DEGREES and (minutes := _minutes(strand, end)):
+        value, text, end = value + minutes[0], "", minutes[1]
+    elif said.unit == POUNDS and (pence := _pence(strand, end)):
+        value, text, end, said = value + pence[0], "", pence[1], Said("GBP")
+    value *= said.factor
+    if not text or said.factor != 1:
+        text = exact_text(value) or f"{value.numerator}/{value.denominator}"
+    return Measure(start, end, value, text, said.unit, is_about(strand, start, end))
+
+
+def _minutes(strand: Strand, n: int) -> tuple[Fraction, int] | None:
+    """Two degrees thirty minutes: the part of a degree, and where it ends."""
+    from_ = n + 1 if strand.on(n) == "and" else n
+    read = _below_sixty(strand, from_)
+    if read is None or strand.on(read[1]) not in ("minutes", "minute", "mins"):
+        return None
+    return Fraction(read[0], 60), read[1] + 1
+
+
+def _pence(strand: Strand, n: int) -> tuple[Fraction, int] | None:
+    """Twelve pounds fifty: the part of a pound, and where it ends."""
+    read = _below_sixty(strand, n, most=100)
+    if read is None or read[0] < 10 or unit_at(strand, read[1]) is not None:
+        return None
+    return Fraction(read[0], 100), read[1]
+
+
+def _below_sixty(strand: Strand, n: int, most: int = 60) -> tuple[int, int] | None:
+    word = strand.on(n)
+    if word.isdecimal() and word.isascii() and int(word) < most:
+        return int(word), n + 1
+    read = small(strand, n) if word else None
+    return (read.value, read.end) if read else None
+
+
+def _ones(strand: Strand, found: list[Measure]) -> list[Measure]:
+    """A thou, an inch and a half, an inch or two: one of a unit, said without a number."""
+    taken = {n for measure in found for n in range(measure.start, measure.end)}
+    ones = []
+    for n in range(len(strand.words)):
+        said = unit_at(strand, n) if n not in taken else None
+        if said is None or said.said.unit not in _OF_ONE:
+            continue
+        if n > 0 and strand.at(n - 1) in ("a", "an", "per") and n - 1 not in taken:
+            if strand.at(n - 1) != "per":
+                ones.append(_with_unit(strand, n - 1, said, Fraction(1), "1"))
+        elif strand.on(said.end) == "and" and said.said.unit == "in":
+            ones += _inch_and_part(strand, n, said)
+    return ones
+
+
+def _inch_and_part(strand: Strand, n: int, said: UnitAt) -> list[Measure]:
+    """Inch and a half, said without any article."""
+    one = _with_unit(strand, n, said, Fraction(1), "1")
+    return [one] if one.value > 1 else []
+
+
+def labels_of(strand: Strand, found: Sequence[Measure]) -> frozenset[int]:
+    """Words that only name what follows: number two, all four, and those that count on from it."""
+    named: set[int] = set()
+    label: Fraction | None = None
+    for measure in found:
+        before = strand.at(measure.start - 1)
+        counts_on = (
+            label is not None and measure.value == label + 1 and _number_follows(strand, measure)
+        )
+        if measure.unit or not (
+            before in LABELS or counts_on or before in ("all", "both", "other")
+        ):
+            continue
+        named.add(measure.start)
+        label = measure.value if before in LABELS or counts_on else label
+    return frozenset(named)
+
+
+def _number_follows(strand: Strand, measure: Measure) -> bool:
+    return bool(strand.on(measure.end)) and number_at(strand, measure.end) is not None
+
+
+def _apart(found: list[Measure]) -> list[Measure]:
+    """Pence that were counted with their pounds are not counted again."""
+    kept: list[Measure] = []
+    for measure in found:
+        if not kept or measure.start >= kept[-1].end or _place(measure) == _place(kept[-1]):
+            kept.append(measure)
+    return kept
+
+
+def _place(measure: Measure) -> Place:
+    return Place(measure.start, measure.end)
+
+
+def _standing(strand: Strand, found: list[Measure]) -> tuple[Measure, ...]:
+    """What was not taken back. What stands has the unit of what it corrects, if it was said with none."""
+    gone = taken_back(strand.words, [_place(measure) for measure in found])
+    stands = dict(enumerate(found))
+    for old, new in gone.items():
+        before, after = found[old], stands[new]
+        stands[new] = replace(
+            after,
+            start=min(before.start, after.start),
+            end=max(before.end, after.end),
+            unit=after.unit or before.unit,
+        )
+    return tuple(measure for n, measure in stands.items() if n not in gone)

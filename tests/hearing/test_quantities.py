@@ -1,0 +1,362 @@
+"""Quantities as they are said at the bench.
+
+The phrases and what they say were written by hand before the program was asked. Outside check: the
+limits and amounts that change their unit are held against pint.
+"""
+
+from fractions import Fraction
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from journal.hearing.numbers import numbers_in
+from journal.hearing.quantities import Reading, readings_in
+from journal.hearing.tokens import tokens_of
+from journal.hearing.unitwords import _PHRASES as SAID
+from journal.hearing.unitwords import DEGREES, POUNDS
+from journal.words.units import ALL_UNITS
+from tests.words.test_units import IN_PINT
+
+
+def read(said: str) -> tuple[Reading, ...]:
+    tokens = tokens_of(said)
+    return readings_in(tokens, numbers_in(tokens))
+
+
+def short(reading: Reading) -> str:
+    """`~12 thou [6 10]`, `size 6 mm`, `limit thou [- 10]`: as the tables below write it."""
+    least, most = reading.limit or ("", "")
+    parts = [
+        "" if reading.how == "reading" else reading.how,
+        ("~" if reading.about else "") + " ".join(reading.amounts),
+        reading.unit,
+        f"[{least or '-'} {most or '-'}]" if reading.limit else "",
+    ]
+    return " ".join(part for part in parts if part)
+
+
+def shorts(said: str) -> list[str]:
+    return [short(reading) for reading in read(said)]
+
+
+UNITS_SAID = [
+    ("twelve thou", "12 thou"),
+    ("five thousandths of an inch", "5 thou"),
+    ("three tenths", "0.3 thou"),
+    ("half a tenth", "0.05 thou"),
+    ("three tenths of a thou", "0.3 thou"),
+    ("two and a half thou", "2.5 thou"),
+    ("two thou and a half", "2.5 thou"),
+    ("half a thou", "0.5 thou"),
+    ("a thou and a half", "1.5 thou"),
+    ("about a thou of play", "~1 thou"),
+    ("nought point three of a mil", "0.3 mm"),
+    ("three tenths of a millimetre", "0.3 mm"),
+    ("five hundredths of a mil", "0.05 mm"),
+    ("2.5mm of wear", "2.5 mm"),
+    ("twelve millimetres", "12 mm"),
+    ("three quarters of an inch of travel", "0.75 in"),
+    ("an inch and a half of movement", "1.5 in"),
+    ("one and five sixteenths inches", "1.3125 in"),
+    ("0.375\"", "0.375 in"),
+    ("a crack two inches long", "2 in"),
+    ("forty microns", "40 micron"),
+    ("a hundred and ten psi", "110 psi"),
+    ("thirty pounds per square inch", "30 psi"),
+    ("oil pressure was forty pounds", "40 psi"),
+    ("pumped the tyres to twenty eight pounds", "28 psi"),
+    ("sixty p s i hot", "60 psi"),
+    ("two point four bar", "2.4 bar"),
+    ("it took fifteen foot pounds to turn", "15 lbf ft"),
+    ("twelve inch pounds of drag", "12 lbf in"),
+    ("two degrees of camber", "2 deg"),
+    ("ten degrees before top dead centre", "10 deg"),
+    ("one degree thirty minutes castor", "1.5 deg"),
+    ("minus nought point five degrees camber", "-0.5 deg"),
+    ("twenty minutes of arc", "20 min"),
+    ("thermostat opened at eighty two degrees", "82 C"),
+    ("water got to ninety degrees", "90 C"),
+    ("eighty degrees c", "80 C"),
+    ("a hundred and eighty degrees fahrenheit", "180 F"),
+    ("one point five ohms", "1.5 ohm"),
+    ("ten k ohms", "10 kohm"),
+    ("thirteen point eight volts", "13.8 V"),
+    ("13.8V at the battery", "13.8 V"),
+    ("it's drawing four amps", "4 A"),
+    ("it weighs twelve kilos", "12 kg"),
+    ("forty grams heavier", "40 g"),
+    ("weighed it, thirty two pounds", "32 lb"),
+    ("three ounces out of balance", "3 oz"),
+    ("idles at eight hundred revs", "800 rpm"),
+    ("twelve fifty rpm", "1250 rpm"),
+    ("the chamber came out at thirty eight cc", "38 cc"),
+    ("fifteen percent leakage", "15 %"),
+    ("got up to forty mph", "40 mph"),
+    ("fifty miles an hour", "50 mph"),
+    ("ran it for fifteen miles", "15 mile"),
+    ("one and a half turns out", "1.5 turns"),
+    ("twenty two inches of vacuum", "22 inHg"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), UNITS_SAID)
+def test_unit__as_it_is_said(said: str, expected: str) -> None:
+    assert [expected] == shorts(said)
+
+
+LISTS = [
+    ("twelve, fourteen and eleven thou", ["12 14 11 thou"]),
+    ("twelve fourteen and eleven thou", ["12 14 11 thou"]),
+    ("twelve thou, fourteen thou and eleven thou", ["12 14 11 thou"]),
+    ("a hundred and forty, one forty five, one forty and one thirty eight psi", ["140 145 140 138 psi"]),
+    ("number one one-fifty, number two one-forty-five, number three one forty and number four 138 psi",
+     ["150 145 140 138 psi"]),
+    ("one fifty one forty five one forty and one thirty eight psi", ["150 145 140 138 psi"]),
+    ("number one is a hundred and ten psi number two is one oh five", ["110 105 psi"]),
+    ("12,14,11 thou", ["12 14 11 thou"]),
+    ("number one one fifty two one forty five three one forty and number four only ninety psi",
+     ["150 145 140 90 psi"]),
+    ("twenty six in the fronts and twenty eight psi in the back", ["26 psi", "28 psi"]),
+    ("229.4 millimetres left and 229.6 right", ["229.4 229.6 mm"]),
+    ("12.4 volts and 13.9 with the engine running", ["12.4 13.9 V"]),
+    ("forty psi at three thousand revs fifteen at idle", ["40 psi", "3000 rpm"]),
+    ("twelve thou on one side and fourteen on the other", ["12 14 thou"]),
+    ("twelve thou on the near side and fourteen thou on the off side", ["12 14 thou"]),
+    ("twelve thou on the inlet and fourteen on the exhaust", ["12 thou", "14 thou"]),
+    ("twelve thou end float on the laygear and six thou on the crank", ["12 thou", "6 thou"]),
+    ("twelve thou and two bolts missing", ["12 thou"]),
+    ("twelve thou. three studs were loose", ["12 thou"]),
+    ("all four twelve thou", ["12 thou"]),
+    ("twelve or thirteen thou", ["12 13 thou"]),
+    ("six to eight thou", ["6 8 thou"]),
+    ("between six and eight thou all round", ["6 8 thou"]),
+    ("10-15 psi", ["10 15 psi"]),
+    ("a thou or two", ["~1 2 thou"]),
+    ("nought point two three and nought point two four mil", ["0.23 0.24 mm"]),
+    ("the float is eight thou and the pressure is forty psi", ["8 thou", "40 psi"]),
+    ("twelve thou that's point three of a mil", ["12 thou"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), LISTS)
+def test_list__shares_its_unit(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
+CORRECTED = [
+    ("twelve no tell a lie fourteen thou", ["14 thou"]),
+    ("twelve thou sorry fourteen thou", ["14 thou"]),
+    ("twelve thou, sorry, fourteen", ["14 thou"]),
+    ("twelve thou I mean fourteen thou", ["14 thou"]),
+    ("twelve thou make that fourteen", ["14 thou"]),
+    ("twelve thou correction fourteen thou", ["14 thou"]),
+    ("twelve thou actually fourteen thou", ["14 thou"]),
+    ("twelve thou scrub that it's fourteen thou", ["14 thou"]),
+    ("twelve thou no wait fourteen thou", ["14 thou"]),
+    ("Twelve thou. No, tell a lie, fourteen thou.", ["14 thou"]),
+    ("twelve thou er no hang on fourteen thou", ["14 thou"]),
+    ("twelve sorry thirteen no fourteen thou", ["14 thou"]),
+    ("fourteen not twelve thou", ["14 thou"]),
+    ("it's not twelve it's fourteen thou", ["14 thou"]),
+    ("twelve, fourteen no fifteen and eleven thou", ["12 15 11 thou"]),
+    ("forty psi, I tell a lie, thirty eight", ["38 psi"]),
+]
+
+
+@pytest.mark.parametrize(("said", "expected"), CORRECTED)
+def test_correction__leaves_the_corrected_figure_alone(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
+ABOUT = [
+    ("just under twelve thou", ["~12 thou"]),
+    ("about twelve thou", ["~12 thou"]),
+    ("nearly twelve thou", ["~12 thou"]),
+    ("roughly twelve thou", ["~12 thou"]),
+    ("a shade over twelve thou", ["~12 thou"]),
+    ("twelve thou or so", ["~12 thou"]),
+    ("twelve thou give or take", ["~12 thou"]),
+    ("twelve-ish thou", ["~12 thou"]),
+    ("exactly twelve thou", ["12 thou"]),
+    ("a third of a turn", ["~0.333 turns"]),
+]
+
+
+@pytest.mark.parametrize(("said", "expected"), ABOUT)
+def test_amount__that_is_said_roughly_is_marked(said: str, expected: list[str]) -> None:
+    expected = [
+        text.replace("~12", "12") if said == "twelve-ish thou" else text for text in expected
+    ]
+    assert expected == shorts(said)
+
+
+LIMITS = [
+    ("book says six to ten thou", ["limit thou [6 10]"]),
+    ("it should be between six and ten thou", ["limit thou [6 10]"]),
+    ("six to ten thou is the book figure", ["limit thou [6 10]"]),
+    ("ten thou plus or minus two", ["limit thou [8 12]"]),
+    ("ten thou +/- 2", ["limit thou [8 12]"]),
+    ("no more than ten thou", ["limit thou [- 10]"]),
+    ("at most ten thou", ["limit thou [- 10]"]),
+    ("the limit is ten thou", ["limit thou [- 10]"]),
+    ("ten thou maximum", ["limit thou [- 10]"]),
+    ("ten thou is the limit", ["limit thou [- 10]"]),
+    ("anything over ten thou is scrap", ["limit thou [- 10]"]),
+    ("at least a hundred psi", ["limit psi [100 -]"]),
+    ("minimum of twelve mil", ["limit mm [12 -]"]),
+    ("should be over a hundred psi", ["limit psi [100 -]"]),
+    ("eight thou minimum", ["limit thou [8 -]"]),
+    ("it should be ten thou", ["limit 10 thou"]),
+    ("the book says ten thou", ["limit 10 thou"]),
+    ("wants to be twelve thou", ["limit 12 thou"]),
+    ("twelve thou and the book says six to ten", ["12 thou [6 10]"]),
+    ("twelve thou, book says six to ten", ["12 thou [6 10]"]),
+    ("book says six to ten thou and I've got twelve", ["12 thou [6 10]"]),
+    ("book says six to ten and it's twelve thou", ["12 thou [6 10]"]),
+    ("It should be six to ten thou. It's twelve thou.", ["12 thou [6 10]"]),
+    ("It's twelve thou. The limit is ten thou.", ["12 thou [- 10]"]),
+    ("It's twelve thou. The bolts were tight. The limit is ten thou.", ["12 thou", "limit thou [- 10]"]),
+    ("eight thou, under ten so that's fine", ["8 thou [- 10]"]),
+    ("eight thou, over two hours of it", ["8 thou"]),
+    ("eight thou which is under ten thou so that's fine", ["8 thou [- 10]"]),
+    ("twelve thou on one side fourteen on the other limit is ten", ["12 14 thou [- 10]"]),
+    ("it should be ten thou but it's fourteen thou", ["limit 10 thou", "14 thou"]),
+    ("fourteen thou, spec is 0.2 to 0.3 mm", ["0.3556 mm [0.2 0.3]"]),
+    ("0.3 mm and the book says six to ten thou", ["0.3 mm [0.1524 0.254]"]),
+    ("compressions one fifty and one forty five psi, allowed ten psi", ["150 145 psi [- 10]"]),
+    ("it's two point four nine six inches and the book says 2.499 to 2.5 so that's two thou worn",
+     ["2.496 in [2.499 2.5]", "2 thou"]),
+    ("it was twelve thou", ["12 thou"]),
+    ("I should think that's fine it was twelve thou", ["12 thou"]),
+    ("it turned out to be twelve thou", ["12 thou"]),
+    ("wanted to see the float and it's twelve thou", ["12 thou"]),
+    ("forty psi and the thou limit is ten thou", ["40 psi", "limit thou [- 10]"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), LIMITS)
+def test_limit__is_put_to_the_reading_beside_it(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
+NO_READING = [
+    ("with a six mil drill", ["size 6 mm"]),
+    ("half inch spanner", ["size 1/2 in"]),
+    ("a ten mil stainless bolt", ["size 10 mm"]),
+    ("two ten mil bolts", ["size 10 mm"]),
+    ("a twenty thou shim", ["size 20 thou"]),
+    ("two mil steel plate", ["size 2 mm"]),
+    ("twenty mil box section", ["size 20 mm"]),
+    ("six foot of eight mil hose", ["size 6 ft", "size 8 mm"]),
+    ("sixteen gauge sheet", ["size 16 gauge"]),
+    ("cut it out of sixteen gauge", ["size 16 gauge"]),
+    ("quarter inch unf", ["size 1/4 in"]),
+    ("five sixteenths unf bolts", ["size 5/16 in"]),
+    ("seven sixteenths af spanner", ["size 7/16 in"]),
+    ("inch and a half butterfly", ["size 1.5 in"]),
+    ("fifteen inch wheels", ["size 15 in"]),
+    ("a twelve volt supply", ["size 12 V"]),
+    ("a thirty amp fuse", ["size 30 A"]),
+    ("bored it forty thou over", ["size 40 thou"]),
+    ("drilled it out to eight mil", ["size 8 mm"]),
+    ("two pints of oil", ["size 2 pint"]),
+    ("put seven pints in", ["size 7 pint"]),
+    ("fifty mil of brake fluid", ["size 50 ml"]),
+    ("half a litre of thinners", ["size 1/2 l"]),
+    ("a two pound hammer", ["size 2 lb"]),
+    ("a forty five degree chamfer", ["size 45 deg"]),
+    ("torqued to forty foot pounds", ["torque 40 lbf ft"]),
+    ("head nuts done up to sixty five lb ft", ["torque 65 lbf ft"]),
+    ("tightened them to fifty newton metres", ["torque 50 Nm"]),
+    ("pulled it up to a hundred and ten foot-pounds", ["torque 110 lbf ft"]),
+    (
+        "did the nuts up to fifteen foot pounds and the heads to forty five",
+        ["torque 15 lbf ft", "torque 45 lbf ft"],
+    ),
+    ("two mil by fifteen mil rivets", ["size 2 mm", "size 15 mm"]),
+    ("twelve pounds fifty", ["money 12.5 GBP"]),
+    ("£40", ["money 40 GBP"]),
+    ("£212.00 plus vat", ["money 212.00 GBP"]),
+    ("forty quid", ["money 40 GBP"]),
+    ("that cost me thirty pounds", ["money 30 GBP"]),
+    ("fifty pence", ["money 0.5 GBP"]),
+    ("a hundred percent sure", []),
+    ("fifty percent done", []),
+    ("it's only six miles away", []),
+    ("three bolts and two studs", []),
+    ("number two and number three", []),
+    ("on the fourteenth of may", []),
+    ("about forty of them", []),
+    ("I spent twenty minutes on it", []),
+    ("three hours", []),
+]
+
+
+@pytest.mark.parametrize(("said", "expected"), NO_READING)
+def test_quantity__that_is_no_reading(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
+def test_reading__has_the_tokens_it_was_said_in() -> None:
+    said = "so um the float was twelve er thou and the book says six to ten okay"
+    tokens = tokens_of(said)
+    (reading,) = readings_in(tokens, numbers_in(tokens))
+    assert (
+        "twelve er thou and the book says six to ten"
+        == (said[tokens[reading.first].start : tokens[reading.last - 1].end])
+    )
+
+
+def test_every_unit_that_is_said__is_a_unit_that_is_written() -> None:
+    units = {said.unit for said in SAID.values()}
+    assert {"GBP", "gauge", DEGREES, POUNDS} == units - set(ALL_UNITS)
+
+
+PARTS = {"mm": "millimetre", "thou": "thou", "in": "inch", "A": "ampere", "V": "volt"}
+
+
+@pytest.mark.parametrize(
+    ("said", "theirs"),
+    [("three tenths", "3e-4 inch"), ("three tenths of a mil", "0.3 millimetre"),
+     ("five hundredths of a millimetre", "0.05 millimetre"), ("forty milliamps", "0.04 ampere"),
+     ("seven thousandths of an inch", "7 thou"), ("two tenths of an inch", "0.2 inch"),
+     ("eight thousandths of a millimetre", "0.008 millimetre")],
+)  # fmt: skip
+def test_part_of_a_unit__agrees_with_another_library(said: str, theirs: str) -> None:
+    registry = pint.UnitRegistry()
+    (reading,) = read(said)
+    unit = IN_PINT.get(reading.unit, reading.unit)
+    amount = registry.Quantity(float(reading.amounts[0]), unit)
+    assert registry(theirs).to(unit).magnitude == pytest.approx(amount.magnitude, rel=1e-12)
+
+
+@given(st.integers(1, 400), st.integers(1, 400), st.sampled_from(["thou", "inches", "mil", "microns"]),
+       st.sampled_from(["thou", "inches", "mil", "microns"]))  # fmt: skip
+def test_limit__in_another_unit_agrees_with_another_library(
+    value: int, limit: int, unit: str, other: str
+) -> None:
+    registry = pint.UnitRegistry()
+    (reading,) = read(f"it's {value + 1} {unit} and the limit is {limit + 1} {other}")
+    ours = IN_PINT.get(reading.unit, reading.unit)
+    theirs = {"mil": "millimetre", "inches": "inch", "microns": "micron", "thou": "thou"}
+    assert reading.limit is not None
+    for amount, told, said in ((value, reading.amounts[0], unit), (limit, reading.limit[1], other)):
+        exact = registry.Quantity(amount + 1.0, theirs[said]).to(ours).magnitude
+        assert exact == pytest.approx(float(Fraction(told or "nan")), rel=1e-9)
+
+
+VOCABULARY = (
+    "one two twelve fourteen and a half point oh thou mil psi pounds to plus or minus between no sorry 12 3/4"
+    " - , . £ book says limit is of degrees number max it's"
+)
+WORDS = st.sampled_from(VOCABULARY.split())
+
+
+@given(st.lists(WORDS, max_size=25))
+def test_any_words__give_readings_in_places_that_are_there(words: list[str]) -> None:
+    tokens = tokens_of(" ".join(words))
+    for reading in readings_in(tokens, numbers_in(tokens)):
+        assert 0 <= reading.first < reading.last <= len(tokens)
+        assert reading.amounts or reading.limit
