@@ -8,7 +8,8 @@ from journal.hearing.goods import goods_lines
 from journal.hearing.heard import Heard, Kind, Line
 from journal.hearing.known import Known
 from journal.hearing.listening import Listening
-from journal.hearing.loose import loose_lines
+from journal.hearing.loose import loose_lines, snags_of
+from journal.hearing.measured import measured_lines
 from journal.hearing.moods import Mood
 from journal.hearing.safety import safety_lines
 from journal.hearing.work import work_lines
@@ -27,7 +28,9 @@ def hear(
     here = Listening(talk, car.as_of(day), known, day, hand, subsystem)
     work = tuple(work_lines(here))
     goods = tuple(goods_lines(here))
-    lines = [*work, *goods, *_merged(here, loose_lines(here, goods)), *safety_lines(here)]
+    measured = tuple(measured_lines(here))
+    loose = snags_of(_merged(here, loose_lines(here, goods)))
+    lines = [*work, *goods, *measured, *loose, *safety_lines(here)]
     lines.sort(key=lambda line: (line.start, line.end, line.kind))
     keys = dict.fromkeys(
         key for mention in here.mentions for key in mention.keys if car.component(key) is not None

@@ -42,7 +42,10 @@ class Listening:
         """Whether the words are those of an American."""
         text = f" {' '.join(token.text for token in self.tokens)} "
         return (
-            sum(f" {word} " in text or f" {word}s " in text for word in self.known.terms.american.by) > 1
+            sum(
+                f" {word} " in text or f" {word}s " in text for word in self.known.terms.american.by
+            )
+            > 1
         )
 
     @cached_property
@@ -77,7 +80,9 @@ class Listening:
     @cached_property
     def acts(self) -> tuple[Told, ...]:
         """Every act that is told."""
-        return acts_in(self.clauses, self.mentions, verbs_of(self.known.terms), nouns_of(self.known.terms))
+        return acts_in(
+            self.clauses, self.mentions, verbs_of(self.known.terms), nouns_of(self.known.terms)
+        )
 
     @cached_property
     def flat(self) -> Flat:

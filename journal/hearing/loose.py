@@ -1,7 +1,8 @@
 """Lines on what stays open: things left loose, wrong or worrying, things awaited, things to do next."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from journal.hearing import cues
 from journal.hearing.heard import Kind, Line
@@ -38,15 +39,20 @@ def _lines(
         yield here.line(kind, low, high, {}, "", here.near(first, last)[:1])
 
 
-def snag_of(line: Line, taken: set[str]) -> dict[str, Plain]:
-    """The snag that a line raises, under a name of its own."""
+def snags_of(lines: Iterable[Line]) -> Iterator[Line]:
+    """The lines, each with the snag that it would raise, under a name of its own."""
+    taken: set[str] = set()
+    for line in lines:
+        name = _name(line, taken)
+        taken.add(name)
+        entry: dict[str, Plain] = {"raise": line.words}
+        if line.of:
+            entry["on"] = line.of[0]
+        yield replace(line, told={"snags": {name: entry}})
+
+
+def _name(line: Line, taken: set[str]) -> str:
     words = [word for word in line.words.casefold().split() if word.strip(".,;:!?") not in _SMALL]
     base = slug_of(" ".join(words[:4] or line.words.split()[:4])) or "snag"
-    name, count = base, 2
-    while name in taken:
-        name, count = f"{base}-{count}", count + 1
-    taken.add(name)
-    entry: dict[str, Plain] = {"raise": line.words}
-    if line.of:
-        entry["on"] = line.of[0]
-    return {"snags": {name: entry}}
+    names = (base, *(f"{base}-{count}" for count in range(2, len(taken) + 3)))
+    return next(name for name in names if name not in taken)

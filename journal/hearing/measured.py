@@ -1,0 +1,79 @@
+"""Lines on what was measured: readings with their limits, each on the component that it was taken of."""
+
+from collections.abc import Iterator
+
+from journal.hearing.heard import Kind, Line
+from journal.hearing.listening import Listening
+from journal.hearing.numbers import numbers_in
+from journal.hearing.quantities import Reading, readings_in
+from journal.reading.yamltext import Plain
+
+# What is measured, by the words that say so, the longer ones first.
+_DIMENSIONS = (
+    "end float", "ring gap", "oil pressure", "compression ratio", "compression", "run out",
+    "runout", "free length", "fitted length", "bore", "taper", "ovality", "clearance", "backlash",
+    "back lash", "preload", "thickness", "depth", "diameter", "free play", "play", "gap",
+    "pressure", "voltage", "current", "resistance", "tension", "toe", "camber", "castor", "timing",
+    "temperature", "weight", "height", "length", "width", "lift", "lash", "tread", "torque",
+    "float", "charge", "draw", "travel", "step", "level",
+)  # fmt: skip
+_BY_UNIT = {
+    "psi": "pressure", "bar": "pressure", "V": "voltage", "A": "current", "ohm": "resistance",
+    "kohm": "resistance", "C": "temperature", "F": "temperature", "lbf ft": "torque", "Nm":
+    "torque", "lbf in": "torque", "kg": "weight", "lb": "weight", "g": "weight", "oz": "weight",
+    "deg": "angle", "rpm": "speed", "mph": "speed",
+}  # fmt: skip
+_REACH = 14
+
+
+def measured_lines(here: Listening) -> Iterator[Line]:
+    """A line for each reading; a size of a tool and a price are none. What a fastener was tightened to
+    is one, as the setting that it was left at."""
+    taken: set[str] = set()
+    for reading in readings_in(here.tokens, numbers_in(here.tokens)):
+        if reading.how in ("reading", "torque") and reading.amounts:
+            yield _line(here, reading, taken)
+
+
+def _line(here: Listening, reading: Reading, taken: set[str]) -> Line:
+    low, high = here.flat.clause(reading.first, reading.last)
+    keys = here.near(low, high)[:1]
+    entry: dict[str, Plain] = {"on": keys[0]} if keys else {}
+    entry["read"] = list(reading.amounts) if len(reading.amounts) > 1 else reading.amounts[0]
+    entry["unit"] = reading.unit
+    limit = _limit(reading)
+    if limit:
+        entry["limit"] = limit
+    if reading.about:
+        entry["note"] = "told as about that"
+    ask = "" if keys else "What was this measured on?"
+    name = _name(here, reading, keys, taken)
+    return here.line(Kind.MEASURED, low, high, {"measured": {name: entry}}, ask, keys)
+
+
+def _limit(reading: Reading) -> Plain | None:
+    if reading.limit is None:
+        return None
+    least, most = reading.limit
+    if least is not None and most is not None:
+        return [least, most]
+    return {name: end for name, end in (("least", least), ("most", most)) if end is not None}
+
+
+def _name(here: Listening, reading: Reading, keys: tuple[str, ...], taken: set[str]) -> str:
+    """What was measured, as a sheet names it: `laygear end float`."""
+    slug = keys[0].split("/")[1].replace("-", " ") if keys else ""
+    base = f"{slug} {_dimension(here, reading)}".strip()
+    name, count = base, 2
+    while name in taken:
+        name, count = f"{base} {count}", count + 1
+    taken.add(name)
+    return name
+
+
+def _dimension(here: Listening, reading: Reading) -> str:
+    first, last = max(0, reading.first - _REACH), min(len(here.tokens), reading.last + 6)
+    words = f" {' '.join(token.text for token in here.tokens[first:last])} "
+    at = {name: words.rfind(f" {name} ") for name in _DIMENSIONS}
+    said = max(at, key=lambda name: at[name])
+    return said if at[said] >= 0 else _BY_UNIT.get(reading.unit, "reading")
