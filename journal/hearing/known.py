@@ -7,7 +7,7 @@ from pathlib import Path
 
 from journal.reading.car import read_yaml_file
 from journal.reading.shapes import read_shape
-from journal.reading.yamltext import read_yaml
+from journal.reading.yamltext import Plain, read_yaml
 from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.register import Component, Register, RegisterFile
@@ -50,7 +50,7 @@ def _everyone() -> Known:
     return Known(terms, Register(source, components))
 
 
-def _data(name: str) -> tuple[object, Source]:
+def _data(name: str) -> tuple[Plain, Source]:
     text = files("journal.starter").joinpath(name).read_text(encoding="utf-8")
     data, source, problems = read_yaml(text, name, tuple(text.split("\n")))
     if problems:
