@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from datetime import date
+from fractions import Fraction
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
@@ -24,6 +25,7 @@ slugs = st.from_regex(r"[a-z]{1,6}(-[a-z0-9]{1,4})?", fullmatch=True)
 _SCALARS: dict[type, st.SearchStrategy[str]] = {
     date: st.dates(date(1950, 1, 1), date(2090, 1, 1)).map(date.isoformat),
     bool: st.sampled_from(["yes", "no"]),
+    Fraction: st.sampled_from(["0:12", "0:12.5", "59:59", "1:02:05", "0:00.001"]),
     Stretch: st.sampled_from(
         ["500 miles", "800 km", "6 weeks", "1 year", "12000 miles or 1 month"]
     ),

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 from pathlib import Path
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
@@ -38,6 +39,9 @@ _FIXED: dict[str, Any] = {
     "booked-in": "2024-03-01", "delivered": "2030-01-01", "from": "2024-03-01", "to": "2024-03-04",
     "issued": "2024-03-04",
 }  # fmt: skip
+_PLAIN: dict[Any, str] = {
+    bool: "yes", date: DAY, Interval: "0.5", Stretch: "500 miles", Fraction: "0:12",
+}  # fmt: skip
 # Names that other files know the entry by.
 _KEYS = {
     "RegisterFile.components": "brakes", "Hand.rate": "2020-01-01", "SheetFront.work": "brakes/pipes",
@@ -56,7 +60,8 @@ class Planter:
 
     `free` is what stands in every text that the reader may see, `lines` the widest reader of
     everything within a sheet that has one, and of papers. `start` keeps the marks of two planters
-    apart. With `prices` the next keeper is shown those.
+    apart. With `prices` the next keeper is shown those. With `drafts` sheets hold lines that nobody has
+    confirmed, and are the workshop's alone.
     """
 
     reader: Reader
@@ -64,6 +69,7 @@ class Planter:
     lines: Reader = Reader.PUBLIC
     start: int = 0
     prices: bool = False
+    drafts: bool = False
     planted: dict[str, str] = field(default_factory=dict)
 
     def record(self, shape: type[BaseModel], hidden: bool = False) -> dict[str, Any]:
@@ -76,7 +82,7 @@ class Planter:
                 shape, name, found, hidden or (shape not in _WRAPS and name not in seen)
             )
             for name, found in shape.model_fields.items()
-            if found.alias not in _EITHER
+            if found.alias not in _EITHER and (self.drafts or name != "draft")
         }
 
     def mark(self, where: str) -> str:
@@ -97,7 +103,7 @@ class Planter:
             return f"https://{self.mark(where) if hidden else 'archive'}.example/"
         if key == "for":
             return (Reader.PUBLIC if shape is SheetFront else self.lines).value
-        if where == "SheetFront.hours":
+        if where in ("SheetFront.hours", "DraftLine.hours"):
             (line,) = _records(found.annotation)
             return {"brakes": {HAND: {**self.record(line, hidden), "hours": "1.5"}}}
         kind = Annotated[found.annotation, *found.metadata] if found.metadata else found.annotation
@@ -133,8 +139,8 @@ class Planter:
             return self.mark(where) if hidden else self.free
         if kind is Decimal:
             return self._figure(where) if hidden else "1"
-        if kind in (bool, date, Interval, Stretch):
-            return {bool: "yes", date: DAY, Interval: "0.5", Stretch: "500 miles"}[kind]
+        if kind in _PLAIN:
+            return _PLAIN[kind]
         assert issubclass(kind, StrEnum), f"{where} is of a kind that this helper does not know"
         return str(next(iter(kind)).value)
 

@@ -6,6 +6,7 @@ from journal.checks.alttext import check_alttext
 from journal.checks.capture import check_capture
 from journal.checks.days import check_days
 from journal.checks.departures import check_departures
+from journal.checks.drafts import check_drafts
 from journal.checks.fastening import check_fastening
 from journal.checks.hours import check_hours
 from journal.checks.items import check_items
@@ -14,6 +15,7 @@ from journal.checks.links import check_links
 from journal.checks.names import check_names
 from journal.checks.privacy import check_privacy
 from journal.checks.proving import check_proving
+from journal.checks.recordings import check_recordings
 from journal.checks.statements import check_statements
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_order
@@ -34,6 +36,8 @@ CHECKS: tuple[Check, ...] = (
     check_fastening,
     check_proving,
     check_capture,
+    check_recordings,
+    check_drafts,
 )
 
 

@@ -87,6 +87,8 @@ def _in_sheet(sheet: Sheet) -> Iterator[Used]:
     for place, photo in enumerate(front.photos):
         yield Used("photo", photo_path(sheet.date, photo.file), ("photos", place, "file"))
         yield from _of(photo.of, ("photos", place, "of"))
+    for place, moment in enumerate(front.recording):
+        yield from _of(moment.of, ("recording", place, "of"))
     for place, paper in enumerate(front.papers):
         yield Used("paper", paper, ("papers", place))
     for place, correction in enumerate(front.corrects):

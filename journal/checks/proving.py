@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
-from journal.records.sheet import Proof, Sheet
+from journal.records.sections import Proof
+from journal.records.sheet import Sheet
 from journal.words.names import is_slug, nearest
 from journal.words.proving import PROVING
 

@@ -3,8 +3,8 @@
 Hears the ledgers of snags, originality, proving, decisions, outwork and numbers, and the seals. The
 handover waits for an open hold, a stand-in on the car, a proof that is missing or does not stand, a
 departure that nobody decided, outwork that is not back, an identity number in dispute or without
-evidence, and a record that is not what was sealed. Whoever hands over all the same hands these over with
-the car, as reservations.
+evidence, lines heard in a talk that nobody confirmed, and a record that is not what was sealed. Whoever
+hands over all the same hands these over with the car, as reservations.
 """
 
 from collections.abc import Callable, Iterator
@@ -23,6 +23,7 @@ from journal.readers.rules import may_see
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.words.amounts import plain_number
+from journal.words.text import counted
 from journal.words.vocabulary import Evidence, Reader
 
 
@@ -35,6 +36,7 @@ class Bar(StrEnum):
     UNDECIDED = "undecided"
     OUTWORK = "outwork"
     NUMBER = "number"
+    UNCONFIRMED = "unconfirmed"
     RECORD = "record"
 
 
@@ -104,6 +106,7 @@ def digest_gate(
             *_undecided(decisions),
             *_outwork(car, outwork),
             *_numbers(numbers),
+            *_unconfirmed(car),
             *_record(car, seals),
         )
     )
@@ -127,7 +130,7 @@ def _snag_reader(car: CarFile, name: str, raised_in: str) -> Reader:
     if sheet is None:
         return Reader.WORKSHOP
     line = sheet.front.snags.get(name)
-    return sheet.front.for_ if line is None else _narrower(line.for_, sheet.front.for_)
+    return sheet.front.widest if line is None else _narrower(line.for_, sheet.front.widest)
 
 
 def _narrower(one: Reader, other: Reader) -> Reader:
@@ -182,7 +185,7 @@ def _outwork(car: CarFile, outwork: Outwork) -> Iterator[Reason]:
             (s for s in reversed(car.sheets) if s.front.outwork.get(batch.name) is not None), None
         )
         line = told.front.outwork.get(batch.name) if told else None
-        widest = _narrower(line.for_, told.front.for_) if told and line else Reader.WORKSHOP
+        widest = _narrower(line.for_, told.front.widest) if told and line else Reader.WORKSHOP
         words = (
             f"{batch.what or batch.name}: {out} of {plain_number(batch.sent)} not back from outwork"
         )
@@ -215,6 +218,19 @@ def _number_wants(line: NumberLine) -> str:
     if line.evidence is Evidence.STATED:
         return "is stated in words alone; no photograph shows it"
     return ""
+
+
+def _unconfirmed(car: CarFile) -> Iterator[Reason]:
+    """What was heard is nothing that a record says, and the sheet that holds it goes to nobody."""
+    for sheet in car.sheets:
+        waiting = len(sheet.front.draft)
+        if waiting:
+            verb = "was heard and is" if waiting == 1 else "were heard and are"
+            yield Reason(
+                Bar.UNCONFIRMED, f"{counted(waiting, 'line')} of the sheet {verb} not confirmed",
+                "part of the record is not confirmed", sheet.front.subsystem[0], sheet.name,
+                Reader.WORKSHOP,
+            )  # fmt: skip
 
 
 _BROKEN = {

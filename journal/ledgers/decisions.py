@@ -10,7 +10,8 @@ from datetime import date
 from enum import StrEnum
 
 from journal.records.carfile import CarFile
-from journal.records.sheet import Sheet, SnagLine
+from journal.records.sections import SnagLine
+from journal.records.sheet import Sheet
 from journal.records.work import Decided, Work
 from journal.words.vocabulary import CONFORMITY, Origin
 

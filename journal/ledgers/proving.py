@@ -13,7 +13,8 @@ from typing import NamedTuple
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
-from journal.records.sheet import Proof, Sheet
+from journal.records.sections import Proof
+from journal.records.sheet import Sheet
 from journal.words.names import nearest
 from journal.words.proving import CHANGES, LOCKED, OTHERWISE, PROVING
 from journal.words.text import listed

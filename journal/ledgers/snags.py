@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
-from journal.records.sheet import Sheet, SnagLine
+from journal.records.sections import SnagLine
+from journal.records.sheet import Sheet
 from journal.records.work import Work
 from journal.words.names import nearest
 from journal.words.vocabulary import EFFECT, Act, Position

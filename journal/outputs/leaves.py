@@ -68,7 +68,10 @@ def _within(source: Source, value: object, *loc: Key) -> Iterator[Leaf]:
 
 
 def _files(car: CarFile) -> Iterator[Leaf]:
-    for folder, files in (("photos", car.photo_files), ("papers", car.paper_files)):
+    folders = {
+        "photos": car.photo_files, "papers": car.paper_files, "recordings": car.recording_files or (),
+    }  # fmt: skip
+    for folder, files in folders.items():
         for file in sorted(files):
             stem = PurePosixPath(file).stem
             yield Leaf(stem, Place(f"{car.name}/{folder}/{file}", 1), name=True)

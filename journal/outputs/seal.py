@@ -41,10 +41,11 @@ def write_seal(
 ) -> NewSeal:
     """Close the record of a car up to a day: everything written until then that is not sealed as it is.
 
-    Raises WrongCall when the day is to come, when a sheet cannot be read, when an earlier seal does
-    not hold or is by another key, and when there is nothing new.
+    Raises WrongCall when the day is to come, when a sheet cannot be read or holds lines of a draft, when
+    an earlier seal does not hold or is by another key, and when there is nothing new.
     """
     _refuse_days(car, up_to, sealed_on)
+    _refuse_drafts(car, up_to)
     files = files_of(root, car)
     folder = root / car.name / FOLDER
     before = fold_seals(read_seals(folder), files.hashes, files.days)
@@ -63,6 +64,16 @@ def _refuse_days(car: CarFile, up_to: date, sealed_on: date) -> None:
     if car.unread or car.partly:
         names = ", ".join(sorted(car.unread | car.partly))
         raise WrongCall(f"not all that is written can be read ({names}); journal check says why")
+
+
+def _refuse_drafts(car: CarFile, up_to: date) -> None:
+    """What nobody has confirmed is not closed: to confirm it would be a change of what was sealed."""
+    waiting = [sheet.name for sheet in car.sheets if sheet.front.draft and sheet.date <= up_to]
+    if waiting:
+        raise WrongCall(
+            f"lines that were heard are not confirmed yet ({', '.join(waiting)}); confirm them first, "
+            f"with journal write CONTENT --confirm {waiting[0]}"
+        )
 
 
 def _refuse_broken(before: Seals, folder: Path, key: Ed25519PrivateKey, up_to: date) -> None:

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 
 from journal.ledgers.parts import Part
 from journal.pages.common import cautions_for, frame
+from journal.pages.heardwords import heard_of, recordings_of, waiting_words
 from journal.pages.links import Links, Ref, anchor, sheet_path
 from journal.pages.page import Later, Page
 from journal.pages.plates import plates_of
@@ -83,6 +84,9 @@ def _values(
         "after": _neighbour(links, sheets[number + 1] if number + 1 < len(sheets) else None),
         "seal": seal_line(links, sealed.get(sheet_file(view, sheet))),
         "sealed_pictures": pictures_line(view, sealed, sheet.name),
+        "recordings": recordings_of(links, sheet),
+        "heard": heard_of(links, sheet),
+        "waiting": waiting_words(sheet),
     }
 
 
@@ -95,7 +99,7 @@ def sheet_facts(
     return {
         "day": weekday_words(sheet.date),
         "subsystems": tuple(links.subsystem(name) for name in sheet.front.subsystem),
-        "private": sheet.front.for_ is Reader.WORKSHOP,
+        "private": sheet.front.widest is Reader.WORKSHOP,
         "cautions": cautions_for(view, tuple(touched)),
         "corrects": _corrects(view, links, sheet),
         "corrected_by": tuple(_corrected_by(links, sheet, later) for later in corrected_by),

@@ -21,7 +21,8 @@ from journal.records.papers import Paper
 from journal.records.place import Source
 from journal.records.recheck import RecheckLine
 from journal.records.register import Component, Register
-from journal.records.sheet import Sheet, SheetFront, SnagLine, photo_path
+from journal.records.sections import SnagLine
+from journal.records.sheet import Sheet, SheetFront, photo_path
 from journal.records.statement import Statement
 from journal.records.sum import SumLine
 from journal.records.workshop import Workshop
@@ -54,7 +55,9 @@ def car_for(reader: Reader, car: CarFile, others: Sequence[CarFile] = ()) -> Car
 def _allowed_parts(sight: Sight, car: CarFile) -> CarFile:
     hidden = _identity_photos(car) if sight.reader is Reader.PUBLIC else frozenset()
     sheets = tuple(
-        _sheet(sheet, sight, hidden, car) for sheet in car.sheets if sight.may_see(sheet.front.for_)
+        _sheet(sheet, sight, hidden, car)
+        for sheet in car.sheets
+        if sight.may_see(sheet.front.widest)
     )
     papers = Named(
         (name, _seen(_paper(paper, sight), sight))

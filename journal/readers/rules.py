@@ -18,7 +18,8 @@ from journal.records.limit import Limit
 from journal.records.papers import Keeper, Paper
 from journal.records.recheck import RecheckLine, Wanted
 from journal.records.register import RegisterLine
-from journal.records.sheet import Correction, Measured, Photo, Proof, SheetFront, SnagLine
+from journal.records.sections import Measured, Proof, SnagLine
+from journal.records.sheet import Correction, Photo, SheetFront
 from journal.records.statement import StatedLine, StatedPayment, StatementFile
 from journal.records.sum import SumLine
 from journal.records.work import Decided, Locking, Was, Work

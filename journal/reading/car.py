@@ -78,15 +78,17 @@ def read_car(
     sheets, unread, partly, wrong = _read_sheets(root, name, ways)
     problems += wrong
     photos, scans = files_below(root, f"{name}/photos"), files_below(root, f"{name}/papers")
-    problems += photos.problems + scans.problems
+    recordings = files_below(root, f"{name}/recordings")
+    problems += photos.problems + scans.problems + recordings.problems
     if car is None:
         return None, problems
     hung, filed = OnDisk(photos.paths), OnDisk(scans.paths)
     return (
         CarFile(
             name, workshop, workshop_source, source, car_on_disk(car, hung), register, papers_source,
-            papers_on_disk(papers, filed), sheets_on_disk(sheets, hung), statements,
-            photos.paths, scans.paths, unread, partly,
+            papers_on_disk(papers, filed), sheets_on_disk(sheets, hung, OnDisk(recordings.paths)),
+            statements, photos.paths, scans.paths, unread, partly,
+            recording_files=recordings.paths if lexists(root / name / "recordings") else None,
         ),
         problems,
     )  # fmt: skip

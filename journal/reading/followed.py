@@ -11,7 +11,8 @@ from typing import TypeVar
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.recheck import RecheckLine
-from journal.records.sheet import Sheet, SnagLine
+from journal.records.sections import SnagLine
+from journal.records.sheet import Sheet
 from journal.words.vocabulary import READER_RANK, Reader
 
 L = TypeVar("L", PartLine, OutworkLine, Extra, SnagLine, RecheckLine)
@@ -29,7 +30,7 @@ def readers_followed(sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
 
 
 def _sheet(sheet: Sheet, known: _Known) -> Sheet:
-    front, widest = sheet.front, sheet.front.for_
+    front, widest = sheet.front, sheet.front.widest
     update = {
         "parts": _lines("parts", front.parts, widest, known),
         "outwork": _lines("outwork", front.outwork, widest, known),

@@ -29,9 +29,11 @@ class OnDisk:
         return path if path in self.paths else self._by_form.get(normal(path), path)
 
 
-def sheets_on_disk(sheets: Iterable[Sheet], photos: OnDisk) -> tuple[Sheet, ...]:
-    """Sheets whose photographs are named as they lie on the disk."""
-    return tuple(_sheet(sheet, photos) for sheet in sheets)
+def sheets_on_disk(
+    sheets: Iterable[Sheet], photos: OnDisk, recordings: OnDisk
+) -> tuple[Sheet, ...]:
+    """Sheets whose photographs and recordings are named as they lie on the disk."""
+    return tuple(_sheet(sheet, photos, recordings) for sheet in sheets)
 
 
 def car_on_disk(car: Car, photos: OnDisk) -> Car:
@@ -48,11 +50,19 @@ def papers_on_disk(papers: Named[Paper], scans: OnDisk) -> Named[Paper]:
     )
 
 
-def _sheet(sheet: Sheet, photos: OnDisk) -> Sheet:
-    if all(photo.file.isascii() for photo in sheet.front.photos):
+def _sheet(sheet: Sheet, photos: OnDisk, recordings: OnDisk) -> Sheet:
+    front = sheet.front
+    files = (*(photo.file for photo in front.photos), *(told.file for told in front.recording))
+    if all(map(str.isascii, files)):
         return sheet
-    found = tuple(_photo(sheet, photo, photos) for photo in sheet.front.photos)
-    return replace(sheet, front=sheet.front.model_copy(update={"photos": found}))
+    found = {
+        "photos": tuple(_photo(sheet, photo, photos) for photo in front.photos),
+        "recording": tuple(
+            moment.model_copy(update={"file": recordings.find(moment.file)})
+            for moment in front.recording
+        ),
+    }
+    return replace(sheet, front=front.model_copy(update=found))
 
 
 def _photo(sheet: Sheet, photo: Photo, photos: OnDisk) -> Photo:

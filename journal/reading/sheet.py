@@ -8,6 +8,7 @@ from journal.reading.markdown import read_body
 from journal.reading.shapes import read_shape
 from journal.reading.text import SHEET_BYTES, read_text, text_of
 from journal.reading.yamltext import Plain, is_lost, read_yaml
+from journal.records.draft import DraftLine
 from journal.records.place import Place
 from journal.records.problem import Problem
 from journal.records.sheet import Sheet, SheetFront
@@ -35,11 +36,15 @@ def _sheet(text: str, path: str, unseen: list[Problem]) -> tuple[Sheet | None, l
     data, source, problems = read_yaml("\n".join(lines[1:end]), path, lines, first_line=2)
     if is_lost(data, problems):
         return None, unseen + problems
+    heard = isinstance(data, dict) and bool(data.get("draft"))
     front, source, wrong = read_shape(SheetFront, data, source, today=_day_of(data))
     body, stray = read_body("\n".join(lines[end + 1 :]), path, end + 2)
     problems = unseen + problems + wrong + stray
     if front is None:
         return None, problems
+    if heard and not front.draft:
+        # Lines of which nothing can be read wait all the same, and keep the sheet from other readers.
+        front = front.model_copy(update={"draft": (DraftLine(),)})
     return Sheet(normal(PurePosixPath(path).stem), source, front, body), problems
 
 

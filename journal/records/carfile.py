@@ -26,7 +26,8 @@ class CarFile:
     for those that have been looked at.
     `unread` are the names of sheets that could not be read: what they told is not known, and what
     leans on it is not called wrong. `partly` are those of which something could not be read, so
-    that what they come to is not known either.
+    that what they come to is not known either. `recording_files` are the paths of films and sounds
+    under `recordings/`; absent where the car has no such folder, and they are kept elsewhere.
     """
 
     name: str
@@ -44,6 +45,7 @@ class CarFile:
     unread: frozenset[str] = frozenset()
     partly: frozenset[str] = frozenset()
     photo_facts: Mapping[str, PhotoFacts] = field(default_factory=dict)
+    recording_files: frozenset[str] | None = None
 
     def component(self, key: str) -> Component | None:
         """The component under its full name, or None."""

@@ -33,6 +33,10 @@ CODES: dict[str, Explanation] = {
         "When something is to be looked at again is not told as a distance, a time or both.",
         "Nobody could say when it is due, and a nut that was to be tightened stays as it is.",
     ),
+    "bad-moment": Explanation(
+        "A moment in a recording is not told as minutes and seconds from its start.",
+        "Nobody could find the place again without listening to the whole of it.",
+    ),
     "bad-word": Explanation(
         "Only certain words may stand here, and this is not one of them.",
         "The ledger counts by these words, so each must mean one thing.",
@@ -82,6 +86,10 @@ CODES: dict[str, Explanation] = {
     "unknown-photo": Explanation(
         "The photograph does not lie where the sheet says.",
         "It would be missing from the page, and the component loses its evidence.",
+    ),
+    "unknown-recording": Explanation(
+        "The recording does not lie in the car's folder recordings/.",
+        "Whoever wants to hear what was said there would find no sound to the moment.",
     ),
     "unknown-sheet": Explanation(
         "A correction names a sheet that the car does not have.",
@@ -162,6 +170,11 @@ CODES: dict[str, Explanation] = {
     "private-work": Explanation(
         "A sheet that only the workshop reads tells of work on the car.",
         "The owner's ledger would not know of that work and give other figures than ours.",
+    ),
+    "unconfirmed-draft": Explanation(
+        "Lines that were heard in a talk stand in the sheet, and nobody has confirmed them yet.",
+        "A machine has put them there from spoken words, and mishears. What nobody has read over is no "
+        "record: it counts for nothing, and only the workshop sees the sheet until somebody has.",
     ),
     "no-plate": Explanation(
         "The car's file says that the public sees the registration plate, and no plate is written.",

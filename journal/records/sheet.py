@@ -6,56 +6,37 @@ from typing import Annotated
 
 from pydantic import AfterValidator, BeforeValidator
 
+from journal.records.draft import DraftLine
 from journal.records.fields import (
     Amount,
     Day,
     Named,
-    Number,
     Text,
-    Unit,
     Written,
-    Yes,
     as_list,
     not_empty,
     one_of,
     short_form,
     vocabulary_schema,
 )
-from journal.records.goods import Extra, OutworkLine, PartLine
+from journal.records.goods import Extra
 from journal.records.hours import HoursField
-from journal.records.limit import LimitField
 from journal.records.lists import Keys, Slugs
 from journal.records.papers import ReaderField
 from journal.records.place import Source
-from journal.records.recheck import RecheckLine
+from journal.records.recording import Moment
+from journal.records.sections import (
+    MeasuredSection,
+    OutworkSection,
+    PartsSection,
+    ProvingSection,
+    RechecksSection,
+    SnagsSection,
+    WorkSection,
+)
 from journal.records.sum import SumLine
-from journal.records.work import Work
 from journal.words.names import title_of
 from journal.words.vocabulary import Reader, Stage
-
-
-class Measured(Written):
-    """Readings of one dimension on one component, with the limits they must keep."""
-
-    on: Text | None = None
-    read: Annotated[tuple[Number, ...], BeforeValidator(as_list), AfterValidator(not_empty)]
-    unit: Unit
-    limit: LimitField | None = None
-    with_: Text | None = None
-    note: Text | None = None
-
-
-class SnagLine(Written):
-    """A snag raised, put off or cleared. `hold` stops the handover until it is cleared."""
-
-    raise_: Text | None = None
-    hold: Yes = False
-    on: Text | None = None
-    ask: Text | None = None
-    defer: Text | None = None
-    clear: Text | None = None
-    by: Text | None = None
-    for_: ReaderField = Reader.KEEPER
 
 
 class Photo(Written):
@@ -76,46 +57,27 @@ class Correction(Written):
     what: Text | None = None
 
 
-class Proof(Written):
-    """A check that must be recorded before a safety-critical subsystem is handed over.
-
-    `found` is the result in words, `read` its reading; it stands unless `passed` is no. `by` is
-    the hand, `checked` the second pair of eyes. `does_not_apply` is the reason why this car needs
-    no such proof; then nothing else was found.
-    """
-
-    found: Text | None = None
-    does_not_apply: Text | None = None
-    read: Annotated[tuple[Number, ...], BeforeValidator(as_list)] = ()
-    unit: Unit | None = None
-    passed: Yes = True
-    by: Text | None = None
-    checked: Text | None = None
-    note: Text | None = None
-
-    @property
-    def says_both(self) -> bool:
-        """Whether it does not apply and has a result all the same."""
-        return bool(self.does_not_apply and (self.found or self.read or not self.passed))
-
-
 class SheetFront(Written):
-    """The front matter of a day sheet. `date` and `subsystem` are needed, all else when it is."""
+    """The front matter of a day sheet. `date` and `subsystem` are needed, all else when it is.
+
+    `draft` are lines heard in a talk that nobody has confirmed, `recording` the moments of those that
+    somebody has; both are the workshop's alone.
+    """
 
     date: Day
     subsystem: Annotated[Slugs, AfterValidator(not_empty)]
     title: Text | None = None
     hours: HoursField = Named()
-    work: Named[Annotated[Work, short_form("did")]] = Named()
-    parts: Named[PartLine] = Named()
-    outwork: Named[OutworkLine] = Named()
+    work: WorkSection = Named()
+    parts: PartsSection = Named()
+    outwork: OutworkSection = Named()
     extras: Named[Extra] = Named()
-    measured: Named[Measured] = Named()
+    measured: MeasuredSection = Named()
     sums: Named[SumLine] = Named()
-    proving: Named[Annotated[Proof, short_form("found")]] = Named()
+    proving: ProvingSection = Named()
     odometer: Amount | None = None
-    snags: Named[Annotated[SnagLine, short_form("raise")]] = Named()
-    rechecks: Named[Annotated[RecheckLine, short_form("after")]] = Named()
+    snags: SnagsSection = Named()
+    rechecks: RechecksSection = Named()
     photos: Annotated[
         tuple[Annotated[Photo, short_form("file")], ...], BeforeValidator(as_list)
     ] = ()
@@ -124,6 +86,18 @@ class SheetFront(Written):
         tuple[Annotated[Correction, short_form("sheet")], ...], BeforeValidator(as_list)
     ] = ()
     for_: ReaderField = Reader.PUBLIC
+    recording: Annotated[
+        tuple[Annotated[Moment, short_form("file")], ...], BeforeValidator(as_list)
+    ] = ()
+    draft: Annotated[
+        tuple[Annotated[DraftLine, short_form("words")], ...], BeforeValidator(as_list)
+    ] = ()
+
+    @property
+    def widest(self) -> Reader:
+        """The widest reader of the sheet: whom it names, and the workshop alone while lines of a draft
+        wait, since nobody has read over what was said."""
+        return Reader.WORKSHOP if self.draft else self.for_
 
 
 @dataclass(frozen=True)

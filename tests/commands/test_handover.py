@@ -160,6 +160,27 @@ def test_sheet_changed_after_it_was_sealed__stands_against_the_handover(
     assert 1 == result.exit_code
 
 
+def test_lines_that_nobody_confirmed__stand_against_the_handover_and_go_to_nobody(
+    ready: Path, key: Path
+) -> None:
+    sheet = (ready / OPEN).read_text()
+    (ready / OPEN).write_text(
+        sheet.replace("title: Apart\n", "title: Apart\ndraft: [it weeps at the plug]\n")
+    )
+    result = hand_over(ready, key)
+    assert (
+        "  unconfirmed  gearbox: 1 line of the sheet was heard and is not confirmed"
+        " (sheet 2024-03-05-open)\n"
+    ) in result.stderr
+    assert 1 == result.exit_code
+    assert 1 == hand_over(ready, key, "--with-reservations").exit_code
+    bag = ready.parent / "out" / NAME
+    assert not [*bag.rglob("*2024-03-05-open*")]
+    held = b"".join(path.read_bytes() for path in bag.rglob("*.csv"))
+    assert b"part of the record is not confirmed" in held
+    assert b"weeps at the plug" not in held
+
+
 def test_another_key__does_not_hand_over(ready: Path, key: Path) -> None:
     other = ready.parent / "other.key"
     run("make-key", "--to", other)

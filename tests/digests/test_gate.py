@@ -197,6 +197,24 @@ def test_record_that_is_not_what_was_sealed__bars_the_way_file_by_file() -> None
     assert "a file of the record was sealed and is gone" == gate.reasons[0].bare
 
 
+def test_lines_that_nobody_confirmed__bar_the_way_and_are_not_told_to_others() -> None:
+    heard = _trim("2024-03-05", name="said", draft=["the seat is out", "and cleaned"])
+    gate = _gate(heard, _trim("2024-03-06", draft=["one more"]))
+    assert [
+        (
+            Bar.UNCONFIRMED, "2 lines of the sheet were heard and are not confirmed", "trim",
+            "2024-03-05-said",
+        ),
+        (
+            Bar.UNCONFIRMED, "1 line of the sheet was heard and is not confirmed", "trim",
+            "2024-03-06-day",
+        ),
+    ] == _told(gate)  # fmt: skip
+    assert {(Reader.WORKSHOP, "part of the record is not confirmed")} == {
+        (reason.readers, reason.bare) for reason in gate.reasons
+    }
+
+
 def test_seal_that_does_not_hold__bars_the_way() -> None:
     gate = _gate(seals=Seals(faults=(Fault("0002", "its root is not that of its list"),)))
     assert [

@@ -123,6 +123,21 @@ def test_sheet_for_others__is_nowhere_in_the_archive(
     assert {} == planter.leaks(_published(root, tmp_path / "archive", reader))
 
 
+@pytest.mark.parametrize("reader", NOT_THE_WORKSHOP)
+def test_sheet_with_lines_that_nobody_confirmed__is_nowhere_in_the_archive(
+    reader: Reader, tmp_path: Path
+) -> None:
+    root = tmp_path / "content"
+    plant(root, Planter(reader))
+    planter = Planter(reader, start=400, drafts=True)
+    written = {**planter.record(SheetFront, hidden=True), "date": DAY, "for": "public"}
+    name, text = planter.mark("name of the sheet"), planter.mark("text of the sheet")
+    front = yaml.safe_dump(written)
+    put_file(root, f"tern/sheets/{DAY}-{name}.md", f"---\n{front}---\n{text}\n".encode())
+    assert {} == planter.leaks(_published(root, tmp_path / "archive", reader))
+    assert {"DraftLine.words", "DraftLine.ask", "Moment.words"} <= {*planter.planted.values()}
+
+
 # Files
 
 
@@ -133,10 +148,13 @@ def test_names_of_files__are_nowhere_in_the_archive(reader: Reader, tmp_path: Pa
     shown, private, loose, paper = map(
         planter.mark, ("shown photo", "private photo", "photo told of nowhere", "private paper")
     )
+    recording = planter.mark("recording")
+    put_file(root, f"tern/recordings/{recording}.mp4", b"a talk")
     for name in (shown, private, loose):
         put_file(root, f"tern/photos/{DAY}/{name}.jpg", a_picture())
     put_file(root, f"tern/papers/{paper}.jpg", a_picture())
     sheet = f"date: {DAY}\nsubsystem: brakes\nphotos: [{shown}.jpg, {{file: {private}.jpg, for: workshop}}]"
+    sheet += f"\nrecording: {recording}.mp4"
     text = f"---\n{sheet}\n---\n![as found]({shown}.jpg) and ![not]({private}.jpg)\n"
     put_file(root, f"tern/sheets/{DAY}-more.md", text.encode())
     papers = yaml.safe_load((root / "tern/papers/papers.yaml").read_text(encoding="utf-8"))

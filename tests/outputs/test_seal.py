@@ -178,6 +178,30 @@ def test_sheet_that_cannot_be_read__is_not_sealed_over(root: Path) -> None:
     assert told == str(fault.value)
 
 
+def test_lines_that_nobody_confirmed__are_not_sealed(root: Path) -> None:
+    put_file(root, f"tern/{SHEET}", sheet_text("draft: it weeps").encode())
+    with pytest.raises(WrongCall) as fault:
+        _seal(root)
+    assert (
+        "lines that were heard are not confirmed yet (2024-03-05-gearbox); confirm them first, "
+        "with journal write CONTENT --confirm 2024-03-05-gearbox"
+    ) == str(fault.value)
+    assert not (root / "tern/seals").exists()
+
+
+def test_lines_of_later_days__do_not_keep_a_period_from_being_sealed(root: Path) -> None:
+    put_file(root, f"tern/{LATER}", sheet_text("draft: it weeps", date="2024-04-09").encode())
+    assert SHEET in _seal(root)
+
+
+def test_recordings__are_not_sealed(root: Path) -> None:
+    """They are the workshop's own means, large, and may go once what was said is confirmed."""
+    put_file(root, "tern/recordings/talk.mp4", b"a talk")
+    assert not [path for path in _seal(root) if "talk" in path]
+    (root / "tern/recordings/talk.mp4").unlink()
+    assert _held(root).intact
+
+
 def test_seal_that_was_being_written_when_the_machine_stopped__is_none(root: Path) -> None:
     part = root / "tern" / "seals" / ".0001.part"
     part.mkdir(parents=True)

@@ -111,6 +111,12 @@ def test_statement__while_something_is_wrong_is_refused(root: Path) -> None:
     assert not (root / "tern/statements").exists()
 
 
+def test_statement__while_lines_are_not_confirmed_is_refused(root: Path) -> None:
+    put_file(root, DAY, sheet_text("draft: [{words: two hours, hours: {MT: 2}}]").encode())
+    with pytest.raises(WrongCall, match="what is written holds 1 error"):
+        _issue(root, MARCH)
+
+
 def test_archive__has_a_page_and_a_table_for_every_statement(root: Path, tmp_path: Path) -> None:
     _issue(root, MARCH)
     put_file(root, DAY, sheet_text("hours: {MT: 4.5}").encode())

@@ -16,7 +16,8 @@ from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.papers import Keeper
-from journal.records.sheet import Block, Measured, Photo
+from journal.records.sections import Measured
+from journal.records.sheet import Block, Photo
 from journal.records.statement import StatedLine, StatementFile
 from journal.records.work import Work
 from journal.records.workshop import Hand, Supplier

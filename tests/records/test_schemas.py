@@ -107,6 +107,8 @@ papers: factory-record
 corrects: 2024-03-04-day
 measured: {float: {read: 0.2, unit: mm, limit: [0.1, 0.3]}, gap: {read: [1, 2], unit: mm, limit: {most: 3}}}
 parts: {laygear: {ordered: today, promised: 2024-03-09}}
+recording: talk.mp4
+draft: [it weeps, {words: it is out, at: "0:12", work: {gearbox/laygear: removed}, hours: {MT: 2}}]
 """
 
 
@@ -126,6 +128,9 @@ def test_schema__accepts_every_short_form() -> None:
         ("measured: {float: {read: 0.2, unit: inches}}", "measured/float/unit"),
         ("photos: [{caption: x}]", "photos"),
         ("for: everyone", "for"),
+        ("recording: [{at: '0:12'}]", "recording"),
+        ("draft: [{words: x, odometer: 2}]", "draft"),
+        ("draft: [{measured: {float: {read: 0.2}}}]", "draft"),
     ],
 )
 def test_schema__refuses_a_wrong_sheet_where_it_is_wrong(front: str, fault: str) -> None:

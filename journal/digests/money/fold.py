@@ -33,7 +33,7 @@ def charged(car: CarFile) -> CarFile:
     sheets = tuple(
         replace(sheet, front=_open(sheet.front))
         for sheet in car.sheets
-        if sheet.front.for_ is not Reader.WORKSHOP
+        if sheet.front.widest is not Reader.WORKSHOP
     )
     return replace(car, sheets=sheets)
 

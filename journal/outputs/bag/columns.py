@@ -284,7 +284,7 @@ _RECHECKS: Columns = {
     "done late": ("whether it was done after it was due", _YES),
 }
 _RESERVATIONS: Columns = {
-    "kind": ("hold, stand-in, unproved, undecided, outwork, number or record", ""),
+    "kind": ("hold, stand-in, unproved, undecided, outwork, number, unconfirmed or record", ""),
     "subsystem": ("the subsystem", ""),
     "open since": ("the day on which it came up; empty where that says nothing", _DAY),
     "reservation": ("what stands against the handover", ""),

@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 
 from journal.outputs.sheets.yamlform import Plain, plain_of, value_of, well_formed, yaml_of
+from journal.records.draft import DraftLine
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine
 from journal.records.hours import HoursLine
 from journal.records.recheck import RecheckLine
-from journal.records.sheet import Block, Sheet, SheetFront, SnagLine
+from journal.records.sections import SnagLine
+from journal.records.sheet import Block, Sheet, SheetFront
 from journal.records.sum import SumLine, on_one_line
 from journal.words.vocabulary import READER_RANK, Reader
 
@@ -83,9 +85,22 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
         if kind in plain:
             lines = getattr(front, kind)
             plain[kind] = (
-                _as_said(lines) if known is None else _followed(kind, lines, front.for_, known)
+                _as_said(lines) if known is None else _followed(kind, lines, front.widest, known)
             )
+    if front.draft:
+        plain["draft"] = [line_told(line) for line in front.draft]
     return {key: plain[key] for key in ORDER if key in plain}
+
+
+def line_told(line: DraftLine) -> dict[str, Plain]:
+    """A line of a draft as plain data, with what it would put as a sheet would say it."""
+    plain = plain_of(line)
+    if line.hours:
+        plain["hours"] = _hours(line.hours)
+    for kind in _FOLLOWED:
+        if kind in plain:
+            plain[kind] = _as_said(getattr(line, kind))
+    return plain
 
 
 def sums_text(sums: Named[SumLine]) -> str:
@@ -151,7 +166,7 @@ def _hours(hours: Named[Named[tuple[HoursLine, ...]]]) -> Plain:
         by_hand = {hand: _spent(lines) for hand, lines in hands}
         if subsystem:
             told[subsystem] = by_hand
-        elif "" in by_hand:
+        elif by_hand.keys() == {""}:
             return by_hand[""]
         else:
             told |= by_hand

@@ -17,10 +17,13 @@ from pydantic import BaseModel
 from journal.records.fields import Named
 from journal.records.limit import Limit
 from journal.records.recheck import Wanted
-from journal.records.sheet import Correction, Photo, Proof
+from journal.records.recording import Moment
+from journal.records.sections import Proof
+from journal.records.sheet import Correction, Photo
 from journal.records.work import Decided, Locking, Was
 from journal.words.amounts import Interval
 from journal.words.hidden import without_hidden
+from journal.words.moments import moment_text
 from journal.words.stretch import Stretch, stretch_text
 from journal.words.text import normal
 
@@ -34,7 +37,8 @@ _BARE = re.compile(rf"[^\W_]([{_WITHIN}]*[\w.)\"!%°])?")
 _BARE_IN_LINE = re.compile(rf"[^\W_]([,{_WITHIN}]*[\w.)\"!%°])?")
 # What a set of one key may be shortened to, and what a list of one entry is written without.
 _SHORT: dict[type[BaseModel], str] = {
-    Correction: "sheet", Decided: "by", Photo: "file", Proof: "found", Wanted: "says", Was: "origin",
+    Correction: "sheet", Decided: "by", Moment: "file", Photo: "file", Proof: "found", Wanted: "says",
+    Was: "origin",
 }  # fmt: skip
 _ALONE = (Correction, Locking)
 # A set of sets that people read as one line, and a list that they read line by line.
@@ -67,6 +71,11 @@ def value_of(value: object) -> Plain:
         entries = [value_of(entry) for entry in value]
         alone = len(entries) == 1 and (isinstance(entries[0], str) or isinstance(value[0], _ALONE))
         return entries[0] if alone else entries
+    return _written(value)
+
+
+def _written(value: object) -> str:
+    """One value as it is written."""
     if isinstance(value, Stretch):
         return stretch_text(value)
     if isinstance(value, bool):
@@ -75,6 +84,8 @@ def value_of(value: object) -> Plain:
         return f"{value:f}"
     if isinstance(value, date):
         return value.isoformat()
+    if isinstance(value, Fraction):
+        return moment_text(value)
     return well_formed(value) if type(value) is str else str(value)
 
 
