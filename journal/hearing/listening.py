@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
-from journal.hearing.acts import Told, acts_in
+from journal.hearing.acts import acts_in
 from journal.hearing.flat import Flat
 from journal.hearing.heard import Kind, Line
 from journal.hearing.known import Known
@@ -15,6 +15,7 @@ from journal.hearing.moods import Clauses
 from journal.hearing.people import Named, hands_of, others_of, speaker_in, suppliers_in
 from journal.hearing.spelled import PartNumber, part_numbers_in
 from journal.hearing.tokens import Token, tokens_of
+from journal.hearing.told import Told
 from journal.hearing.verbs import nouns_of, verbs_of
 from journal.reading.yamltext import Plain
 from journal.records.carfile import CarFile

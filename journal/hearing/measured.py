@@ -74,6 +74,9 @@ def _name(here: Listening, reading: Reading, keys: tuple[str, ...], taken: set[s
 def _dimension(here: Listening, reading: Reading) -> str:
     first, last = max(0, reading.first - _REACH), min(len(here.tokens), reading.last + 6)
     words = f" {' '.join(token.text for token in here.tokens[first:last])} "
-    at = {name: words.rfind(f" {name} ") for name in _DIMENSIONS}
-    said = max(at, key=lambda name: at[name])
-    return said if at[said] >= 0 else _BY_UNIT.get(reading.unit, "reading")
+    ends = {
+        name: words.rfind(f" {name} ") + len(name) for name in _DIMENSIONS if f" {name} " in words
+    }
+    if not ends:
+        return _BY_UNIT.get(reading.unit, "reading")
+    return max(ends, key=lambda name: (ends[name], len(name)))

@@ -222,7 +222,7 @@ def _stretch(tokens: Sequence[Token], order: Iterable[int]) -> list[str]:
 def _after(tokens: Sequence[Token], mention: Mention) -> list[str]:
     """What is said after it: `on the near side`, `at the front`, `of the gearbox`."""
     found: list[str] = []
-    for at in range(mention.last, min(len(tokens), mention.last + 6)):
+    for at in range(mention.last, min(len(tokens), mention.last + 9)):
         token = tokens[at]
         if token.breaks or token.pause or (token.text not in _TELLING | _BETWEEN):
             break

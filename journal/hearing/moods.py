@@ -16,12 +16,16 @@ class Mood(StrEnum):
     NOT = "not"
 
 
-FILLERS = frozenset("um uh er erm ah mm hmm like".split())
-_ADVERBS = FILLERS | frozenset(
-    "just then also now finally already carefully properly quickly both all even only actually "
-    "basically again straight kind sort really well quite literally simply soon eventually duly "
-    "gently fully nearly almost partly partially lightly completely totally obviously still ever "
-    "sure here there first".split()
+FILLERS = frozenset("um uh er erm ah mm hmm".split())
+_ADVERBS = (
+    FILLERS
+    | {"like"}
+    | frozenset(
+        "just then also now finally already carefully properly quickly both all even only actually "
+        "basically again straight kind sort really well quite literally simply soon eventually duly "
+        "gently fully nearly almost partly partially lightly completely totally obviously still ever "
+        "sure here there first".split()
+    )
 )
 _US = frozenset("i we i've we've i'm we're i'd we'd i'll we'll ive weve im".split())
 _OTHERS = frozenset(
@@ -55,7 +59,7 @@ _CAUSE_NOT = frozenset(
     "had have want wants wanted need needs needed like see find found saw having getting get "
     "leave left keep wanting prefer".split()
 )
-_IF = frozenset("if unless until till before whether when once".split())
+CONDITIONS = frozenset("if unless until till before whether when once".split())
 _TODAY = frozenset("today morning afternoon tonight now".split())
 _LATER = frozenset("tomorrow later".split())
 _NEXT = frozenset("next monday tuesday wednesday thursday friday saturday sunday".split())
@@ -180,7 +184,11 @@ def _bare(
 ) -> Mood:
     if word in ("i", "we"):
         told = c.word(c.before(left))
-        return Mood.NOT if told in _IF or told in ("that", "do", "as", "how", "what") else Mood.ASK
+        return (
+            Mood.NOT
+            if told in CONDITIONS or told in ("that", "do", "as", "how", "what")
+            else Mood.ASK
+        )
     return _inherited(c, at, left, earlier, Form.BASE) or Mood.NOT
 
 

@@ -4,11 +4,11 @@ import re
 from collections.abc import Iterator, Sequence
 
 from journal.hearing import cues
-from journal.hearing.acts import Told
 from journal.hearing.heard import Kind, Line
 from journal.hearing.listening import Listening
 from journal.hearing.moods import Mood
 from journal.hearing.people import owner_words
+from journal.hearing.told import Told
 from journal.reading.yamltext import Plain
 from journal.words.text import listed
 from journal.words.vocabulary import Act

@@ -15,8 +15,8 @@ from typing import Any
 import yaml
 
 from journal.hearing.hear import hear
-from journal.hearing.known import Known, known_words
 from journal.hearing.heard import Heard, Kind, Line
+from journal.hearing.known import Known, known_words
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_content
 from journal.records.carfile import CarFile
