@@ -54,8 +54,8 @@ _OF_WHOLE = frozenset(
     }
 )
 
-# So far back a thing may have been named for which `it` stands.
-_FAR = 22
+# So far back a thing may have been named for which `it` stands: one that was worked on, and any other.
+_FAR, _NEAR = 22, 8
 
 
 def acts_in(
@@ -79,6 +79,7 @@ def _of_verbs(
     places = {s.at: s for s in seen}
     focus: list[Mention] = []
     waiting: list[Seen] = []
+    acted: list[Mention] = []
     upto = 0
     for s in seen:
         focus = focus_of(c, mentions, upto, s.at, focus)
@@ -89,21 +90,21 @@ def _of_verbs(
             continue
         for one in (*waiting, s):
             for mention in objects:
-                yield from _tell(c, one, mention, last, near)
+                yield from _tell(c, one, mention, last, near, acted)
         waiting = []
         if objects:
-            focus = objects
+            focus = acted = objects
             upto = max(upto, max(m.first for m in objects))
 
 
-def _tell(c: Clauses, s: Seen, mention: Mention, last: int, near: bool) -> Iterator[Told]:
+def _tell(c: Clauses, s: Seen, mention: Mention, last: int, near: bool, acted: Sequence[Mention]) -> Iterator[Told]:
     """The act on a thing, to be asked where it is not plain that it was done, or to what."""
     mood = s.mood
     first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
     unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (
-        not near and _is_far(c, s, mention)
+        not near and _is_far(c, s, mention, acted)
     )
     if mood is Mood.DONE and (unsure or not mention.keys):
         mood = Mood.ASK
@@ -114,8 +115,8 @@ def _tell(c: Clauses, s: Seen, mention: Mention, last: int, near: bool) -> Itera
             yield Told(key, s.verb.act, mood, first, end)
 
 
-def _is_far(c: Clauses, s: Seen, mention: Mention) -> bool:
-    if s.verb.head in _LOOSE and not s.verb.rest:
+def _is_far(c: Clauses, s: Seen, mention: Mention, acted: Sequence[Mention]) -> bool:
+    if s.verb.head in _LOOSE or mention.first > s.at:
         return True
-    low, high = sorted((s.at, mention.last))
-    return high - low > _FAR or any(c.tokens[n].turns for n in range(low + 1, high + 1))
+    far = _FAR if mention in acted else _NEAR
+    return s.at - mention.last > far or any(c.tokens[n].turns for n in range(mention.last, s.at + 1))

@@ -37,7 +37,6 @@ _OTHERS = frozenset(
 _BE_NOW = frozenset(
     "is are am i'm im we're that's thats it's its there's theres they're theyre".split()
 )
-_IT_NOW = frozenset("it's its they're theyre that's thats there's theres".split())
 _BE_THEN = frozenset("was were".split())
 _BE_BARE = frozenset("be being get gets getting".split())
 _HAVE = frozenset("have has ive i've we've weve having they've theyve".split())
@@ -251,14 +250,14 @@ def _helped(c: Clauses, at: int, left: int, word: str) -> Mood | None:
     if word in _BE_NOW or word.endswith("'s"):
         if _by_another(c, at):
             return Mood.NOT
-        return Mood.ASK if word in _IT_NOW else Mood.DONE
+        return Mood.ASK
     return None
 
 
 def _been(c: Clauses, at: int, left: int) -> Mood:
     told = c.word(c.before(left))
     undone = told in ("had", "hadn't", "have", "to") or told.endswith(("n't", "'d"))
-    return Mood.NOT if undone or _by_another(c, at) else Mood.DONE
+    return Mood.NOT if undone or _by_another(c, at) else Mood.ASK
 
 
 def _by_another(c: Clauses, at: int) -> bool:

@@ -107,7 +107,7 @@ def objects_of(
     if pronoun:
         return _meant(pronoun, focus), s.particle, False
     if behind and not s.verb.rest and s.verb.act in _OF_BEHIND and s.verb.head != "set":
-        return behind, end, True
+        return behind, end, False
     dimension = _dimension(c, s)
     if dimension and focus:
         return list(focus[-1:]), max(s.particle, dimension), True
@@ -196,6 +196,8 @@ def _after(
             continue
         preposition = _is_behind(c, s, n, preposition, bool(direct))
         found = bool(direct or behind)
+        if not found and c.word(n) == "and":
+            break
         if n - end > 6 if found else n > s.at + 12:
             break
         n += 1
@@ -213,6 +215,9 @@ def _is_behind(c: Clauses, s: Seen, n: int, so_far: bool, direct: bool) -> bool:
     """Whether what follows a word stands behind a preposition."""
     word = c.word(n)
     inside = s.verb.rest and s.particle - len(s.verb.rest) <= n < s.particle
+    if inside and n > s.at + 1:
+        # What stood between has been acted on; what follows says where: `the clutch off the flywheel`.
+        return True
     if word in _PREPOSITIONS and not inside and not (word == "of" and not direct):
         return True
     if word == "and" or c.tokens[n].pause:
