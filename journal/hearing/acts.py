@@ -97,7 +97,9 @@ def _of_verbs(
             upto = max(upto, max(m.first for m in objects))
 
 
-def _tell(c: Clauses, s: Seen, mention: Mention, last: int, near: bool, acted: Sequence[Mention]) -> Iterator[Told]:
+def _tell(
+    c: Clauses, s: Seen, mention: Mention, last: int, near: bool, acted: Sequence[Mention]
+) -> Iterator[Told]:
     """The act on a thing, to be asked where it is not plain that it was done, or to what."""
     mood = s.mood
     first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
@@ -119,4 +121,6 @@ def _is_far(c: Clauses, s: Seen, mention: Mention, acted: Sequence[Mention]) -> 
     if s.verb.head in _LOOSE or mention.first > s.at:
         return True
     far = _FAR if mention in acted else _NEAR
-    return s.at - mention.last > far or any(c.tokens[n].turns for n in range(mention.last, s.at + 1))
+    return s.at - mention.last > far or any(
+        c.tokens[n].turns for n in range(mention.last, s.at + 1)
+    )

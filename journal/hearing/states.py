@@ -11,7 +11,7 @@ from journal.words.vocabulary import Act
 
 # What follows a state such as "drum off" when nothing more belongs to it.
 _AFTER_STATE = frozenset(
-    "and so then but that's now which i we today again okay right already".split()
+    "too finally as well and so then but that's now which i we today again okay right already".split()
 )
 
 _AFTER_OFF = frozenset("the that with it that just is no this by on".split())

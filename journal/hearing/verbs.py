@@ -31,6 +31,11 @@ class Verb:
 
 
 # Verbs whose subject is the thing: "the drum came off".
+# Words before a verb that make one with it: `trial fitted`, `wire brushed`.
+_BEFORE_VERBS = frozenset(
+    "trial dry test crack dye pressure road leak brake spot plug seam wire bead sand shot soda vapour steam powder "
+    "stove zinc nickel french panel lead etch brush top".split()
+)
 _ITSELF = frozenset({"come", "go"})
 
 
@@ -42,6 +47,10 @@ def verbs_of(terms: Terms) -> Mapping[str, tuple[Verb, ...]]:
         act = Act(name)
         for phrase in phrases:
             head, *rest = phrase.casefold().split()
+            if head in _BEFORE_VERBS and rest:
+                for word, form in _forms(rest[0], forms):
+                    found[head].setdefault((rest[0], (word, *rest[1:]), act), set()).add(form)
+                continue
             for word, form in _forms(head, forms):
                 found[word].setdefault((head, tuple(rest), act), set()).add(form)
     return {
