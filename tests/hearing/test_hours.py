@@ -252,8 +252,8 @@ def test_hours_and_minutes__are_the_nearest_hundredth(hours: int, minutes: int) 
 
 
 VOCABULARY = (
-    "from nine till to half past quarter two hours an hour and a bit for lunch less or three all day started at"
-    " finished yesterday it'll take . , 9.30 until minutes"
+    "from nine till to half past quarter two hours an hour and a bit for lunch less or three all day started"
+    " at finished yesterday it'll take . , 9.30 until minutes"
 )
 WORDS = st.sampled_from(VOCABULARY.split())
 
