@@ -51,7 +51,8 @@ _NEAR = frozenset({
     "right", "by", "like", "through", "on", "say",
 })  # fmt: skip
 _STARTED = frozenset({
-    "started", "start", "starting", "began", "in", "here", "arrived", "kicked", "opened", "there", "cracked",
+    "started", "start", "starting", "began", "in", "here", "arrived", "kicked", "opened", "there",
+    "cracked",
 })  # fmt: skip
 _FINISHED = frozenset({
     "finished", "finish", "finishing", "packed", "knocked", "left", "stopped", "home", "done", "locked",

@@ -36,8 +36,9 @@ _TIMES = {"double": 2, "triple": 3, "treble": 3}
 _LETTER_NAMES = {"zed": "Z", "zee": "Z", "double u": "W", "double you": "W"}
 # Words before a number that is spelled out.
 _ASKED = (
-    ("part", "number"), ("part", "numbers"), ("part", "no"), ("part", "number's"), ("parts", "number"), ("catalogue", "number"),
-    ("reference", "number"), ("stock", "number"), ("order", "number"), ("casting", "number"),
+    ("part", "number"), ("part", "numbers"), ("part", "no"), ("part", "number's"), ("parts", "number"),
+    ("catalogue", "number"), ("reference", "number"), ("stock", "number"), ("order", "number"),
+    ("casting", "number"),
 )  # fmt: skip
 _NAMED = (
     ("number",),
@@ -56,16 +57,16 @@ _ANOTHER = frozenset({
 })  # fmt: skip
 _STANDARDS = frozenset({
     "sae", "ep", "din", "iso", "ral", "bs", "en", "mk", "mark", "m", "mm", "cm", "rpm", "psi", "cc", "bar",
-    "mph", "thou", "mil", "mils", "nm", "lb", "lbs", "ft", "in", "ins", "oz", "kg", "kgs", "v", "amp", "amps",
-    "volt", "ohm", "hp", "bhp", "cwt", "am", "pm", "hrs", "hr", "mins", "min", "secs", "vat", "pin", "pins",
-    "nos", "af", "unf", "unc", "bsf", "bsp", "bsw", "ish", "odd", "plus", "minus", "x", "ml", "mls", "km",
-    "kph", "est", "pre", "circa", "june", "july", "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sept", "sep",
-    "oct", "nov", "dec", "btdc", "tdc", "atdc", "rev", "revs", "gmt", "bst", "wd",
+    "mph", "thou", "mil", "mils", "nm", "lb", "lbs", "ft", "in", "ins", "oz", "kg", "kgs", "v", "amp",
+    "amps", "volt", "ohm", "hp", "bhp", "cwt", "am", "pm", "hrs", "hr", "mins", "min", "secs", "vat", "pin",
+    "pins", "nos", "af", "unf", "unc", "bsf", "bsp", "bsw", "ish", "odd", "plus", "minus", "x", "ml", "mls",
+    "km", "kph", "est", "pre", "circa", "june", "july", "jan", "feb", "mar", "apr", "jun", "jul", "aug",
+    "sept", "sep", "oct", "nov", "dec", "btdc", "tdc", "atdc", "rev", "revs", "gmt", "bst", "wd",
 })  # fmt: skip
 _UNITS = frozenset({
     "thou", "mil", "mils", "mm", "psi", "rpm", "revs", "cc", "inch", "inches", "pounds", "quid", "volts",
-    "volt", "amps", "amp", "ohms", "degrees", "miles", "mph", "hours", "minutes", "litres", "pints", "foot", "feet",
-    "grit", "percent", "%", "bar", "kilos", "grams", "newton", "years", "bolts", "studs", "washers",
+    "volt", "amps", "amp", "ohms", "degrees", "miles", "mph", "hours", "minutes", "litres", "pints", "foot",
+    "feet", "grit", "percent", "%", "bar", "kilos", "grams", "newton", "years", "bolts", "studs", "washers",
 })  # fmt: skip
 _WORD = re.compile(r"[a-z]{1,4}")
 _PLATE = re.compile(r"[A-Z]{3} ?[0-9]{1,3} ?[A-Z]|[A-Z]{2}[0-9]{2} ?[A-Z]{3}|[0-9]{1,4} ?[A-Z]{3}")
@@ -185,7 +186,8 @@ def _may_begin(tokens: Sequence[Token], n: int) -> bool:
     if word[:1].isdigit():
         return word.isdecimal() and _touches(tokens, n + 1) and tokens[n + 1].text == "-"
     after = tokens[n + 1].text if n + 1 < len(tokens) else ""
-    if not _WORD.fullmatch(word) or (word in _STANDARDS and after not in _MARKS):
+    spelled = after in _MARKS or (len(word) == 1 and len(after) == 1 and after.isalpha())
+    if not _WORD.fullmatch(word) or (word in _STANDARDS and not spelled):
         return False
     if len(word) == 1:
         return word not in ("a", "i", "o") or after in _MARKS or _touches(tokens, n + 1)
@@ -231,6 +233,6 @@ def _letters(
         )
     if touching and before:
         return _Piece(n + 1, word.upper()) if word not in _STANDARDS | COMMON else None
-    if before or word in _STANDARDS | COMMON:
+    if before or word in COMMON:
         return None
     return _Piece(n + 1, word.upper()) if named or _may_begin(tokens, n) else None

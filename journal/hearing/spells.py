@@ -57,8 +57,8 @@ for _said in sorted(_DAYS, key=len, reverse=True):
 
 # Between the word `hours` and how many they were.
 _BETWEEN = frozenset({
-    "today", "were", "was", "is", "are", "about", "came", "to", "total", "of", "work", "worked", "for", "the",
-    "day", "today's", "say", "then",
+    "today", "were", "was", "is", "are", "about", "came", "to", "total", "of", "work", "worked", "for",
+    "the", "day", "today's", "say", "then",
 })  # fmt: skip
 # So many words may stand between hours and a number that goes on in them.
 _FAR = 10

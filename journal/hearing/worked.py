@@ -8,28 +8,29 @@ from journal.hearing.strand import Strand
 _WORK = frozenset({
     "spent", "worked", "working", "did", "done", "took", "taken", "been", "put", "doing", "booked", "book",
     "had", "got", "managed", "call", "that's", "was", "me", "us", "i", "we", "another", "good", "on", "job",
-    "only", "take", "cleaning", "sanding", "scraping", "fiddling", "messing", "fighting", "swearing", "lost",
-    "wasted", "clocked", "scrubbed", "sanded", "cleaned", "stripped", "spend", "log", "logged", "charge",
-    "hours", "polishing", "measuring", "welding", "fitting", "trying", "getting", "setting", "filing",
-    "grinding", "painting", "stripping", "at", "today", "i've", "we've", "it's", "plus", "in", "total",
+    "only", "take", "cleaning", "sanding", "scraping", "fiddling", "messing", "fighting", "swearing",
+    "lost", "wasted", "clocked", "scrubbed", "sanded", "cleaned", "stripped", "spend", "log", "logged",
+    "charge", "hours", "polishing", "measuring", "welding", "fitting", "trying", "getting", "setting",
+    "filing", "grinding", "painting", "stripping", "at", "today", "i've", "we've", "it's", "plus", "in",
+    "total",
 })  # fmt: skip
 _OURS = frozenset({"me", "us", "i", "we", "i've", "we've", "today"})
 _NOT_WORK = frozenset({
     "soak", "soaked", "soaking", "leave", "leaving", "cure", "cures", "curing", "cured", "dry", "dries",
     "drying", "dried", "bake", "baked", "baking", "oven", "warm", "charging", "charged", "held", "hold",
-    "holds", "holding", "simmer", "boil", "boiled", "steep", "stand", "standing", "sets", "harden", "hardens",
-    "hardened", "hardening", "wait", "waits", "waited", "waiting", "let", "every", "sat", "idle", "idled",
-    "run", "running", "ran", "hang", "hung", "pickle", "pickled", "settle", "settled", "cool", "cooled",
-    "cooling", "lasts", "drive", "drove", "driving", "drivin", "walk", "train", "train's", "traffic",
-    "sitting", "overnight", "within", "late", "early", "sleep", "slept", "ticking", "ticked", "tank",
-    "vinegar", "electrolysis", "flash", "gel",
-    "recoat", "recoats", "cook", "cooked", "cooking", "stood", "queue",
-    "queued", "phone", "parked", "lay", "open", "opens", "shut", "closes", "closed", "warmed",
+    "holds", "holding", "simmer", "boil", "boiled", "steep", "stand", "standing", "sets", "harden",
+    "hardens", "hardened", "hardening", "wait", "waits", "waited", "waiting", "let", "every", "sat", "idle",
+    "idled", "run", "running", "ran", "hang", "hung", "pickle", "pickled", "settle", "settled", "cool",
+    "cooled", "cooling", "lasts", "drive", "drove", "driving", "drivin", "walk", "train", "train's",
+    "traffic", "sitting", "overnight", "within", "late", "early", "sleep", "slept", "ticking", "ticked",
+    "tank", "vinegar", "electrolysis", "flash", "gel", "recoat", "recoats", "cook", "cooked", "cooking",
+    "stood", "queue", "queued", "phone", "parked", "lay", "open", "opens", "shut", "closes", "closed",
+    "warmed",
 })  # fmt: skip
 _OTHERS = frozenset({
-    "he", "she", "they", "him", "her", "them", "he's", "she's", "they've", "he'd", "she'd", "they'd", "bloke",
-    "machinist", "plater", "trimmer", "somebody", "someone", "quoted", "quote", "quotes", "reckons",
-    "reckoned", "courier", "garage", "they're", "firm", "his", "their", "says", "said",
+    "he", "she", "they", "him", "her", "them", "he's", "she's", "they've", "he'd", "she'd", "they'd",
+    "bloke", "machinist", "plater", "trimmer", "somebody", "someone", "quoted", "quote", "quotes",
+    "reckons", "reckoned", "courier", "garage", "they're", "firm", "his", "their", "says", "said",
 })  # fmt: skip
 _AFTER_NOT = frozenset({
     "later", "ago", "away", "drive", "drive's", "old", "late", "early", "wait", "notice", "cure", "curing",
@@ -39,8 +40,8 @@ _AFTER_NOT = frozenset({
 _LATER = frozenset({
     "will", "it'll", "should", "would", "might", "could", "going", "gonna", "need", "needs", "tomorrow",
     "want", "wants", "estimate", "estimated", "allow", "allowing", "allowed", "expect", "i'll", "we'll",
-    "supposed", "that'll", "there'll", "they'll", "he'll", "shall", "can", "planned", "plan",
-    "may", "must", "i'd", "we'd", "it'd", "maybe", "if", "least", "still",
+    "supposed", "that'll", "there'll", "they'll", "he'll", "shall", "can", "planned", "plan", "may", "must",
+    "i'd", "we'd", "it'd", "maybe", "if", "least", "still",
 })  # fmt: skip
 _WENT_ON = frozenset({
     "spent", "did", "took", "worked", "been", "today", "i've", "we've", "done", "was", "had", "got", "put",
