@@ -68,8 +68,8 @@ _SPEC_AFTER = _phrases(
 _SAYS_BOOK = _phrases("the book says", "says the book", "book says", "the manual says")
 # What turns from the book to the bench.
 _TURNS = frozenset({
-    "i've", "we've", "measured", "mine", "ours", "actual", "found", "reads", "reading", "it's",
-    "they're", "came", "comes", "we're", "i'm", "clocked", "checked",
+    "i've", "we've", "measured", "mine", "ours", "actual", "found", "reads", "reading", "it's", "they're",
+    "came", "comes", "we're", "i'm", "clocked", "checked",
 })  # fmt: skip
 _OWN = frozenset({"got", "get", "getting", "was"})
 _LEADS = frozenset({
@@ -77,10 +77,10 @@ _LEADS = frozenset({
     "between", "from", "something", "like", "that's", "anywhere",
 })  # fmt: skip
 _GOES_ON = frozenset({
-    "", "and", "so", "on", "at", "but", "there", "here", "now", "which", "is", "or", "max", "maximum", "min",
-    "minimum", "for", "then", "that's", "i", "we", "it", "it's", "because", "okay", "ok", "right", "anyway",
-    "obviously", "apparently", "though", "all", "each", "if", "when", "with", "not", "well", "just",
-    "he", "they",
+    "", "and", "so", "on", "at", "but", "there", "here", "now", "which", "is", "or", "max", "maximum",
+    "min", "minimum", "for", "then", "that's", "i", "we", "it", "it's", "because", "okay", "ok", "right",
+    "anyway", "obviously", "apparently", "though", "all", "each", "if", "when", "with", "not", "well",
+    "just", "he", "they",
 })  # fmt: skip
 _NEARLY = frozenset({
     "just", "slightly", "bit", "shade", "touch", "hair", "whisker", "fraction", "little", "well", "way",

@@ -45,4 +45,6 @@ def _before_inch(strand: Strand, n: int, said: str) -> bool:
     if said in ("half", "third", "fifth", "sixth"):
         return False
     found = unit_at(strand, n)
-    return strand.on(n) in FITS or (found is not None and found.said.unit in ("in", "turns"))
+    return strand.on(n) in FITS | {"hour", "hours"} or (
+        found is not None and found.said.unit in ("in", "turns")
+    )

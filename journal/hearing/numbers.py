@@ -16,9 +16,9 @@ _LIST = re.compile(r"[0-9]{1,3}(?:\.[0-9]+)?(?:,[0-9]{1,3}(?:\.[0-9]+)?)+")
 _ONE_BEFORE = frozenset({
     "the", "this", "that", "which", "other", "another", "each", "every", "any", "no", "not", "old", "new",
     "good", "bad", "next", "last", "first", "second", "my", "his", "her", "your", "our", "their", "its",
-    "left", "right", "hand", "front", "rear", "back", "top", "bottom", "near", "off", "nearside",
-    "offside", "side", "inner", "outer", "big", "little", "small", "large", "only", "same", "wrong",
-    "original", "worn", "spare", "third", "fourth", "inlet", "exhaust", "day",
+    "left", "right", "hand", "front", "rear", "back", "top", "bottom", "near", "off", "nearside", "offside",
+    "side", "inner", "outer", "big", "little", "small", "large", "only", "same", "wrong", "original",
+    "worn", "spare", "third", "fourth", "inlet", "exhaust", "day",
 })  # fmt: skip
 _ONE_AFTER = frozenset({
     "", "of", "that", "was", "is", "has", "had", "on", "in", "at", "to", "from", "for", "with", "which",

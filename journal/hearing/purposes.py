@@ -29,9 +29,9 @@ _THINGS = frozenset({
     "felt", "battery", "bulb", "bulbs", "fuse", "fuses", "coil", "supply", "system", "charger", "lead",
     "lamp", "feed", "regulator", "relay", "engine", "motor", "chamfer", "cutter", "elbow", "bend", "jack",
     "hammer", "mallet", "press", "crane", "hoist", "tank", "can", "cans", "tin", "tins", "drum", "jar",
-    "pot", "grit", "disc", "discs", "spacer", "spacers", "packer", "packers", "sleeve", "sleeves",
-    "insert", "inserts", "helicoil", "helicoils", "mandrel", "bush", "oversize", "undersize", "oversized",
-    "bolster", "collet", "jets", "jet", "circlip", "chain", "springs", "leaf", "brake", "main",
+    "pot", "grit", "disc", "discs", "spacer", "spacers", "packer", "packers", "sleeve", "sleeves", "insert",
+    "inserts", "helicoil", "helicoils", "mandrel", "bush", "oversize", "undersize", "oversized", "bolster",
+    "collet", "jets", "jet", "circlip", "chain", "springs", "leaf", "brake", "main",
 })  # fmt: skip
 # What may stand between a size and the thing.
 _SUCH = frozenset({
@@ -106,13 +106,14 @@ _WEIGHING = frozenset({
     "lifting", "spring", "springs", "heavier", "lighter", "rate", "load", "pull", "stone",
 })  # fmt: skip
 _PRESSURE = frozenset({
-    "pressure", "pressures", "psi", "tyre", "tyres", "compression", "compressions", "gauge", "pump", "pumped",
-    "boost", "blow", "blew", "blown", "vacuum", "leak", "held", "holding", "holds", "air", "inflated",
-    "cap",
+    "pressure", "pressures", "psi", "tyre", "tyres", "compression", "compressions", "gauge", "pump",
+    "pumped", "boost", "blow", "blew", "blown", "vacuum", "leak", "held", "holding", "holds", "air",
+    "inflated", "cap",
 })  # fmt: skip
 _WARM = frozenset({
     "water", "thermostat", "temperature", "temp", "coolant", "hot", "oven", "warm", "boil", "boiled",
-    "boiling", "heat", "heated", "opens", "opened", "radiator", "celsius", "cold", "warmed", "bake", "baked",
+    "boiling", "heat", "heated", "opens", "opened", "radiator", "celsius", "cold", "warmed", "bake",
+    "baked",
 })  # fmt: skip
 _TURNED = frozenset({
     "timing", "advance", "btdc", "atdc", "before", "camber", "caster", "castor", "toe", "dwell", "angle",

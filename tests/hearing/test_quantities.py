@@ -314,7 +314,7 @@ def test_every_unit_that_is_said__is_a_unit_that_is_written() -> None:
     assert {"GBP", "gauge", DEGREES, POUNDS} == units - set(ALL_UNITS)
 
 
-PARTS = {"mm": "millimetre", "thou": "thou", "in": "inch", "A": "ampere", "V": "volt"}
+REGISTRY = pint.UnitRegistry()
 
 
 @pytest.mark.parametrize(
@@ -325,11 +325,10 @@ PARTS = {"mm": "millimetre", "thou": "thou", "in": "inch", "A": "ampere", "V": "
      ("eight thousandths of a millimetre", "0.008 millimetre")],
 )  # fmt: skip
 def test_part_of_a_unit__agrees_with_another_library(said: str, theirs: str) -> None:
-    registry = pint.UnitRegistry()
     (reading,) = read(said)
     unit = IN_PINT.get(reading.unit, reading.unit)
-    amount = registry.Quantity(float(reading.amounts[0]), unit)
-    assert registry(theirs).to(unit).magnitude == pytest.approx(amount.magnitude, rel=1e-12)
+    amount = REGISTRY.Quantity(float(reading.amounts[0]), unit)
+    assert REGISTRY(theirs).to(unit).magnitude == pytest.approx(amount.magnitude, rel=1e-12)
 
 
 @given(st.integers(1, 400), st.integers(1, 400), st.sampled_from(["thou", "inches", "mil", "microns"]),
@@ -337,13 +336,12 @@ def test_part_of_a_unit__agrees_with_another_library(said: str, theirs: str) -> 
 def test_limit__in_another_unit_agrees_with_another_library(
     value: int, limit: int, unit: str, other: str
 ) -> None:
-    registry = pint.UnitRegistry()
     (reading,) = read(f"it's {value + 1} {unit} and the limit is {limit + 1} {other}")
     ours = IN_PINT.get(reading.unit, reading.unit)
     theirs = {"mil": "millimetre", "inches": "inch", "microns": "micron", "thou": "thou"}
     assert reading.limit is not None
     for amount, told, said in ((value, reading.amounts[0], unit), (limit, reading.limit[1], other)):
-        exact = registry.Quantity(amount + 1.0, theirs[said]).to(ours).magnitude
+        exact = REGISTRY.Quantity(amount + 1.0, theirs[said]).to(ours).magnitude
         assert exact == pytest.approx(float(Fraction(told or "nan")), rel=1e-9)
 
 
