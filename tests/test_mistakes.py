@@ -6,6 +6,7 @@
     (the text of the file)
     ~~~~
 
+Files below `talks/` are talks that a sheet would be made of; nothing else of the content reads them.
 After the path may stand an encoding, `base64` for what is no text, `folder` for a folder in its
 place, `link` for a link to what is written, `large` for the text over and over up to 200,000 bytes,
 or `gone`. `<code>.txt` is what `journal check` prints.
@@ -16,6 +17,7 @@ import re
 import shutil
 from base64 import b64decode
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -28,6 +30,7 @@ from journal.outputs.pictures import Means, looked
 from journal.outputs.problems import problems_text
 from journal.outputs.withheld import Withheld
 from journal.reading.content import read_content
+from journal.reading.talk import read_talk
 from journal.records.codes import CODES
 from journal.records.problem import Problem
 from journal.words.vocabulary import Reader
@@ -58,6 +61,9 @@ def _problems(root: Path, cache: Path) -> tuple[Problem, ...]:
     """What a check finds, and why the public archive of a car is withheld."""
     content = read_content(root)
     found = problems_of(looked(content, root, Means(cache)))
+    for talk in sorted((root / "talks").glob("*")):
+        told = read_talk(talk)[1]
+        found += tuple(replace(p, place=p.place._replace(path=f"talks/{talk.name}")) for p in told)
     for car in (c.name for c in content.cars if c.car.public):
         try:
             publish(content, Order(root, cache.with_name("archive"), Reader.PUBLIC, car))

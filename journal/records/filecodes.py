@@ -28,6 +28,18 @@ FILE_CODES: dict[str, Explanation] = {
         "The file is far larger than what is written in a journal ever is, and nothing of it is read.",
         "It is most often a file of another kind under a wrong name, and reading it could take hours.",
     ),
+    "no-words": Explanation(
+        "The file of a talk holds no words at all.",
+        "There is nothing to hear in it, and no sheet is made of it.",
+    ),
+    "no-webvtt-line": Explanation(
+        "A file with the ending .vtt does not begin with the line WEBVTT.",
+        "It is read all the same, but any player of such files refuses it.",
+    ),
+    "bad-cue-time": Explanation(
+        "The time of some words of a talk cannot be read, is impossible, or is missing.",
+        "The words are kept, and nobody can go to the place in the recording at which they were said.",
+    ),
     "link-not-followed": Explanation(
         "A link stands where a file or folder belongs, and leads out of the content folder, to a folder, "
         "or nowhere.",
