@@ -12,6 +12,7 @@ from journal.hearing.loose import loose_lines, snags_of
 from journal.hearing.measured import measured_lines
 from journal.hearing.moods import Mood
 from journal.hearing.safety import safety_lines
+from journal.hearing.spent import hours_lines
 from journal.hearing.work import work_lines
 from journal.records.carfile import CarFile
 from journal.records.talk import Talk
@@ -30,7 +31,7 @@ def hear(
     goods = tuple(goods_lines(here))
     measured = tuple(measured_lines(here))
     loose = snags_of(_merged(here, loose_lines(here, goods)))
-    lines = [*work, *goods, *measured, *loose, *safety_lines(here)]
+    lines = [*work, *goods, *measured, *hours_lines(here), *loose, *safety_lines(here)]
     lines.sort(key=lambda line: (line.start, line.end, line.kind))
     keys = dict.fromkeys(
         key for mention in here.mentions for key in mention.keys if car.component(key) is not None

@@ -78,6 +78,13 @@ class Listening:
         """The hand that says `I`: as told, as the talk itself says, or the only one who works here."""
         return self.hand or speaker_in(self.tokens, self.car.workshop)
 
+    def said_by(self, n: int) -> str:
+        """The hand in whose voice a word was said; the speaker of the talk where voices are not told."""
+        cue = self.talk.cue(self.tokens[n].start)
+        voice = cue.voice.casefold().split()[:1] if cue is not None else []
+        hands = hands_of(self.car.workshop)
+        return hands.get(voice[0], "") if voice else self.speaker
+
     @cached_property
     def acts(self) -> tuple[Told, ...]:
         """Every act that is told."""

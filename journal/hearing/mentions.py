@@ -329,7 +329,8 @@ def _choose(
         return (), ()
     if told.branch and any(c.subsystem == told.branch for c in fits):
         fits = [c for c in fits if c.subsystem == told.branch]
-    fits = _of_branch(fits, weights, mention.name.weak)
+    placed = bool(told.axis or told.sides)
+    fits = _of_branch(fits, weights, mention.name.weak and not placed)
     if not fits:
         return (), ()
     if len({c.subsystem for c in fits}) > 1:

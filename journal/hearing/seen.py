@@ -65,7 +65,8 @@ def _particle(
     for k in range(n + 1, min(len(c.tokens), n + _PARTICLE_REACH)):
         if c.tokens[k].breaks:
             return None
-        if tuple(c.word(k + i) for i in range(len(rest))) == rest and k not in at:
+        here = tuple(c.word(k + i) for i in range(len(rest))) == rest
+        if here and k not in at and c.word(k + 1) != "side":
             end = k + len(rest)
             return end if _is_particle(c, k, end, n, at) else None
         word = c.word(k)

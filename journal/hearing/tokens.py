@@ -9,7 +9,7 @@ from dataclasses import dataclass
 _WORD = re.compile(
     r"(?P<number>[0-9]+(?:[.,:/][0-9]+)*(?:(?:st|nd|rd|th)\b)?|\.[0-9]+)"
     r"|(?P<word>[^\W\d_]+(?:['’][^\W\d_]+)*)"
-    r"|(?P<sign>[½¼¾⅛⅜⅝⅞%£$€°\"″/+±]|-(?=\.?[0-9])|(?<=/)-)"
+    r"|(?P<sign>[½¼¾⅛⅜⅝⅞%£$€°\"″/+±]|-(?=\.?[0-9])|(?<=/)-|(?<=[0-9])-(?=[^\W\d_]))"
 )
 _STOP = re.compile(r"[.!?…]|\n")
 _PAUSE = re.compile(r"[,;:()–—]| - ")

@@ -19,6 +19,7 @@ from journal.hearing.heard import Heard, Kind, Line
 from journal.hearing.known import Known, known_words
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_content
+from journal.reading.talk import read_talk
 from journal.records.carfile import CarFile
 from journal.records.register import Component, Register, RegisterFile
 from journal.records.talk import Talk
@@ -92,23 +93,11 @@ def known() -> Known:
 
 
 def talk_of(path: Path) -> Talk:
-    try:
-        from journal.reading.talk import read_talk
-    except ImportError:
-        import re
-
-        source = next(p for p in path.parent.glob(path.stem + ".*") if p.suffix != ".yaml")
-        text = source.read_text(encoding="utf-8")
-        if source.suffix != ".txt":
-            lines = [
-                re.sub(r"<[^>]*>", "", line) for line in text.split("\n")
-                if "-->" not in line and not line.startswith(("WEBVTT", "NOTE")) and not line.strip().isdigit()
-            ]  # fmt: skip
-            text = " ".join(" ".join(lines).split())
-        return Talk(text)
+    """The talk that a truth is about."""
     source = next(p for p in path.parent.glob(path.stem + ".*") if p.suffix != ".yaml")
-    talk, _ = read_talk(source)
+    talk, problems = read_talk(source)
     assert talk is not None
+    assert not problems, problems
     return talk
 
 
