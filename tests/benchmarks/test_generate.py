@@ -63,7 +63,8 @@ def test_generated__tells_of_all_that_a_workshop_does(tmp_path: Path) -> None:
     origins = {work.now for front in fronts for _, work in front.work}
     assert {Origin.PATTERN, Origin.OLD_STOCK, Origin.PERIOD_USED, Origin.UPGRADE} <= origins
     told = {name for front in fronts for name in type(front).model_fields if getattr(front, name)}
-    assert {*type(fronts[0]).model_fields} == told
+    # Lines of a draft are there to be confirmed, so that check tells of them; films are kept elsewhere.
+    assert {*type(fronts[0]).model_fields} - {"draft", "recording"} == told
     blocks = {block.reader for sheet in car.sheets for block in sheet.body}
     assert {Reader.WORKSHOP, Reader.OWNER, Reader.PUBLIC} == blocks
     # 600 working days from the first week of 2013 on end in April 2015: two years of quarters are over.
