@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Generic, NamedTuple, TypeVar, cast
 
 from journal.reading.car import R, Ways, read_car, read_yaml_file
-from journal.reading.content import read_workshop
+from journal.reading.content import TERMS, read_workshop
 from journal.reading.files import car_folders
 from journal.reading.sheet import read_sheet
 from journal.reading.text import FILE_BYTES, SHEET_BYTES, read_bytes
@@ -119,7 +119,10 @@ class Memory:
 
     def _forget(self) -> None:
         """Nothing is kept of cars and files that are gone."""
-        there = {path for car in self._cars.values() for path in car.prints} | {"workshop.yaml"}
+        there = {path for car in self._cars.values() for path in car.prints} | {
+            "workshop.yaml",
+            TERMS,
+        }
         self._told = {path: told for path, told in self._told.items() if path in there}
 
     def _sheet(self, root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
