@@ -22,7 +22,7 @@ import pytest
 
 import journal
 from journal.checks.names import _KINDS
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, looked
 from journal.outputs.problems import problems_text
@@ -31,6 +31,7 @@ from journal.reading.content import read_content
 from journal.records.codes import CODES
 from journal.records.problem import Problem
 from journal.words.vocabulary import Reader
+from tests.plainly import publish
 from tests.tern import SHEET, put_content, put_file
 
 MISTAKES = Path(__file__).parent / "mistakes"

@@ -1,6 +1,6 @@
 """The archive: pages, pictures and style of one reader, written and swapped in."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -12,7 +12,7 @@ from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
 from journal.outputs.seal import seals_of
-from journal.outputs.staging import put, staged
+from journal.outputs.staging import put
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
@@ -66,19 +66,12 @@ class Archive:
     problems: tuple[Problem, ...]
 
 
-def publish(content: Content, order: Order) -> tuple[Problem, ...]:
-    """Write the archive and return every problem found on the way.
-
-    Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it, and
-    Withheld when it would show what its reader may not see; the archive before it then stays.
-    """
-    _cars(content, order)
-    with staged(order.target, keep_out_of=order.root) as staging:
-        return write_archive(content, order, staging).problems
-
-
 def write_archive(content: Content, order: Order, folder: Path) -> Archive:
-    """Write the archive into an empty folder; what it may raise is as for `publish`."""
+    """Write the archive into an empty folder, all of it anew.
+
+    Raises WrongCall when there is nothing to publish for this reader, and Withheld when it would show
+    what its reader may not see.
+    """
     cars = _cars(content, order)
     single = len(cars) == 1
     parts = tuple(
@@ -102,9 +95,8 @@ def write_archive(content: Content, order: Order, folder: Path) -> Archive:
 def _write_car(folder: Path, templates: Environment, view: CarView) -> None:
     for pages in PAGES:
         _write(folder, templates, pages(view))
-    for files in BESIDE:
-        for file in files(view):
-            put(folder, file.path, file.text.encode("utf-8"))
+    for file in files_beside(view):
+        put(folder, file.path, file.text.encode("utf-8"))
 
 
 def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
@@ -262,8 +254,10 @@ def tables_beside(view: CarView) -> tuple[TextFile, ...]:
     )
 
 
-# What makes the files of a car that are no pages.
-BESIDE = (*FILES, tables_beside)
+def files_beside(view: CarView) -> Iterator[TextFile]:
+    """The files of a car that are no pages."""
+    for files in (*FILES, tables_beside):
+        yield from files(view)
 
 
 def _write(staging: Path, templates: Environment, pages: Sequence[Page]) -> None:

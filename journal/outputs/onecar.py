@@ -7,7 +7,7 @@ from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
 
-from journal.outputs.archive import BESIDE, Order, as_of, part_of, view_of_part
+from journal.outputs.archive import Order, as_of, files_beside, part_of, view_of_part
 from journal.outputs.findings import problems_of_car
 from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
@@ -205,8 +205,7 @@ class _Work:
         templates = environment(theme_folder())
         for pages in PAGES:
             self.setter.set(page_pieces(templates, pages(view)))
-        for files in BESIDE:
-            self.setter.set(text_pieces(files(view)))
+        self.setter.set(text_pieces(files_beside(view)))
 
     def _searched(self, view: CarView) -> tuple[Problem, ...]:
         """What the files would show that their reader may not see. A file that was found clean by the

@@ -18,7 +18,7 @@ from journal.outputs.archive import ASSETS, chosen, come_in, concerning
 from journal.outputs.kept.book import Book, Keeping, Told, write_book
 from journal.outputs.kept.lies import keep_lying, lying_still
 from journal.outputs.kept.look import Asked
-from journal.outputs.kept.pack import packed, unpacked
+from journal.outputs.kept.saved import Saved, keep_saved, saved_of
 from journal.outputs.onecar import Made, Site, Task, Wanting, lies_name, work_on
 from journal.outputs.pictures import Means, passing_cache, studio_of
 from journal.outputs.pieces import Setter, bytes_piece, page_pieces
@@ -27,7 +27,7 @@ from journal.outputs.staging import MARK, MARK_TEXT
 from journal.outputs.swap import Swap
 from journal.outputs.theme import environment, theme_folder
 from journal.outputs.withheld import Withheld
-from journal.pages import CarFront, page_fronts
+from journal.pages import page_fronts
 from journal.pictures.cache import Entry
 from journal.pictures.derive import recipe
 from journal.pictures.make import finish_pictures
@@ -50,21 +50,6 @@ class Glance:
 
     name: str
     car: Car
-
-
-@dataclass(frozen=True)
-class Saved:
-    """What came of a car the last time, and by what it is known to come to the same: `own` is a sum over
-    its files and `key` one over all it was made from, as looked at from `began` on; `elsewhere` is what
-    was found in its files while others were looked at."""
-
-    began: int
-    own: str
-    key: str
-    elsewhere: tuple[Problem, ...]
-    car: Car | None
-    problems: tuple[Problem, ...]
-    front: CarFront | None
 
 
 @dataclass(frozen=True)
@@ -117,10 +102,10 @@ class Plan:
 
 
 def _planned(work: Work) -> Plan:
-    asked, content = work.asked, work.found.content
+    asked, content, store = work.asked, work.found.content, work.keeping.store
     workshop, _, problems = read_workshop(asked.root)
     names, wrong = car_folders(asked.root) if workshop else ((), [])
-    saved = {name: kept for name in names if (kept := _saved(work, name))}
+    saved = {name: kept for name in names if (kept := saved_of(store, _said_name(work, name)))}
     cars: dict[str, Car | None] = {}
     for name in names:
         kept = saved.get(name)
@@ -133,11 +118,6 @@ def _planned(work: Work) -> Plan:
     single = len(published) == 1
     bases = {car.name: "" if single else f"{car.name}/" for car in published}
     return Plan(cars, bases, saved, (*problems, *wrong))
-
-
-def _saved(work: Work, name: str) -> Saved | None:
-    kept = unpacked(work.keeping.store.get(_said_name(work, name)))
-    return kept if isinstance(kept, Saved) else None
 
 
 def _said_name(work: Work, name: str) -> str:
@@ -351,8 +331,8 @@ class Ending:
             if known is not None:
                 keep_lying(keeping.store, lies_name(asked.name, part), tree, ended, known)
         for name in self._outcome.made:
-            kept = packed(self._outcome.saved[name])
-            keeping.store.put(_said_name(self._work, name), kept)
+            keep_saved(keeping.store, _said_name(self._work, name), self._outcome.saved[name])
+        keeping.store.clear_old()
         told = Told(problems, errors, lying.pages)
         content = found.content.sums(found.began)
         write_book(keeping, asked, Book(found.began, ended, content, sums, told))

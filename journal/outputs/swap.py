@@ -103,8 +103,10 @@ def _carry_out(target: Path, staging: Path) -> None:
         return
     put, gone = json.loads(told)
     first, last = _apart(put, gone)
-    for path in first:
-        _take_away(target, path)
+    for path, instead in first.items():
+        # Where its name is that of something new which is there already, it went in an earlier run.
+        if (staging / _NEW / instead).exists():
+            _take_away(target, path)
     # What is new comes before the pages that lead to it.
     for path in sorted(put, key=lambda path: (target / path).exists()):
         _move(staging / _NEW / path, target, path)
@@ -112,12 +114,12 @@ def _carry_out(target: Path, staging: Path) -> None:
         _take_away(target, path)
 
 
-def _apart(put: Sequence[str], gone: Sequence[str]) -> tuple[list[str], list[str]]:
-    """What is gone and must go first, since some systems take its name for that of something new, or it
-    lies where a folder must be; and the rest."""
-    names = {_folded(one) for path in put for one in (path, *_above(path))}
-    first = [path for path in gone if _folded(path.rstrip("/")) in names]
-    return first, [path for path in gone if path not in set(first)]
+def _apart(put: Sequence[str], gone: Sequence[str]) -> tuple[dict[str, str], list[str]]:
+    """What is gone and must go first, with what comes instead: some systems take its name for that of
+    something new, or it lies where a folder must be. And the rest."""
+    names = {_folded(one): path for path in put for one in (*_above(path), path)}
+    first = {p: names[told] for p in gone if (told := _folded(p.rstrip("/"))) in names}
+    return first, [path for path in gone if path not in first]
 
 
 def _folded(path: str) -> str:
@@ -146,8 +148,8 @@ def _move(new: Path, target: Path, path: str) -> None:
 def _take_away(target: Path, path: str) -> None:
     """Take a file away, and the folders that are empty without it. A path that ends in `/` is a folder."""
     file = target / path
-    with suppress(FileNotFoundError, NotADirectoryError):
-        if not path.endswith("/"):
+    if file.is_symlink() or not file.is_dir():
+        with suppress(FileNotFoundError, NotADirectoryError):
             file.unlink()
     for folder in (file, *file.parents) if path.endswith("/") else file.parents:
         if folder == target:

@@ -41,7 +41,7 @@ class Store:
             return None
         try:
             raw = (self.folder / name).read_bytes()
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return None
         except OSError as fault:
             self._say(f"cannot be read ({_reason(fault)})")
