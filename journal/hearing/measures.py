@@ -84,10 +84,26 @@ def _measure(strand: Strand, start: int, end: int, number: Spoken) -> Measure:
     if sign in _SIGNS:
         return Measure(start - 1, end, number.value, number.text, _SIGNS[sign])
     said = _unit_after(strand, end, number)
+    if said is None and _in_inches(strand, start, end):
+        said = UnitAt(end, Said("in"))
     if said is None:
         about = is_about(strand, start, end)
         return Measure(start, end, number.value, number.text, "", about)
     return _with_unit(strand, start, said, number.value, number.text)
+
+
+_INCHES = frozenset({"eighth", "eighths", "sixteenth", "sixteenths", "sixteens", "ths"})
+
+
+def _in_inches(strand: Strand, start: int, end: int) -> bool:
+    """Whether a fraction is one of an inch, as eighths and smaller ones are; but an eighth of the way."""
+    last = strand.at(end - 1)
+    small = last in _INCHES or last.endswith(("/8", "/16", "/32", "/64"))
+    small = small or strand.words[max(start, end - 2) : end] in (
+        ("thirty", "seconds"),
+        ("thirty", "second"),
+    )
+    return small and strand.on(end) != "of" and strand.at(start - 1) != "on"
 
 
 def _unit_after(strand: Strand, end: int, number: Spoken) -> UnitAt | None:

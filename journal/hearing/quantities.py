@@ -35,8 +35,9 @@ class Reading:
 
     `how` tells what it was said for: `reading` what was measured, `limit` what is allowed and no
     reading with it (`amounts` then hold a figure that is wanted without ends, or nothing), `torque`
-    what was tightened to, `size` of a tool or of stock, `money`. `limit` is what a reading should be
-    within, least and most, in its unit. `about` tells that an amount was not said exactly.
+    what was tightened to, `size` of a tool or of stock or what was taken off, `money`.
+    `limit` is what a reading should be within, least and most, in its unit. `about` tells that an
+    amount was not said exactly.
     """
 
     first: int
@@ -65,7 +66,7 @@ def readings_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple
     """
     strand = strand_of(tokens)
     groups = groups_of(strand, measures_of(strand, numbers))
-    heard = _without_repeats(strand, _lent(strand, _heard(strand, groups)))
+    heard = _without_repeats(strand, _lent(_sized(strand, _heard(strand, groups))))
     return tuple(_attached(strand, heard))
 
 
@@ -113,7 +114,22 @@ def _is_bare_size(strand: Strand, group: Group) -> bool:
     return "/" in amount.text and strand.on(group.end) in FITS
 
 
-def _lent(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+def _sized(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+    """Sizes before the last of several: a five thou and a ten thou shim."""
+    found = list(heard)
+    for n in range(len(found) - 2, -1, -1):
+        one, other = found[n], found[n + 1]
+        between = strand.words[one.group.end : other.group.start]
+        if (
+            other.how == "size"
+            and one.unit == other.unit
+            and between in (("and", "a"), ("or", "a"), ("and",))
+        ):
+            found[n] = replace(one, how="size", bounds=None)
+    return found
+
+
+def _lent(heard: list[_Heard]) -> list[_Heard]:
     """What has no unit with that of what stands beside it, a limit with its reading's; else left out."""
     found: list[_Heard] = []
     for n, one in enumerate(heard):

@@ -112,7 +112,8 @@ def _carried(strand: Strand, found: list[Spell], figures: _Figures) -> list[Spel
     for n, (end, value) in figures.items():
         last = bisect_right(ends, n)
         near = last > 0 and n - ends[last - 1] <= _FAR
-        if near and n not in taken and strand.on(end) in ("on", "for", "doing"):
+        did = strand.at(n - 1) == "did" and strand.on(end) in ("", "and", "today", "so")
+        if near and n not in taken and (did or strand.on(end) in ("on", "for", "doing")):
             carried.append(Spell(n, end, value))
             insort(ends, end)
     return carried
