@@ -225,12 +225,16 @@ def _standing(strand: Strand, spells: list[Spell]) -> list[_Span]:
     for n, spell in enumerate(spells):
         if n in gone or is_break(strand, spell.start, spell.end) or not _is_worked(strand, spell):
             continue
-        start = min(
-            (spells[old].start for old, new in gone.items() if new == n), default=spell.start
-        )
-        span = _Span(min(start, spell.start), spell.end, spell.hours, spell.ask)
+        old = next((spells[k] for k, new in gone.items() if new == n), spell)
+        span = _Span(min(old.start, spell.start), spell.end, _corrected(old, spell), spell.ask)
         found.append(replace(span, day=spell.day and spell.hours >= 8))
     return found
+
+
+def _corrected(old: Spell, new: Spell) -> Fraction:
+    """Three hours twenty, no, thirty minutes: the minutes alone are corrected."""
+    minutes_alone = new.small and not old.small and old.hours.denominator != 1
+    return int(old.hours) + new.hours if minutes_alone else new.hours
 
 
 def _is_worked(strand: Strand, spell: Spell) -> bool:
