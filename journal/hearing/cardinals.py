@@ -21,12 +21,27 @@ _ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
 })  # fmt: skip
 
+_DIGITS = 12
+
 # What is named by a number is not part of the number that follows: number two one-forty.
 LABELS: frozenset[str] = frozenset({"number", "cylinder", "pot", "plug", "cyl"})
 # Words after which a number counts what it stands before: all four, the other two.
 _COUNTING = frozenset({"all", "both", "other", "last", "first", "remaining"})
 # Units that are turned or reckoned in thousands, so that twelve fifty is 1250 of them.
 _IN_THOUSANDS = frozenset({"rpm", "cc"})
+
+
+def written(strand: Strand, n: int) -> Whole | None:
+    """A whole number in figures, of no more digits than a sheet takes."""
+    word = strand.at(n)
+    fits = word.isdecimal() and word.isascii() and len(word) <= _DIGITS
+    return Whole(n + 1, int(word)) if fits else None
+
+
+def small_or_written(strand: Strand, n: int) -> Whole | None:
+    """A number below 100, in words or in figures; no mark stands before it."""
+    read = (written(strand, n) or small(strand, n)) if strand.on(n) else None
+    return read if read and read.value < 100 else None
 
 
 def cardinal(strand: Strand, n: int) -> Whole | None:

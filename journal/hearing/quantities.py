@@ -1,5 +1,6 @@
 """The quantities of a talk: what was read, what is allowed, what was tightened, sizes and prices."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -19,6 +20,8 @@ from journal.words.units import ALL_UNITS, convert, converted, same_kind
 
 Limit = tuple[str | None, str | None]
 
+# What a sheet takes for a number, and a fraction as sizes have it.
+_NUMBER = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,9})?|[0-9]{1,12}/[0-9]{1,4}")
 # So many words may stand between a reading and what it should be.
 _REACH = 16
 # Two units of one reading differ by what was rounded away.
@@ -67,7 +70,13 @@ def readings_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple
     strand = strand_of(tokens)
     groups = groups_of(strand, measures_of(strand, numbers))
     heard = _without_repeats(strand, _lent(_sized(strand, _heard(strand, groups))))
-    return tuple(_attached(strand, heard))
+    return tuple(reading for reading in _attached(strand, heard) if _can_be_written(reading))
+
+
+def _can_be_written(reading: Reading) -> bool:
+    """Whether a sheet takes the amounts: nobody measures a figure of thirty digits."""
+    said = (*reading.amounts, *(end for end in reading.limit or () if end is not None))
+    return all(_NUMBER.fullmatch(text) for text in said)
 
 
 def _heard(strand: Strand, groups: Sequence[Group]) -> list[_Heard]:
