@@ -48,13 +48,14 @@ def cardinal(strand: Strand, n: int) -> Whole | None:
     """A whole number in words."""
     if strand.on(n + 1) == "dozen":
         return None
+    head = _hundreds(strand, n, first=True)
+    if head is None or strand.on(head.end) not in _GREAT:
+        return head
     total, end = 0, n
     for great, times in _GREAT.items():
         head = _hundreds(strand, _after_and(strand, end, n), first=end == n)
         if head is not None and strand.on(head.end) == great:
             total, end = total + head.value * times, head.end + 1
-    if end == n:
-        return _hundreds(strand, n, first=True)
     rest = _rest(strand, _after_and(strand, end, n))
     return Whole(end, total) if rest is None else Whole(rest.end, total + rest.value)
 

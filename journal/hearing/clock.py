@@ -34,9 +34,15 @@ _HALVES = {"am": 0, "a.m": 0, "pm": _NOON, "p.m": _NOON}
 _PARTS = {"morning": 0, "afternoon": _NOON, "evening": _NOON, "night": _NOON}
 
 
+# What a time of the day may begin with: most words are looked up once.
+_BEGINS = frozenset({*_FIXED, *_MEALS, *_HOURS, "twenty", "half", "quarter", "a", "the", "my"})
+
+
 def clock_at(strand: Strand, n: int) -> Clock | None:
     """The time of day that is said from word n on; None where none begins."""
     word = strand.at(n)
+    if word not in _BEGINS and not word[:1].isdigit():
+        return None
     if word in _FIXED:
         return Clock(n + 1, _FIXED[word], fixed=True)
     begin = n + 1 if word in ("a", "the", "my") else n
