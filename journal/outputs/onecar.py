@@ -12,10 +12,10 @@ from journal.outputs.findings import problems_of_car
 from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
 from journal.outputs.kept.store import Store
+from journal.outputs.kept.templates import kept_environment
 from journal.outputs.kept.tree import Tree
 from journal.outputs.pictures import jobs_of, with_facts
 from journal.outputs.pieces import Piece, Set, Setter, page_pieces, text_pieces
-from journal.outputs.theme import environment, theme_folder
 from journal.outputs.withheld import leak_problems, search_for
 from journal.pages import PAGES, CarFront, front_of
 from journal.pages.view import CarView
@@ -202,7 +202,7 @@ class _Work:
         return looked, (*self.wrong, *bad, *problems_of_car(looked))
 
     def _set_files(self, view: CarView) -> None:
-        templates = environment(theme_folder())
+        templates = kept_environment(self.store)
         for pages in PAGES:
             self.setter.set(page_pieces(templates, pages(view)))
         self.setter.set(text_pieces(files_beside(view)))

@@ -19,13 +19,14 @@ from journal.outputs.kept.book import Book, Keeping, Told, write_book
 from journal.outputs.kept.lies import keep_lying, lying_still
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.saved import Saved, keep_saved, saved_of
+from journal.outputs.kept.templates import kept_environment
 from journal.outputs.onecar import Made, Site, Task, Wanting, lies_name, work_on
 from journal.outputs.pictures import Means, passing_cache, studio_of
 from journal.outputs.pieces import Setter, bytes_piece, page_pieces
 from journal.outputs.problems import problems_text
 from journal.outputs.staging import MARK, MARK_TEXT
 from journal.outputs.swap import Swap
-from journal.outputs.theme import environment, theme_folder
+from journal.outputs.themes import theme_folder
 from journal.outputs.withheld import Withheld
 from journal.pages import page_fronts
 from journal.pictures.cache import Entry
@@ -80,7 +81,7 @@ def bring_up_to_date(work: Work) -> Told:
     problems = tuple(sorted(found, key=problem_order))
     if len(plan.bases) > 1:
         fronts = [front for name in plan.bases if (front := outcome.saved[name].front)]
-        rest.set(page_pieces(environment(theme_folder()), page_fronts(fronts, problems)))
+        rest.set(page_pieces(kept_environment(work.keeping.store), page_fronts(fronts, problems)))
     return Ending(work, plan, outcome, rest).told(problems)
 
 

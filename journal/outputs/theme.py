@@ -8,7 +8,7 @@ from jinja2.bccache import Bucket
 
 from journal.outputs.themes import DEFAULT, theme_folder
 
-__all__ = ["DEFAULT", "environment", "theme_folder"]
+__all__ = ["COMPILED", "DEFAULT", "environment", "theme_folder"]
 
 
 class _Compiled(BytecodeCache):
@@ -30,10 +30,12 @@ class _Compiled(BytecodeCache):
             self._codes[bucket.key, bucket.checksum] = bucket.code
 
 
-_COMPILED = _Compiled()
+COMPILED = _Compiled()
 
 
-def environment(*themes: Path, live: bool = False) -> Environment:
+def environment(
+    *themes: Path, live: bool = False, compiled: BytecodeCache = COMPILED
+) -> Environment:
     """Templates that escape every value, and fail loudly for one that is not there.
 
     `live` pages come from the desk: they carry its script and hear of changes.
@@ -45,7 +47,7 @@ def environment(*themes: Path, live: bool = False) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        bytecode_cache=_COMPILED,
+        bytecode_cache=compiled,
     )
     made.globals["live"] = live
     return made
