@@ -48,7 +48,7 @@ def state_acts(c: Clauses, mentions: Sequence[Mention], seen: Sequence[Seen]) ->
         ):
             continue
         mood = _state_mood(c, mention.first)
-        if mood is Mood.DONE and (word == "together" or not mention.sure or mention.name.part):
+        if mood is Mood.DONE and (word == "together" or mention.name.weak or not mention.sure or mention.name.part):
             mood = Mood.ASK
         for key in mention.keys:
             yield Told(key, _STATES[word], mood, mention.first, n + 1)
