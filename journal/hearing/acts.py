@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from journal.hearing.mentions import Mention
 from journal.hearing.moods import Clauses, Mood
+from journal.hearing.naming import Mention
 from journal.hearing.objects import focus_of, objects_of, shares
 from journal.hearing.seen import Seen, verbs_seen
 from journal.hearing.states import light_acts, state_acts
@@ -82,8 +82,10 @@ def _tell(
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
     loose = s.verb.head in _LOOSE and not s.verb.rest and mention.last <= s.at
-    unsure = loose or (mention.name.part and s.verb.act in _OF_WHOLE) or (
-        not near and _is_far(c, s, mention, acted)
+    unsure = (
+        loose
+        or (mention.name.part and s.verb.act in _OF_WHOLE)
+        or (not near and _is_far(c, s, mention, acted))
     )
     if mood is Mood.DONE and (unsure or not mention.keys or not mention.sure):
         mood = Mood.ASK
