@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.words.amounts import even_shares
+from journal.words.groups import grouped
 from journal.words.vocabulary import HourKind
 
 K = TypeVar("K")
@@ -105,10 +106,7 @@ class Hours:
 
     @cached_property
     def _by_sheet(self) -> dict[str, tuple[Spent, ...]]:
-        found: dict[str, list[Spent]] = {}
-        for line in self.spent:
-            found.setdefault(line.sheet, []).append(line)
-        return {name: tuple(lines) for name, lines in found.items()}
+        return grouped(self.spent, lambda line: line.sheet)
 
     def _sums(self, of: str, key: Callable[[Spent], K]) -> dict[K, Fraction]:
         """Hours by a key, added up once however often they are asked for `of` it."""
