@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 from functools import partial
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from journal.ledgers.parts import Part
@@ -27,6 +28,7 @@ from journal.pages.words import (
 from journal.pages.workwords import view_hand, work_of_sheet
 from journal.records.goods import PartLine
 from journal.records.sheet import Sheet
+from journal.words.groups import grouped
 from journal.words.text import listed
 from journal.words.vocabulary import HourKind, Reader
 
@@ -125,18 +127,15 @@ def _neighbour(links: Links, sheet: Sheet | None) -> tuple[Ref, str] | None:
 
 def corrections_of(view: CarView) -> dict[str, tuple[Sheet, ...]]:
     """The later sheets that correct each sheet, by its name."""
-    found: dict[str, tuple[Sheet, ...]] = {}
-    for sheet in view.car.sheets:
-        for correction in sheet.front.corrects:
-            found[correction.sheet] = (*found.get(correction.sheet, ()), sheet)
-    return found
+    told = [(c.sheet, sheet) for sheet in view.car.sheets for c in sheet.front.corrects]
+    return {name: tuple(s for _, s in of) for name, of in grouped(told, itemgetter(0)).items()}
 
 
 def _corrects(view: CarView, links: Links, sheet: Sheet) -> tuple[CorrectionWords, ...]:
-    days = {s.name: day_words(s.date) for s in view.car.sheets}
+    told = ((c, view.sheets.get(c.sheet)) for c in sheet.front.corrects)
     return tuple(
-        CorrectionWords(links.sheet(c.sheet), days.get(c.sheet, ""), c.what or "")
-        for c in sheet.front.corrects
+        CorrectionWords(links.sheet(c.sheet), day_words(of.date) if of else "", c.what or "")
+        for c, of in told
     )
 
 
@@ -167,7 +166,7 @@ def _hours(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
 
 def _measured(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
     lines = []
-    for reading in (r for r in view.measured.readings if r.sheet == sheet.name):
+    for reading in view.measured.of_sheet(sheet.name):
         limit = limit_words(reading.least, reading.most)
         said = [f"limit {limit}"] if limit else []
         said += ["outside its limit"] if reading.inside is False else []
@@ -180,17 +179,17 @@ def _measured(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ..
 
 
 def _parts(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
-    known = {part.name: part for part in view.parts.parts}
+    told = ((name, line, view.parts.named(name)) for name, line in sheet.front.parts)
     return tuple(
         MarginLine(
             Ref(
-                known[name].what or name.replace("-", " "),
+                part.what or name.replace("-", " "),
                 links.to(f"parts.html#{anchor('part', name)}"),
             ),
-            note=_part_note(line, known[name]),
+            note=_part_note(line, part),
         )
-        for name, line in sheet.front.parts
-        if name in known
+        for name, line, part in told
+        if part is not None
     )
 
 
@@ -229,10 +228,9 @@ def _proofs(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]
 
 
 def _snags(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
-    known = {snag.name: snag for snag in view.snags.snags}
     lines = []
     for name, line in sheet.front.snags:
-        snag = known.get(name)
+        snag = view.snags.named(name)
         if snag is None:
             continue
         ref = Ref(snag.text, links.to(f"snags.html#{anchor('snag', name)}"))
