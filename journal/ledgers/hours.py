@@ -91,14 +91,14 @@ class Hours:
         """Hours by hand and kind together."""
         return self._sums("hand-kind", lambda s: (s.hand, s.kind))
 
-    @property
+    @cached_property
     def lost(self) -> tuple[Spent, ...]:
         """Hours that a part made necessary by not fitting."""
         return tuple(s for s in self.spent if s.because)
 
     def lost_to_parts(self) -> dict[str, Fraction]:
         """Hours lost because of a part, by its name, in the order of sheets."""
-        return Hours(self.lost)._sums("because", lambda s: s.because or "")
+        return self._losses._sums("because", lambda s: s.because or "")
 
     def of_sheet(self, name: str) -> tuple[Spent, ...]:
         """The lines that one sheet gave."""
@@ -107,6 +107,10 @@ class Hours:
     @cached_property
     def _by_sheet(self) -> dict[str, tuple[Spent, ...]]:
         return grouped(self.spent, lambda line: line.sheet)
+
+    @cached_property
+    def _losses(self) -> "Hours":
+        return Hours(self.lost)
 
     def _sums(self, of: str, key: Callable[[Spent], K]) -> dict[K, Fraction]:
         """Hours by a key, added up once however often they are asked for `of` it."""

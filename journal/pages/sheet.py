@@ -2,7 +2,6 @@
 
 from decimal import Decimal
 from functools import partial
-from operator import itemgetter
 from typing import Any, NamedTuple
 
 from journal.ledgers.parts import Part
@@ -28,7 +27,6 @@ from journal.pages.words import (
 from journal.pages.workwords import view_hand, work_of_sheet
 from journal.records.goods import PartLine
 from journal.records.sheet import Sheet
-from journal.words.groups import grouped
 from journal.words.text import listed
 from journal.words.vocabulary import HourKind, Reader
 
@@ -56,20 +54,17 @@ class CorrectionWords(NamedTuple):
 
 def page_sheet(view: CarView) -> tuple[Page, ...]:
     """A page for every day sheet, each leading to the one before and the one after."""
-    corrected = corrections_of(view)
     start = Links(view, "")
     return tuple(
         Page(
             view.base + sheet_path(sheet.name), "sheet.html",
-            Later(partial(_values, view, start, number, corrected.get(sheet.name, ()))),
+            Later(partial(_values, view, start, number)),
         )
         for number, sheet in enumerate(view.car.sheets)
     )  # fmt: skip
 
 
-def _values(
-    view: CarView, start: Links, number: int, corrected_by: tuple[Sheet, ...]
-) -> dict[str, Any]:
+def _values(view: CarView, start: Links, number: int) -> dict[str, Any]:
     sheets, sealed = view.car.sheets, view.seals.by_path
     sheet = sheets[number]
     links = start.at(sheet_path(sheet.name))
@@ -78,7 +73,7 @@ def _values(
     pictures = plates_of(view, links, view.gallery.in_sheet(sheet.name))
     return {
         **frame(links, sheet.title),
-        **sheet_facts(view, links, sheet, corrected_by),
+        **sheet_facts(view, links, sheet),
         "iso": sheet.date.isoformat(),
         "passages": passages,
         "plates": tuple(p for p in pictures if p.number not in prose.shown),
@@ -92,9 +87,7 @@ def _values(
     }
 
 
-def sheet_facts(
-    view: CarView, links: Links, sheet: Sheet, corrected_by: tuple[Sheet, ...]
-) -> dict[str, Any]:
+def sheet_facts(view: CarView, links: Links, sheet: Sheet) -> dict[str, Any]:
     """What a sheet tells besides its text and pictures, on a page or on paper."""
     worked = (key.split("/")[0] for key, _ in sheet.front.work)
     touched = dict.fromkeys((*sheet.front.subsystem, *worked))
@@ -104,7 +97,9 @@ def sheet_facts(
         "private": sheet.front.widest is Reader.WORKSHOP,
         "cautions": cautions_for(view, tuple(touched)),
         "corrects": _corrects(view, links, sheet),
-        "corrected_by": tuple(_corrected_by(links, sheet, later) for later in corrected_by),
+        "corrected_by": tuple(
+            _corrected_by(links, sheet, later) for later in view.corrections.get(sheet.name, ())
+        ),
         "hours": _hours(view, links, sheet),
         "work": work_of_sheet(view, links, sheet),
         "wide_work": len(sheet.front.work) > MARGIN_ROOM,
@@ -123,12 +118,6 @@ def sheet_facts(
 
 def _neighbour(links: Links, sheet: Sheet | None) -> tuple[Ref, str] | None:
     return (links.sheet(sheet.name), day_words(sheet.date)) if sheet else None
-
-
-def corrections_of(view: CarView) -> dict[str, tuple[Sheet, ...]]:
-    """The later sheets that correct each sheet, by its name."""
-    told = [(c.sheet, sheet) for sheet in view.car.sheets for c in sheet.front.corrects]
-    return {name: tuple(s for _, s in of) for name, of in grouped(told, itemgetter(0)).items()}
 
 
 def _corrects(view: CarView, links: Links, sheet: Sheet) -> tuple[CorrectionWords, ...]:

@@ -35,6 +35,7 @@ from journal.pictures.published import Published
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem
 from journal.records.sheet import Sheet
+from journal.words.groups import grouped_by_each
 from journal.words.vocabulary import Reader
 
 
@@ -77,6 +78,11 @@ class CarView:
     def sheets(self) -> Mapping[str, Sheet]:
         """The day sheets by name."""
         return {sheet.name: sheet for sheet in self.car.sheets}
+
+    @cached_property
+    def corrections(self) -> Mapping[str, tuple[Sheet, ...]]:
+        """The later sheets that correct each sheet, by its name."""
+        return grouped_by_each(self.car.sheets, lambda s: (c.sheet for c in s.front.corrects))
 
     @cached_property
     def originality(self) -> Originality:

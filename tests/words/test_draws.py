@@ -2,7 +2,7 @@
 
 from collections import Counter
 from fractions import Fraction
-from itertools import product
+from itertools import islice, product
 
 import numpy
 import pytest
@@ -25,6 +25,13 @@ def test_lots__are_those_of_the_published_sequence() -> None:
         4593380528125082431,
         16408922859458223821,
     ] == [lots.number() for _ in range(5)]
+
+
+def test_draws__are_those_that_are_drawn_one_by_one() -> None:
+    one, other = Lots(1234567), Lots(1234567)
+    sample = ("pad", "pin", "nut", "cup", "lid")
+    assert [one.draw(sample) for _ in range(200)] == list(islice(other.draws(sample), 200))
+    assert one.number() == other.number()
 
 
 def test_lots__of_a_small_sample_fall_evenly() -> None:
