@@ -10,6 +10,7 @@ a slip must never publish what was meant to be private.
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
@@ -30,6 +31,7 @@ READERS = tuple(reader.value for reader in Reader)
 _MARK = re.compile(
     rf":::+\s*(\S*)|^(?:[\s>*+-]|\d+[.)])*::?\s*({'|'.join(READERS)})\s*$", re.IGNORECASE
 )
+_COLONS = ":::"
 _CLOSING = re.compile(r" {0,3}:::+\s*")
 
 
@@ -79,13 +81,21 @@ def _validator(reader: str) -> Callable[[str, str], bool]:
 _PARSER = body_parser()
 
 
+# Room for the texts of several thousand sheets: their list, their pages, the feed and the search read
+# each of them in turn.
+@lru_cache(maxsize=4096)
+def tokens_of(text: str) -> tuple[Token, ...]:
+    """What a parser makes of a text. All who read it share it: whoever wants it otherwise takes copies."""
+    return tuple(_PARSER.parse(text))
+
+
 def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...], list[Problem]]:
     """The blocks of a sheet's text in order, each with its widest reader.
 
     `first_line` is the line of the file on which `text` starts.
     """
     lines = text.split("\n")
-    spans = _closed_blocks(_PARSER.parse(text), lines)
+    spans = _closed_blocks(_PARSER.parse(text), lines) if _COLONS in text else []
     problems = _stray_marks(spans, lines, path, first_line)
     if problems:
         return _block(Reader.WORKSHOP, lines, 0, len(lines), first_line), problems
