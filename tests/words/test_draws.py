@@ -27,13 +27,6 @@ def test_lots__are_those_of_the_published_sequence() -> None:
     ] == [lots.number() for _ in range(5)]
 
 
-def test_draws__are_those_that_are_drawn_one_by_one() -> None:
-    one, other = Lots(1234567), Lots(1234567)
-    sample = ("pad", "pin", "nut", "cup", "lid")
-    assert [one.draw(sample) for _ in range(200)] == list(islice(other.draws(sample), 200))
-    assert one.number() == other.number()
-
-
 def test_lots__of_a_small_sample_fall_evenly() -> None:
     # 60,000 throws of a die: each face 10,000 times, with a standard deviation of 91.3.
     lots = Lots(1)
