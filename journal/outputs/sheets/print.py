@@ -76,7 +76,7 @@ def front_told(front: SheetFront, known: Known | None = None) -> dict[str, Plain
     """Front matter as plain data in the order of its keys; `known` as for `sheet_text`."""
     plain = plain_of(front)
     if front.hours:
-        plain["hours"] = _hours(front.hours)
+        plain["hours"] = hours_told(front.hours)
     if "photos" in plain:
         plain["photos"] = [value_of(photo) for photo in front.photos]
     if front.sums:
@@ -96,7 +96,7 @@ def line_told(line: DraftLine) -> dict[str, Plain]:
     """A line of a draft as plain data, with what it would put as a sheet would say it."""
     plain = plain_of(line)
     if line.hours:
-        plain["hours"] = _hours(line.hours)
+        plain["hours"] = hours_told(line.hours)
     for kind in _FOLLOWED:
         if kind in plain:
             plain[kind] = _as_said(getattr(line, kind))
@@ -155,7 +155,7 @@ def _followed(kind: str, lines: _Lines, widest: Reader, known: Known) -> dict[st
     return told
 
 
-def _hours(hours: Named[Named[tuple[HoursLine, ...]]]) -> Plain:
+def hours_told(hours: Named[Named[tuple[HoursLine, ...]]]) -> Plain:
     """Hours in the shortest form that tells them."""
     if any(subsystem and "" in hands for subsystem, hands in hours):
         return value_of(
