@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from journal.hearing.groups import Group
+from journal.hearing.phrases import phrases, phrases_of
 from journal.hearing.strand import Strand
 
 
@@ -18,46 +19,43 @@ class Bounds(NamedTuple):
     nominal: bool = False
 
 
-def _phrases(*texts: str) -> tuple[tuple[str, ...], ...]:
-    return tuple(sorted((tuple(text.split()) for text in texts), key=len, reverse=True))
-
-
-_MOST = _phrases(
+_MOST = phrases(
     "no more than", "not more than", "at most", "at the most", "max", "maximum", "less than", "under",
     "below", "the limit is", "limit is", "limit of", "limit's", "limit", "wear limit", "not over", "within",
     "to within", "not to exceed", "not exceed", "no bigger than", "no greater than", "tolerance is",
     "tolerance of", "allowed", "allowed up to", "not above", "max is", "maximum is", "can't be more than",
     "shouldn't be more than", "anything under", "anything below", "tolerance", "allow", "allows",
 )  # fmt: skip
-_LEAST = _phrases(
+_LEAST = phrases(
     "at least", "min", "minimum", "no less than", "not less than", "not under", "more than", "over",
     "above", "greater than", "min is", "minimum is", "not below", "better than", "upwards of",
     "shouldn't be less than", "can't be less than",
 )  # fmt: skip
-_SCRAP_OVER = _phrases("anything over", "anything above", "anything more than", "if it's over",
+_SCRAP_OVER = phrases("anything over", "anything above", "anything more than", "if it's over",
                        "if it's more than", "shouldn't be over", "mustn't be over")  # fmt: skip
-_MOST_AFTER = _phrases(
+_ONE_SIDED = phrases_of(_MOST.all | _LEAST.all | _SCRAP_OVER.all)
+_MOST_AFTER = phrases(
     "max", "maximum", "is the limit", "limit", "at most", "at the most", "is the max", "is the maximum",
     "tops", "or less", "or under", "is the most", "is allowed", "allowed", "is the wear limit", "the limit",
     "is your limit", "being the limit",
 )  # fmt: skip
-_LEAST_AFTER = _phrases(
+_LEAST_AFTER = phrases(
     "min", "minimum", "at least", "is the min", "is the minimum", "or more", "or better", "or over",
     "is the least", "upwards",
 )  # fmt: skip
-_SPEC_FAR = _phrases(
+_SPEC_FAR = phrases(
     "book", "manual", "handbook", "spec", "specs", "specification", "specified", "tolerance", "tolerances",
     "limit", "limits", "allowed", "allowable", "permitted", "permissible", "data sheet", "quoted",
     "works figure", "factory figure", "maker's figure", "figure is", "calls for", "called for", "target",
     "quotes", "gives",
 )  # fmt: skip
-_SPEC_NEAR = _phrases(
+_SPEC_NEAR = phrases(
     "should be", "should", "ought to be", "ought to", "supposed to be", "meant to be", "want", "wants",
     "wanted", "need", "needs", "needed", "must be", "must", "has to be", "have to be", "got to be",
     "aiming for", "looking for", "going for", "aim for", "supposed to have", "meant to have", "they say",
     "it says",
 )  # fmt: skip
-_SPEC_AFTER = _phrases(
+_SPEC_AFTER = phrases(
     "is the book", "is what the book", "in the book", "is spec", "is the spec", "is what it should",
     "is the tolerance", "according to the", "by the book", "is book", "is what they say", "as per the",
     "is in spec", "is the figure", "is the specification", "is allowed",
@@ -65,7 +63,7 @@ _SPEC_AFTER = _phrases(
     "is what i want", "is normal", "is what's allowed", "is the limit", "allowed", "limit",
 )  # fmt: skip
 # What tells it of a figure before it when the sentence ends there.
-_SAYS_BOOK = _phrases("the book says", "says the book", "book says", "the manual says")
+_SAYS_BOOK = phrases("the book says", "says the book", "book says", "the manual says")
 # What turns from the book to the bench.
 _TURNS = frozenset({
     "i've", "we've", "measured", "mine", "ours", "actual", "found", "reads", "reading", "it's", "they're",
@@ -101,7 +99,7 @@ def bounds_of(strand: Strand, group: Group, since: int, until: int) -> Bounds | 
     if len(values) == 1 and (found := _one_sided(before, after, values[0])):
         return found
     whole = until - group.end > len(after)
-    if not (_is_spec(before, after) or (whole and after in _SAYS_BOOK)):
+    if not (_is_spec(before, after) or (whole and after in _SAYS_BOOK.all)):
         return None
     if group.shape == "range":
         return Bounds(min(values), max(values))
@@ -128,26 +126,17 @@ def _of_sentence(strand: Strand, start: int, end: int) -> tuple[str, ...]:
 
 def _one_sided(before: tuple[str, ...], after: tuple[str, ...], value: Fraction) -> Bounds | None:
     lead = before
-    while lead and lead[-1] in _LEADS and not _ends(lead, _MOST + _LEAST + _SCRAP_OVER):
+    while lead and lead[-1] in _LEADS and not _ONE_SIDED.before(lead, len(lead)):
         lead = lead[:-1]
-    if _ends(lead, _SCRAP_OVER) or _begins(after, _MOST_AFTER):
+    if _SCRAP_OVER.before(lead, len(lead)) or _MOST_AFTER.at(after, 0):
         return Bounds(most=value)
-    if _begins(after, _LEAST_AFTER):
+    if _LEAST_AFTER.at(after, 0):
         return Bounds(least=value)
-    if (most := _ends(lead, _MOST)) and not _nearly(lead, most):
+    if (most := _MOST.before(lead, len(lead))) and not _nearly(lead, most):
         return Bounds(most=value)
-    if (least := _ends(lead, _LEAST)) and not _nearly(lead, least):
+    if (least := _LEAST.before(lead, len(lead))) and not _nearly(lead, least):
         return Bounds(least=value)
     return None
-
-
-def _ends(words: tuple[str, ...], phrases: tuple[tuple[str, ...], ...]) -> int:
-    """How many words the longest of some phrases has that these words end with."""
-    return next((len(p) for p in phrases if words[-len(p) :] == p), 0)
-
-
-def _begins(words: tuple[str, ...], phrases: tuple[tuple[str, ...], ...]) -> bool:
-    return any(words[: len(p)] == p for p in phrases)
 
 
 def _nearly(lead: tuple[str, ...], length: int) -> bool:
@@ -156,13 +145,13 @@ def _nearly(lead: tuple[str, ...], length: int) -> bool:
 
 
 def _is_spec(before: tuple[str, ...], after: tuple[str, ...]) -> bool:
-    if any(_begins(after[n:], _SPEC_AFTER) for n in range(2)):
+    if _SPEC_AFTER.at(after, 0) or _SPEC_AFTER.at(after, 1):
         return True
     turned = max(
         (n for n, word in enumerate(before) if word in _TURNS or _is_own(before, n)), default=-1
     )
     far = before[turned + 1 :]
-    return _holds(far, _SPEC_FAR) or _holds(far[-6:], _SPEC_NEAR)
+    return _SPEC_FAR.within(far) or _SPEC_NEAR.within(far[-6:])
 
 
 def _is_own(before: tuple[str, ...], n: int) -> bool:
@@ -172,10 +161,6 @@ def _is_own(before: tuple[str, ...], n: int) -> bool:
         and before[n + 1 : n + 2] != ("to",)
         and (n == 0 or before[n - 1] != "it's")
     )
-
-
-def _holds(words: tuple[str, ...], phrases: tuple[tuple[str, ...], ...]) -> bool:
-    return any(words[n : n + len(p)] == p for p in phrases for n in range(len(words)))
 
 
 def is_found(strand: Strand, group: Group) -> bool:

@@ -4,23 +4,26 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-# What takes the number before it back, longest first. Common practice of speech, no source.
-_TAKES_BACK: tuple[tuple[str, ...], ...] = tuple(
-    tuple(phrase.split())
-    for phrase in (
-        "no hang on a minute", "let me say that again", "no i tell a lie", "no tell a lie", "i tell a lie",
-        "i should say", "no hang on", "no hold on", "tell a lie", "i beg your pardon", "beg your pardon",
-        "let me see", "scratch that", "scrub that", "strike that", "forget that", "make that", "excuse me",
-        "or rather", "more like", "hang on", "hold on", "i lie", "i mean", "i meant", "make it", "not that",
-        "call it", "no wait", "no sorry", "sorry no", "correction", "actually", "rather", "sorry", "pardon",
-        "wait", "oops", "nope", "no",
-    )
+from journal.hearing.phrases import phrases
+
+# What takes the number before it back. Common practice of speech, no source.
+_TAKES_BACK = phrases(
+    "no hang on a minute", "let me say that again", "no i tell a lie", "no tell a lie", "i tell a lie",
+    "i should say", "no hang on", "no hold on", "tell a lie", "i beg your pardon", "beg your pardon",
+    "let me see", "scratch that", "scrub that", "strike that", "forget that", "make that", "excuse me",
+    "or rather", "more like", "hang on", "hold on", "i lie", "i mean", "i meant", "make it", "not that",
+    "call it", "no wait", "no sorry", "sorry no", "correction", "actually", "rather", "sorry", "pardon",
+    "wait", "oops", "nope", "no",
 )  # fmt: skip
 _GLUE: frozenset[str] = frozenset({
     "it's", "it", "was", "is", "that's", "a", "that", "its", "about", "well", "yeah", "they're", "they",
     "were", "to", "be", "at", "you", "know", "like", "oh", "the", "of", "just", "minute", "second",
 })  # fmt: skip
 _ONLY_GLUE = frozenset({"it's", "that's", "but", "it", "was", "is", "they're", "its", "more"})
+
+
+# So many words may stand between a number and what it is corrected to.
+_FAR = 10
 
 
 class Place(NamedTuple):
@@ -38,6 +41,8 @@ def taken_back(words: Sequence[str], places: Sequence[Place]) -> dict[int, int]:
     """
     found: dict[int, int] = {}
     for n, (one, other) in enumerate(pairwise(places)):
+        if other.start - one.end > _FAR:
+            continue
         between = tuple(words[one.end : other.start])
         if between == ("not",):
             found[n + 1] = n
@@ -50,7 +55,7 @@ def takes_back(between: Sequence[str]) -> bool:
     """Whether words between two numbers take the first of them back, and say nothing else."""
     n, seen = 0, False
     while n < len(between):
-        taken = next((len(p) for p in _TAKES_BACK if tuple(between[n : n + len(p)]) == p), 0)
+        taken = _TAKES_BACK.at(between, n)
         if not taken and between[n] not in _GLUE:
             return False
         seen, n = seen or bool(taken), n + (taken or 1)
@@ -58,8 +63,6 @@ def takes_back(between: Sequence[str]) -> bool:
 
 
 def _corrects(words: Sequence[str], one: Place, between: tuple[str, ...]) -> bool:
-    if len(between) > 10:
-        return False
     denied = one.start > 0 and words[one.start - 1] == "not"
     if denied and between and all(word in _ONLY_GLUE for word in between):
         return True

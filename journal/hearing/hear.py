@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from datetime import date
 
+from journal.hearing.english import is_english
 from journal.hearing.goods import goods_lines
 from journal.hearing.heard import Heard, Kind, Line
 from journal.hearing.known import Known
@@ -12,6 +13,7 @@ from journal.hearing.loose import loose_lines, snags_of
 from journal.hearing.measured import measured_lines
 from journal.hearing.moods import Mood
 from journal.hearing.safety import safety_lines
+from journal.hearing.sentences import narrative
 from journal.hearing.spent import hours_lines
 from journal.hearing.work import work_lines
 from journal.records.carfile import CarFile
@@ -27,6 +29,9 @@ def hear(
     one who speaks and `subsystem` what the talk is likely about, where they are known.
     """
     here = Listening(talk, car.as_of(day), known, day, hand, subsystem)
+    text = narrative(talk, here.tokens)
+    if not here.tokens or not is_english(here.tokens):
+        return Heard("", (subsystem,) if subsystem else (), (), text, (), (_NOT_ENGLISH,))
     work = tuple(work_lines(here))
     goods = tuple(goods_lines(here))
     measured = tuple(measured_lines(here))
@@ -36,9 +41,10 @@ def hear(
     keys = dict.fromkeys(
         key for mention in here.mentions for key in mention.keys if car.component(key) is not None
     )
-    return Heard(_title(here), _branches(here), tuple(lines), talk.text, tuple(keys))
+    return Heard(_title(here), _branches(here), tuple(lines), text, tuple(keys))
 
 
+_NOT_ENGLISH = "nothing was heard in it that can be proposed: only English is understood. The talk is kept as the text"
 _MERGED = (Kind.SNAG, Kind.WAITING, Kind.NEXT)
 
 

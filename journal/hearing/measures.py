@@ -9,6 +9,7 @@ from journal.hearing.cardinals import LABELS, small
 from journal.hearing.corrections import Place, taken_back
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import exact_text, number_at, part_after_and
+from journal.hearing.phrases import phrases
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import DEGREES, POUNDS, Said, UnitAt, unit_at
 
@@ -35,33 +36,26 @@ _OF_ONE = frozenset(
 _SIGNS = {"£": "GBP", "$": "USD", "€": "EUR"}
 _AFTER_NUMBER = frozenset({"odd", "ish", "bare", "full", "whole"})
 
-_ABOUT_BEFORE = tuple(
-    tuple(phrase.split())
-    for phrase in (
-        "about", "around", "roughly", "nearly", "almost", "approximately", "approx", "maybe", "probably",
-        "perhaps", "circa", "something like", "close to", "getting on for", "pushing", "best part of",
-        "near enough", "call it", "say", "somewhere near", "just under", "just over", "just below",
-        "just above", "just short of", "just shy of", "a bit under", "a bit over", "a bit more than",
-        "a bit less than", "a shade under", "a shade over", "a touch under", "a touch over",
-        "a hair under", "a hair over", "a whisker under", "a whisker over", "a fraction under",
-        "a fraction over", "slightly under", "slightly over", "slightly more than", "slightly less than",
-        "well over", "well under", "a little over", "a little under", "a good", "a bare", "a full",
-    )
+_ABOUT_BEFORE = phrases(
+    "about", "around", "roughly", "nearly", "almost", "approximately", "approx", "maybe", "probably",
+    "perhaps", "circa", "something like", "close to", "getting on for", "pushing", "best part of",
+    "near enough", "call it", "say", "somewhere near", "just under", "just over", "just below",
+    "just above", "just short of", "just shy of", "a bit under", "a bit over", "a bit more than",
+    "a bit less than", "a shade under", "a shade over", "a touch under", "a touch over",
+    "a hair under", "a hair over", "a whisker under", "a whisker over", "a fraction under",
+    "a fraction over", "slightly under", "slightly over", "slightly more than", "slightly less than",
+    "well over", "well under", "a little over", "a little under", "a good", "a bare", "a full",
 )  # fmt: skip
-_ABOUT_AFTER = tuple(
-    tuple(phrase.split())
-    for phrase in ("or so", "or thereabouts", "give or take", "near enough", "roughly", "ish",
-                   "or two", "or something")
+_ABOUT_AFTER = phrases(
+    "or so", "or thereabouts", "give or take", "near enough", "roughly", "ish", "or two", "or something",
 )  # fmt: skip
 
 
 def is_about(strand: Strand, start: int, end: int) -> bool:
     """Whether what stands at [start, end) was said as near enough: just under, or so."""
     begin = start - 1 if strand.at(start - 1) in ("a", "an") else start
-    for at in (start, begin):
-        if any(strand.words[max(0, at - len(p)) : at] == p for p in _ABOUT_BEFORE):
-            return True
-    return any(strand.words[end : end + len(p)] == p for p in _ABOUT_AFTER)
+    said = any(_ABOUT_BEFORE.before(strand.words, at) for at in {start, begin})
+    return said or bool(_ABOUT_AFTER.at(strand.words, end))
 
 
 class Measures(NamedTuple):

@@ -8,7 +8,7 @@ import re
 from fractions import Fraction
 from typing import NamedTuple
 
-from journal.hearing.cardinals import DIGITS, NOUGHTS, cardinal, small
+from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS, cardinal, small
 from journal.hearing.denominators import FITS, ONE_OF, Whole, denominator
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import measures_at
@@ -32,12 +32,28 @@ class Read(NamedTuple):
 
 def number_at(strand: Strand, n: int) -> Read | None:
     """The number that is said from word n on; None where none begins."""
+    if not _may_begin(strand, n):
+        return None
     minus = _minus_at(strand, n)
     begin = n + 1 if minus else n
     read = _unsigned(strand, begin)
     if read is None or not minus:
         return read
     return Read(read.end, -read.value, f"-{read.text}")
+
+
+# What a number may begin with, and what it may go on with after `a`: most words are looked up once.
+_BEGINS = frozenset({
+    *DIGITS, *TEENS, *TENS, *NOUGHTS, *_SIGNS, *ONE_OF, "point", "minus", "negative", "-", "half",
+})  # fmt: skip
+_AFTER_A = frozenset({*ONE_OF, "hundred", "thousand", "million", "dozen", "couple"})
+
+
+def _may_begin(strand: Strand, n: int) -> bool:
+    word = strand.at(n)
+    if word in ("a", "an"):
+        return strand.on(n + 1) in _AFTER_A
+    return word in _BEGINS or word[:1].isdigit() or word[:1] == "."
 
 
 def exact_text(value: Fraction) -> str | None:

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS
 from journal.hearing.common import COMMON
+from journal.hearing.phrases import Phrases, phrases
 from journal.hearing.strand import FILLERS
 from journal.hearing.tokens import Token
 
@@ -35,21 +36,13 @@ _MARKS = {"dash": "-", "hyphen": "-", "-": "-", "slash": "/", "stroke": "/", "/"
 _TIMES = {"double": 2, "triple": 3, "treble": 3}
 _LETTER_NAMES = {"zed": "Z", "zee": "Z", "double u": "W", "double you": "W"}
 # Words before a number that is spelled out.
-_ASKED = (
-    ("part", "number"), ("part", "numbers"), ("part", "no"), ("part", "number's"), ("parts", "number"),
-    ("catalogue", "number"), ("reference", "number"), ("stock", "number"), ("order", "number"),
-    ("casting", "number"),
+_ASKED = phrases(
+    "part number", "part numbers", "part no", "part number's", "parts number", "catalogue number",
+    "reference number", "stock number", "order number", "casting number",
 )  # fmt: skip
-_NAMED = (
-    ("number",),
-    ("numbered",),
-    ("number's",),
-    ("stamped",),
-    ("marked",),
-    ("ref",),
-    ("reference",),
-)
+_NAMED = phrases("number", "numbered", "number's", "stamped", "marked", "ref", "reference")
 _LEADS = frozenset({"is", "was", "it's", "its", "that's", "reads", "of", "says", "being", "s"})
+_LEADS_AND_FILLERS = _LEADS | FILLERS
 # What else is told in letters and figures: identities of the car, standards, oils, threads, paints.
 _ANOTHER = frozenset({
     "reg", "registration", "plate", "plates", "chassis", "engine", "body", "commission", "phone", "mobile",
@@ -68,6 +61,7 @@ _UNITS = frozenset({
     "volt", "amps", "amp", "ohms", "degrees", "miles", "mph", "hours", "minutes", "litres", "pints", "foot",
     "feet", "grit", "percent", "%", "bar", "kilos", "grams", "newton", "years", "bolts", "studs", "washers",
 })  # fmt: skip
+_TENS_AND_ALL = frozenset({*DIGITS, *TEENS, *TENS, *_TIMES})
 _WORD = re.compile(r"[a-z]{1,4}")
 _PLATE = re.compile(r"[A-Z]{3} ?[0-9]{1,3} ?[A-Z]|[A-Z]{2}[0-9]{2} ?[A-Z]{3}|[0-9]{1,4} ?[A-Z]{3}")
 _YEAR = re.compile(r"(?:19|20)[0-9]{2}")
@@ -88,6 +82,8 @@ def part_numbers_in(tokens: Sequence[Token]) -> tuple[PartNumber, ...]:
 
 
 def _number_at(tokens: Sequence[Token], n: int) -> PartNumber | None:
+    if not _may_spell(tokens[n].text):
+        return None
     asked = _is_after(tokens, n, _ASKED)
     named = asked or _is_after(tokens, n, _NAMED)
     pieces = _pieces(tokens, n, named=named)
@@ -100,6 +96,11 @@ def _number_at(tokens: Sequence[Token], n: int) -> PartNumber | None:
     if not _is_number(text, asked=asked, named=named) or _follows_unit(tokens, last, text, named):
         return None
     return PartNumber(n, last, text)
+
+
+def _may_spell(word: str) -> bool:
+    """Whether a number may begin with a word: most are looked up once."""
+    return len(word) <= 4 or word in _TENS_AND_ALL or word[0].isdigit()
 
 
 def _is_number(text: str, *, asked: bool, named: bool) -> bool:
@@ -135,12 +136,13 @@ def _is_another(tokens: Sequence[Token], n: int, *, asked: bool) -> bool:
     return not asked and not before.isdisjoint(_ANOTHER)
 
 
-def _is_after(tokens: Sequence[Token], n: int, phrases: tuple[tuple[str, ...], ...]) -> bool:
+def _is_after(tokens: Sequence[Token], n: int, announced: Phrases) -> bool:
     """Whether a number is announced right before token n: part number is."""
     k = n
-    while k > 0 and n - k < 3 and tokens[k - 1].text in _LEADS | FILLERS:
+    while k > 0 and n - k < 3 and tokens[k - 1].text in _LEADS_AND_FILLERS:
         k -= 1
-    return any(tuple(token.text for token in tokens[max(0, k - len(p)) : k]) == p for p in phrases)
+    before = [token.text for token in tokens[max(0, k - 2) : k]]
+    return bool(announced.before(before, len(before)))
 
 
 def _pieces(tokens: Sequence[Token], n: int, *, named: bool) -> list[_Piece]:
@@ -232,7 +234,9 @@ def _letters(
             else _Piece(n + 1, word.upper())
         )
     if touching and before:
-        return _Piece(n + 1, word.upper()) if word not in _STANDARDS | COMMON else None
+        return (
+            _Piece(n + 1, word.upper()) if word not in _STANDARDS and word not in COMMON else None
+        )
     if before or word in COMMON:
         return None
     return _Piece(n + 1, word.upper()) if named or _may_begin(tokens, n) else None

@@ -1,11 +1,13 @@
 """Spells of time: an hour and a half, two or three hours, half a day, twenty minutes."""
 
+from bisect import bisect_right, insort
 from dataclasses import dataclass
 from fractions import Fraction
 
 from journal.hearing.cardinals import small
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import part_after_and
+from journal.hearing.phrases import phrases_of
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import unit_at
 from journal.words.amounts import plain_number
@@ -51,9 +53,7 @@ ONLY_SPENT = frozenset({
     "an evening", "half day",
 })  # fmt: skip
 _DAYS = {tuple(said.split()): Fraction(hours) for said, hours in _DAY.items()}
-_DAYS_FROM: dict[str, tuple[tuple[str, ...], ...]] = {}
-for _said in sorted(_DAYS, key=len, reverse=True):
-    _DAYS_FROM[_said[0]] = (*_DAYS_FROM.get(_said[0], ()), _said)
+_DAY_PHRASES = phrases_of(_DAYS)
 
 # Between the word `hours` and how many they were.
 _BETWEEN = frozenset({
@@ -89,10 +89,10 @@ _Figures = dict[int, tuple[int, Fraction]]
 
 
 def _spell_at(strand: Strand, n: int, figures: _Figures) -> Spell | None:
-    for said in _DAYS_FROM.get(strand.at(n), ()):
-        if strand.phrase(n, *said):
-            words = " ".join(said)
-            return Spell(n, n + len(said), _DAYS[said], _how_many(words), day=True)
+    length = _DAY_PHRASES.at(strand.words, n)
+    if length and not any(strand.parted[n + 1 : n + length]):
+        said = strand.words[n : n + length]
+        return Spell(n, n + length, _DAYS[said], _how_many(" ".join(said)), day=True)
     if strand.at(n) == "hours" and strand.at(n - 1) not in ("of", "after", "few"):
         return _headed(strand, n, figures)
     if n in figures:
@@ -107,14 +107,14 @@ def _spell_at(strand: Strand, n: int, figures: _Figures) -> Spell | None:
 def _carried(strand: Strand, found: list[Spell], figures: _Figures) -> list[Spell]:
     """Numbers that go on in hours: three hours on the brakes and two on the steering."""
     ends = [spell.end for spell in found if not spell.small and not spell.day]
+    taken = {n for spell in found for n in range(spell.start, spell.end)}
     carried: list[Spell] = []
     for n, (end, value) in figures.items():
-        since = max((stop for stop in ends if stop <= n), default=None)
-        if since is None or n - since > _FAR or any(s.start <= n < s.end for s in found):
-            continue
-        if strand.on(end) in ("on", "for", "doing") and not unit_at(strand, end):
+        last = bisect_right(ends, n)
+        near = last > 0 and n - ends[last - 1] <= _FAR
+        if near and n not in taken and strand.on(end) in ("on", "for", "doing"):
             carried.append(Spell(n, end, value))
-            ends.append(end)
+            insort(ends, end)
     return carried
 
 

@@ -30,12 +30,12 @@ class Verb:
     act: Act
 
 
-# Verbs whose subject is the thing: "the drum came off".
 # Words before a verb that make one with it: `trial fitted`, `wire brushed`.
 _BEFORE_VERBS = frozenset(
-    "trial dry test crack dye pressure road leak brake spot plug seam wire bead sand shot soda vapour steam powder "
-    "stove zinc nickel french panel lead etch brush top".split()
+    "trial dry test crack dye pressure road leak brake spot plug seam wire bead sand shot soda vapour "
+    "steam powder stove zinc nickel french panel lead etch brush top".split()
 )
+# Verbs whose subject is the thing: "the drum came off".
 _ITSELF = frozenset({"come", "go"})
 
 

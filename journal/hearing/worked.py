@@ -3,6 +3,7 @@
 The nearest word that tells decides. Common practice of speech, no source.
 """
 
+from journal.hearing.phrases import phrases
 from journal.hearing.strand import Strand
 
 _WORK = frozenset({
@@ -60,10 +61,10 @@ _MEALS = frozenset({
 _LESS = frozenset(
     {"less", "minus", "knock", "deduct", "docked", "knocking", "taking", "except", "excluding"}
 )
-_FOR_ALL = (
-    ("all", "told"), ("in", "total"), ("in", "all"), ("altogether",), ("all", "together"), ("all", "in"),
-    ("for", "the", "day"), ("today", "in", "total"), ("on", "the", "day"), ("total",), ("today", "all", "in"),
-    ("today", "all", "told"), ("today", "altogether"), ("all", "day"), ("on", "the", "clock"),
+_FOR_ALL = phrases(
+    "all told", "in total", "in all", "altogether", "all together", "all in", "for the day", "on the day",
+    "today in total", "total", "today all in", "today all told", "today altogether", "all day",
+    "on the clock",
 )  # fmt: skip
 
 
@@ -169,7 +170,7 @@ def is_break(strand: Strand, start: int, end: int) -> bool:
 def is_whole_day(strand: Strand, start: int, end: int) -> bool:
     """Whether hours are told of all that was done in the day: six hours all told."""
     after, before = strand.words_after(end, 4), strand.words_before(start, 3)
-    if any(after[n : n + len(p)] == p for p in _FOR_ALL for n in range(2)):
+    if _FOR_ALL.at(after, 0) or _FOR_ALL.at(after, 1):
         return True
     return bool({"total", "altogether"} & set(before)) or before[-2:] == ("in", "all")
 

@@ -9,9 +9,8 @@ The aim is two minutes on two cores for all the rest, and less than 1 GiB in any
 import argparse
 import resource
 import tempfile
-import time
-from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager
+from collections.abc import Callable
+from contextlib import ExitStack
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
@@ -26,7 +25,8 @@ from journal.outputs.handover import Handover, hand_over
 from journal.outputs.pictures import Means
 from journal.outputs.seal import write_seal
 from journal.reading.content import read_content
-from tests.benchmarks import pictures
+from tests.benchmarks.measuring import timed
+from tests.benchmarks.workshop.photographs import photograph
 from tests.tern import FILES, put_file, sheet_text
 
 KEY = Ed25519PrivateKey.from_private_bytes(b"\x07" * 32)
@@ -41,8 +41,7 @@ def put_car(root: Path, sheets: int, photographs: int) -> None:
     names = [f"piece-{n}" for n in range(150)]
     register = "components:\n  gearbox:\n" + "".join(f"    {name}: first-fit\n" for name in names)
     put_file(root, "tern/register.yaml", register.encode())
-    with patch.object(pictures, "SIZE", (2000, 1500)):
-        drawn = [pictures.photograph(seed) for seed in range(5)]
+    drawn = [photograph(seed, (2000, 1500), grain=5, quality=90) for seed in range(5)]
     each = photographs // sheets
     for n in range(sheets):
         day = FIRST + timedelta(days=n)
@@ -55,14 +54,6 @@ def put_car(root: Path, sheets: int, photographs: int) -> None:
         put_file(root, f"tern/sheets/{day.year}/{day}-day.md", text.encode())
         for m, name in enumerate(shown):
             put_file(root, f"tern/photos/{day}/{name}", drawn[(n + m) % 5])
-
-
-@contextmanager
-def timed(what: str, told: dict[str, float]) -> Iterator[None]:
-    """Note how long a piece of work takes."""
-    start = time.perf_counter()
-    yield
-    told[what] = told.get(what, 0) + time.perf_counter() - start
 
 
 # The steps of a handover that are timed by themselves, as module and name.

@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks.desk
 
-The demonstration, and a workshop with 3,000 sheets: the page of a sheet is open, a sentence of the
+The demonstration, and a car with 3,000 sheets: the page of a sheet is open, a sentence of the
 sheet is written anew, and the time is taken until the page says it. Median and worst of 15.
 """
 
@@ -15,7 +15,8 @@ from tempfile import TemporaryDirectory
 
 from selenium import webdriver
 
-from tests.benchmarks.sheets import put_many, sheet_text
+from tests.benchmarks.generate import Size, generate
+from tests.benchmarks.publishing import last_sheet
 from tests.browser.driving import a_browser, screen
 from tests.desk.running import a_desk
 from tests.published import CAR, CONTENT
@@ -66,9 +67,12 @@ def main() -> None:
         _say("demonstration", browser, demo, folder, f"{CAR}/sheets/{sheet.stem}.html",
              lambda words: _save(sheet, f"{text}\n{words}\n"), 0.7)  # fmt: skip
         many = folder / "many"
-        last = put_many(many, SHEETS)
-        _say(f"{SHEETS} sheets", browser, many, folder, f"tern/sheets/{last.stem}.html",
-             lambda words: _save(last, sheet_text(SHEETS - 1, words)), 8)  # fmt: skip
+        generate(many, Size(cars=1, sheets=SHEETS, pictures=0))
+        last = last_sheet(many)
+        said = last.read_text(encoding="utf-8")
+        _say(f"{SHEETS} sheets", browser, many, folder,
+             f"{last.parents[2].name}/sheets/{last.stem}.html",
+             lambda words: _save(last, f"{said}\n{words}\n"), 8)  # fmt: skip
 
 
 def _say(

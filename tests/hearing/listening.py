@@ -13,7 +13,8 @@ from tests.writing import a_car
 DAY = "2024-03-05"
 _COMPONENTS: dict[str, Any] = {
     "engine": {
-        "block": {"name": "Cylinder block"}, "pistons": {"name": "Pistons and rings"}, "sump": {"name": "Sump"},
+        "block": {"name": "Cylinder block"}, "pistons": {"name": "Pistons and rings"},
+        "sump": {"name": "Sump"},
         "mounts": {"name": "Engine mounts"}, "rocker-gear": {"name": "Rocker gear and pushrods"},
     },
     "gearbox": {

@@ -5,7 +5,7 @@
 
 import sys
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -223,19 +223,30 @@ def hours_heard(heard: Heard) -> list[Fraction]:
     return found
 
 
-def row(name: str, s: Score) -> str:
-    cells = [
-        name, str(s.talks), f"{s.words:,}", f"{s.components.f1:.2f}", f"{s.acts.f1:.2f}",
-        f"{s.acts.precision:.2f}", f"{s.asked.f1:.2f}", f"{s.asked.recall:.2f}", f"{s.false / max(1, s.talks):.2f}",
-        f"{s.snags.recall:.2f}", f"{s.waiting.recall:.2f}", f"{s.measured.recall:.2f}",
-        f"{s.hours.recall:.2f}", f"{s.lines / max(1, s.talks):.0f}",
-    ]  # fmt: skip
-    return "| " + " | ".join(cells) + " |"
+# What is told of some talks, by the heading of its column.
+COLUMNS: tuple[tuple[str, Callable[["Score"], str]], ...] = (
+    ("talks", lambda s: str(s.talks)),
+    ("words", lambda s: f"{s.words:,}"),
+    ("components F1", lambda s: f"{s.components.f1:.2f}"),
+    ("acts F1", lambda s: f"{s.asked.f1:.2f}"),
+    ("of them claimed F1", lambda s: f"{s.acts.f1:.2f}"),
+    ("claimed, precision", lambda s: f"{s.acts.precision:.2f}"),
+    ("false claims a talk", lambda s: f"{s.false / max(1, s.talks):.2f}"),
+    ("snags recall", lambda s: f"{s.snags.recall:.2f}"),
+    ("waiting recall", lambda s: f"{s.waiting.recall:.2f}"),
+    ("readings exact", lambda s: f"{s.measured.recall:.2f}"),
+    ("hours exact", lambda s: f"{s.hours.recall:.2f}"),
+    ("lines a talk", lambda s: f"{s.lines / max(1, s.talks):.0f}"),
+)
 
 
-HEAD = """\
-| talks | how many | words | components F1 | acts F1 | precision | with asked F1 | with asked recall | false claims a talk | snags recall | waiting recall | measurements exact | hours | lines a talk |
-| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |"""
+def row(name: str, told: "Score") -> str:
+    return "| " + " | ".join([name, *(cell(told) for _, cell in COLUMNS)]) + " |"
+
+
+HEAD = (
+    "| | " + " | ".join(name for name, _ in COLUMNS) + " |\n" + "| --- " * (len(COLUMNS) + 1) + "|"
+)
 
 
 def tell(path: Path) -> None:

@@ -66,7 +66,7 @@ def test_components__both_are_both() -> None:
 def test_components__one_of_two_is_asked_when_no_side_is_said() -> None:
     said = "took the front wing off"
     assert set() == acts(said)
-    (asked,) = [line for line in lines(said, Kind.ACT)]
+    (asked,) = lines(said, Kind.ACT)
     assert "Was this done today, and to this component?" == asked.ask
 
 
@@ -223,8 +223,8 @@ def test_parts__ordered_from_whom_and_for_when() -> None:
     # 5 March 2024 was a Tuesday, so that Friday is the 8th.
     assert {
         "wheel-cylinders": {
-            "what": "wheel cylinders", "number": "A-2207", "from": "northgate", "of": "brakes/wheel-cylinders",
-            "ordered": DAY, "promised": "2024-03-08",
+            "what": "wheel cylinders", "number": "A-2207", "from": "northgate",
+            "of": "brakes/wheel-cylinders", "ordered": DAY, "promised": "2024-03-08",
         }
     } == line.told["parts"]  # fmt: skip
 

@@ -1,0 +1,93 @@
+"""`journal publish` as a person runs it: from nothing, with nothing changed, and after one sheet changed."""
+
+import json
+import shutil
+import tempfile
+from pathlib import Path
+from typing import NamedTuple
+
+from tests.benchmarks.measuring import Run, files_below, run
+
+TIMES = 3
+
+# Publishes, and tells which modules that took.
+_TELL_MODULES = """\
+import json, sys
+from journal.commands import main
+try:
+    main(sys.argv[2:], prog_name="journal")
+finally:
+    names = sorted(name for name in sys.modules if name != "__main__")
+    open(sys.argv[1], "w").write(json.dumps(names))
+"""
+# The same modules, and one look at every file.
+_FLOOR = """\
+import json, os, sys
+from importlib import import_module
+modules, files = json.load(open(sys.argv[1]))
+for name in modules:
+    try:
+        import_module(name)
+    except ImportError:
+        pass
+for file in files:
+    os.stat(file)
+"""
+
+
+class Shop(NamedTuple):
+    """A content folder, where its archive goes, and the cache of its pictures."""
+
+    root: Path
+    target: Path
+    cache: Path
+
+    @property
+    def command(self) -> tuple[str, ...]:
+        """What `journal` is told."""
+        return ("publish", str(self.root), "--for", "workshop", "--to", str(self.target),
+                "--cache", str(self.cache))  # fmt: skip
+
+
+def cold(shop: Shop) -> Run:
+    """Publish with nothing made before."""
+    for folder in (shop.target, shop.cache):
+        shutil.rmtree(folder, ignore_errors=True)
+    return run("-m", "journal", *shop.command)
+
+
+def again(shop: Shop) -> Run:
+    """Publish as things stand."""
+    return run("-m", "journal", *shop.command)
+
+
+def unchanged(shop: Shop) -> tuple[Run, Run]:
+    """The best of several publishings with nothing changed, and of as many floors."""
+    with tempfile.TemporaryDirectory() as made:
+        told, asked = Path(made) / "modules.json", Path(made) / "floor.json"
+        run("-c", _TELL_MODULES, str(told), *shop.command)
+        files = [str(shop.root / path) for path in files_below(shop.root)]
+        asked.write_text(json.dumps([json.loads(told.read_text()), files]))
+        floors, ours = [], []
+        for _ in range(TIMES):
+            floors.append(run("-c", _FLOOR, str(asked)))
+            ours.append(again(shop))
+    return min(ours), min(floors)
+
+
+def edited(shop: Shop) -> Run:
+    """The best of several publishings, each after a sentence was added to the last sheet of a car."""
+    sheet = last_sheet(shop.root)
+    before = sheet.read_text(encoding="utf-8")
+    runs = []
+    for number in range(TIMES):
+        sheet.write_text(f"{before}\nTold anew, for the time number {number}.\n", encoding="utf-8")
+        runs.append(again(shop))
+    sheet.write_text(before, encoding="utf-8")
+    again(shop)
+    return min(runs)
+
+
+def last_sheet(root: Path) -> Path:
+    """The last sheet of the first car."""
+    return max(sorted(root.glob("*/sheets"))[0].rglob("*.md"), key=lambda file: file.name)
