@@ -9,11 +9,12 @@ from pathlib import Path
 from unittest.mock import patch
 
 from journal.outputs import archive
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.pictures import Means
 from journal.pages.page import Page
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
+from tests.plainly import publish
 from tests.shared import made_once
 
 ROOT = Path(__file__).parents[1]

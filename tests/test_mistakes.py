@@ -24,7 +24,7 @@ import pytest
 
 import journal
 from journal.checks.names import _KINDS
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, looked
 from journal.outputs.problems import problems_text
@@ -34,6 +34,7 @@ from journal.reading.talk import read_talk
 from journal.records.codes import CODES
 from journal.records.problem import Problem
 from journal.words.vocabulary import Reader
+from tests.plainly import publish
 from tests.tern import SHEET, put_content, put_file
 
 MISTAKES = Path(__file__).parent / "mistakes"

@@ -11,11 +11,12 @@ from pathlib import Path
 
 import pytest
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.withheld import Withheld
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
+from tests.plainly import publish
 from tests.published import CONTENT
 from tests.tern import put_file
 

@@ -6,9 +6,10 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from journal.commands import main
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
+from tests.plainly import publish
 
 TWENTY = Path(__file__).parent / "twenty"
 

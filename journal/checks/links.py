@@ -41,6 +41,9 @@ def check_links(car: CarFile) -> Iterator[Problem]:
 
 def _inline(block: Block) -> Iterator[tuple[int, Token]]:
     """Links and pictures of a block, each with the line of the file its paragraph starts on."""
+    # Without one of these a text holds neither, and need not be parsed to see that.
+    if not {"[", "<"} & set(block.text):
+        return
     for token in _PARSER.parse(block.text):
         for child in token.children or ():
             if child.type in ("link_open", "image"):

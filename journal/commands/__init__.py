@@ -3,46 +3,61 @@
 Exit codes: 0 clean, 1 problems in what was written, 2 a wrong call.
 """
 
+from collections.abc import Iterator, MutableMapping
+from importlib import import_module
+
 import click
 
 from journal import __version__
-from journal.commands.amend import amend
-from journal.commands.bookin import book_in
-from journal.commands.check import check
-from journal.commands.desk import desk_command
-from journal.commands.handover import handover
-from journal.commands.print import print_command
-from journal.commands.publish import publish_command
-from journal.commands.schema import schema
-from journal.commands.seal import make_key_command, seal
-from journal.commands.show import show
-from journal.commands.statement import statement
-from journal.commands.sum import sum_command
-from journal.commands.verify import verify
-from journal.commands.write import write
+
+# Each command with the module it lies in and its name there; a module is loaded when its command is run.
+_COMMANDS = {
+    "book-in": ("bookin", "book_in"),
+    "write": ("write", "write"),
+    "amend": ("amend", "amend"),
+    "check": ("check", "check"),
+    "publish": ("publish", "publish_command"),
+    "desk": ("desk", "desk_command"),
+    "print": ("print", "print_command"),
+    "show": ("show", "show"),
+    "sum": ("sum", "sum_command"),
+    "statement": ("statement", "statement"),
+    "schema": ("schema", "schema"),
+    "make-key": ("seal", "make_key_command"),
+    "seal": ("seal", "seal"),
+    "handover": ("handover", "handover"),
+    "verify": ("verify", "verify"),
+}
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Commands(MutableMapping[str, click.Command]):
+    """The commands by name, each loaded when it is asked for."""
+
+    def __init__(self) -> None:
+        self._more: dict[str, click.Command] = {}
+
+    def __getitem__(self, name: str) -> click.Command:
+        if name not in self._more:
+            module, attribute = _COMMANDS[name]
+            found = getattr(import_module(f"journal.commands.{module}"), attribute)
+            assert isinstance(found, click.Command)
+            self._more[name] = found
+        return self._more[name]
+
+    def __setitem__(self, name: str, command: click.Command) -> None:
+        self._more[name] = command
+
+    def __delitem__(self, name: str) -> None:
+        del self._more[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter({**_COMMANDS, **self._more})
+
+    def __len__(self) -> int:
+        return len({**_COMMANDS, **self._more})
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]}, commands=_Commands())
 @click.version_option(__version__, prog_name="journal")
 def main() -> None:
     """Keep the build journal of a restoration: day sheets in, archive and ledgers out."""
-
-
-for command in (
-    book_in,
-    write,
-    amend,
-    check,
-    publish_command,
-    desk_command,
-    print_command,
-    show,
-    sum_command,
-    statement,
-    schema,
-    make_key_command,
-    seal,
-    handover,
-    verify,
-):
-    main.add_command(command)

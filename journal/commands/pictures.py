@@ -7,16 +7,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import click
-from platformdirs import user_cache_path
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeRemainingColumn
 
+from journal.commands.caches import cache_option, pictures_in
 from journal.outputs.pictures import Means
 
-cache_option = click.option(
-    "--cache", type=click.Path(path_type=Path), metavar="FOLDER",
-    help="Where to keep what was made of pictures; it may be deleted at any time.",
-)  # fmt: skip
+__all__ = ["cache_option", "means_for", "silent_means"]
 
 
 @contextmanager
@@ -45,5 +42,4 @@ def means_for(cache: Path | None) -> Iterator[Means]:
 
 def silent_means(cache: Path | None) -> Means:
     """The means of a command that goes on for hours, and draws no bar."""
-    kept = cache or user_cache_path("restoration-journal", appauthor=False) / "pictures"
-    return Means(kept, os.cpu_count() or 1)
+    return Means(pictures_in(cache), os.cpu_count() or 1)

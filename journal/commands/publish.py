@@ -1,16 +1,25 @@
 """`journal publish`: write the archive for one reader."""
 
+import time
 from datetime import date
 from pathlib import Path
 
 import click
 
-from journal.commands.common import as_of_option, car_option, folder_argument, load, refusing
-from journal.commands.pictures import cache_option, means_for
-from journal.outputs.archive import Order, publish
-from journal.outputs.problems import problems_text
-from journal.outputs.withheld import Withheld
-from journal.records.problem import Severity
+from journal.commands.caches import cache_option, publishing_in
+from journal.commands.options import (
+    as_of_option,
+    car_option,
+    content_folder,
+    folder_argument,
+    refusing,
+)
+from journal.outputs.again import Found, published
+from journal.outputs.kept.book import Keeping, Told
+from journal.outputs.kept.look import Asked
+from journal.outputs.kept.program import version
+from journal.outputs.kept.store import Store
+from journal.outputs.swap import Swap
 from journal.words.text import counted
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
@@ -29,6 +38,10 @@ from journal.words.wrong import WrongCall
 @car_option
 @as_of_option
 @cache_option
+@click.option(
+    "--full", is_flag=True,
+    help="Believe nothing that was kept of earlier publishing but pictures: make every page anew.",
+)  # fmt: skip
 def publish_command(
     content: Path,
     reader: str,
@@ -36,27 +49,37 @@ def publish_command(
     car: str | None,
     as_of: date | None,
     cache: Path | None,
+    full: bool,
 ) -> None:
     """Write the archive of CONTENT for one reader into a folder.
 
     What can be read is published even when something is wrong; the problems are told and the exit
     code is 1 when there is an error among them. An archive that would show what its reader may not
     see is withheld: the one before it stays, and the exit code is 1.
+
+    An archive that is there already is brought up to date: only what has changed is written.
     """
-    read = load(content)
+    asked = Asked(content_folder(content).resolve(), target, Reader(reader), car, as_of)
+    store = Store(publishing_in(cache), version())
+    if full:
+        store.clear(asked.name, asked.content)
+    keeping = Keeping(store, time.time_ns)
+
+    def anew(swap: Swap, found: Found) -> Told:
+        # When nothing has changed, none of this is needed, and it takes half a second to load.
+        from journal.commands.publishing import made_anew
+
+        return made_anew(asked, keeping, cache, swap, found)
+
     try:
-        with means_for(cache) as means:
-            problems = publish(read, Order(content, target, Reader(reader), car, as_of, means))
+        told = published(asked, keeping, anew, lambda words: click.echo(words, err=True))
     except WrongCall as fault:
         raise refusing(fault) from None
-    except Withheld as withheld:
-        click.echo(problems_text(withheld.problems), err=True)
-        click.echo(f"The archive is withheld; {target} is as it was.", err=True)
-        raise SystemExit(1) from None
-    if problems:
-        click.echo(problems_text(problems), err=True)
-    pages = sum(1 for _ in target.rglob("*.html"))
+    if store.words():
+        click.echo(store.words(), err=True)
+    if told.problems:
+        click.echo(told.problems, err=True)
     click.echo(
-        f"{counted(pages, 'page')} for the {reader} in {target}. Open {target / 'index.html'}"
+        f"{counted(told.pages, 'page')} for the {reader} in {target}. Open {target / 'index.html'}"
     )
-    raise SystemExit(1 if any(p.severity is Severity.ERROR for p in problems) else 0)
+    raise SystemExit(1 if told.errors else 0)

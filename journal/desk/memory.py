@@ -10,11 +10,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
-from typing import Generic, NamedTuple, TypeVar, cast
+from typing import Generic, TypeVar, cast
 
 from journal.reading.car import R, Ways, read_car, read_yaml_file
-from journal.reading.content import read_workshop
+from journal.reading.content import TERMS, read_workshop
 from journal.reading.files import car_folders
+from journal.reading.prints import Print, is_fresh
 from journal.reading.sheet import read_sheet
 from journal.reading.text import FILE_BYTES, SHEET_BYTES, read_bytes
 from journal.records.carfile import CarFile
@@ -24,18 +25,6 @@ from journal.records.sheet import Sheet
 from journal.records.workshop import Workshop
 
 A = TypeVar("A")
-
-# The clocks of file systems tick in steps of up to two seconds.
-_TICK_NS = 2_000_000_000
-
-
-class Print(NamedTuple):
-    """By what a file that has not changed is known."""
-
-    changed: int
-    size: int
-    node: int
-
 
 Prints = dict[str, Print]
 
@@ -110,7 +99,7 @@ class Memory:
 
     def _still(self, prints: Prints, since: int) -> bool:
         """Whether files whose prints are those of `since` say what they said then."""
-        fresh = (path for path, told in prints.items() if _is_fresh(told, since))
+        fresh = (path for path, told in prints.items() if is_fresh(told.changed, since))
         return all(path in self._told and self._told[path].sha == self._sha(path) for path in fresh)
 
     def _sha(self, path: str) -> bytes:
@@ -119,7 +108,10 @@ class Memory:
 
     def _forget(self) -> None:
         """Nothing is kept of cars and files that are gone."""
-        there = {path for car in self._cars.values() for path in car.prints} | {"workshop.yaml"}
+        there = {path for car in self._cars.values() for path in car.prints} | {
+            "workshop.yaml",
+            TERMS,
+        }
         self._told = {path: told for path, told in self._told.items() if path in there}
 
     def _sheet(self, root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
@@ -141,7 +133,7 @@ class Memory:
         """What a file says, out of memory where it can be."""
         now, at = self._prints.get(path) or _print_of(self._root / path), self._seen
         before = cast("_Told[A] | None", self._told.get(path))
-        if before and before.print == now and not _is_fresh(now, before.at):
+        if before and before.print == now and not is_fresh(now.changed, before.at):
             return before.answer, list(before.problems)
         raw, fault = read_bytes(self._root, path, most)
         if now is None or fault is not None:
@@ -190,9 +182,4 @@ def _print_of(file: "Path | os.DirEntry[str]") -> Print | None:
         found = file.stat()
     except OSError:
         return None
-    return Print(found.st_mtime_ns, found.st_size, found.st_ino)
-
-
-def _is_fresh(told: Print, since: int) -> bool:
-    """Whether a file was changed so shortly before it was read that it may have changed again unseen."""
-    return told.changed > since - _TICK_NS
+    return Print.of(found)

@@ -157,11 +157,11 @@ def finishing_days(
 
 
 def _run(left: int, sample: Sequence[int], weeks: Sequence[Sequence[date]], lots: Lots) -> date:
-    for days in weeks:
-        pace = lots.draw(sample)
-        if pace * len(days) >= left:
+    for days, pace in zip(weeks, lots.draws(sample), strict=False):
+        done = pace * len(days)
+        if done >= left:
             return days[-(-left // pace) - 1]
-        left -= pace * len(days)
+        left -= done
     return date.max
 
 

@@ -94,7 +94,10 @@ def digest_waiting(
     return Waiting(tuple(sorted(held, key=hurt)))
 
 
-def hurt(item: Awaited) -> tuple[bool, bool, int, bool, int, int, str, str]:
+Hurt = tuple[bool, bool, int, bool, int, int, str, str]
+
+
+def hurt(item: Awaited) -> Hurt:
     """What comes first: what waits before what was put off; of it what stops the handover; then
     what is late, the latest first; then what nobody has promised before what is promised for a day
     to come; then the oldest; then what holds up the most components. Kind and name settle the rest.

@@ -108,7 +108,7 @@ def _tell(
     unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (
         not near and _is_far(c, s, mention, acted)
     )
-    if mood is Mood.DONE and (unsure or not mention.keys):
+    if mood is Mood.DONE and (unsure or not mention.keys or not mention.sure):
         mood = Mood.ASK
     for key in mention.keys:
         yield Told(key, s.verb.act, mood, first, end)

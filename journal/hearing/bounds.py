@@ -20,15 +20,16 @@ class Bounds(NamedTuple):
 
 
 _MOST = phrases(
-    "no more than", "not more than", "at most", "at the most", "max", "maximum", "less than", "under",
-    "below", "the limit is", "limit is", "limit of", "limit's", "limit", "wear limit", "not over", "within",
-    "to within", "not to exceed", "not exceed", "no bigger than", "no greater than", "tolerance is",
-    "tolerance of", "allowed", "allowed up to", "not above", "max is", "maximum is", "can't be more than",
-    "shouldn't be more than", "anything under", "anything below", "tolerance", "allow", "allows",
+    "no more than", "not more than", "at most", "at the most", "max", "maximum", "maximum's", "less than",
+    "under", "below", "the limit is", "limit is", "limit of", "limit's", "limit", "wear limit", "not over",
+    "within", "to within", "not to exceed", "not exceed", "no bigger than", "no greater than",
+    "tolerance is", "tolerance of", "allowed", "allowed up to", "not above", "max is", "maximum is",
+    "can't be more than", "shouldn't be more than", "anything under", "anything below", "tolerance",
+    "allow", "allows",
 )  # fmt: skip
 _LEAST = phrases(
-    "at least", "min", "minimum", "no less than", "not less than", "not under", "more than", "over",
-    "above", "greater than", "min is", "minimum is", "not below", "better than", "upwards of",
+    "at least", "min", "minimum", "minimum's", "no less than", "not less than", "not under", "more than",
+    "over", "above", "greater than", "min is", "minimum is", "not below", "better than", "upwards of",
     "shouldn't be less than", "can't be less than",
 )  # fmt: skip
 _SCRAP_OVER = phrases("anything over", "anything above", "anything more than", "if it's over",
@@ -58,9 +59,9 @@ _SPEC_NEAR = phrases(
 _SPEC_AFTER = phrases(
     "is the book", "is what the book", "in the book", "is spec", "is the spec", "is what it should",
     "is the tolerance", "according to the", "by the book", "is book", "is what they say", "as per the",
-    "is in spec", "is the figure", "is the specification", "is allowed",
-    "is allowable", "is what it wants", "is acceptable", "is what you want", "is what we want",
-    "is what i want", "is normal", "is what's allowed", "is the limit", "allowed", "limit",
+    "is in spec", "is the figure", "is the specification", "is allowed", "is allowable", "is what it wants",
+    "is acceptable", "is what you want", "is what we want", "is what i want", "is normal",
+    "is what's allowed", "is the limit", "allowed", "limit",
 )  # fmt: skip
 # What tells it of a figure before it when the sentence ends there.
 _SAYS_BOOK = phrases("the book says", "says the book", "book says", "the manual says")

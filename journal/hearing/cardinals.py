@@ -21,6 +21,8 @@ _ORDINALS = frozenset({
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth",
 })  # fmt: skip
 
+_DIGITS = 12
+
 # What is named by a number is not part of the number that follows: number two one-forty.
 LABELS: frozenset[str] = frozenset({"number", "cylinder", "pot", "plug", "cyl"})
 # Words after which a number counts what it stands before: all four, the other two.
@@ -29,17 +31,31 @@ _COUNTING = frozenset({"all", "both", "other", "last", "first", "remaining"})
 _IN_THOUSANDS = frozenset({"rpm", "cc"})
 
 
+def written(strand: Strand, n: int) -> Whole | None:
+    """A whole number in figures, of no more digits than a sheet takes."""
+    word = strand.at(n)
+    fits = word.isdecimal() and word.isascii() and len(word) <= _DIGITS
+    return Whole(n + 1, int(word)) if fits else None
+
+
+def small_or_written(strand: Strand, n: int) -> Whole | None:
+    """A number below 100, in words or in figures; no mark stands before it."""
+    read = (written(strand, n) or small(strand, n)) if strand.on(n) else None
+    return read if read and read.value < 100 else None
+
+
 def cardinal(strand: Strand, n: int) -> Whole | None:
     """A whole number in words."""
     if strand.on(n + 1) == "dozen":
         return None
+    head = _hundreds(strand, n, first=True)
+    if head is None or strand.on(head.end) not in _GREAT:
+        return head
     total, end = 0, n
     for great, times in _GREAT.items():
         head = _hundreds(strand, _after_and(strand, end, n), first=end == n)
         if head is not None and strand.on(head.end) == great:
             total, end = total + head.value * times, head.end + 1
-    if end == n:
-        return _hundreds(strand, n, first=True)
     rest = _rest(strand, _after_and(strand, end, n))
     return Whole(end, total) if rest is None else Whole(rest.end, total + rest.value)
 

@@ -3,7 +3,7 @@
 import re
 from typing import NamedTuple
 
-from journal.hearing.cardinals import DIGITS, TEENS, small
+from journal.hearing.cardinals import DIGITS, TEENS, small, written
 from journal.hearing.strand import Strand
 
 
@@ -34,9 +34,15 @@ _HALVES = {"am": 0, "a.m": 0, "pm": _NOON, "p.m": _NOON}
 _PARTS = {"morning": 0, "afternoon": _NOON, "evening": _NOON, "night": _NOON}
 
 
+# What a time of the day may begin with: most words are looked up once.
+_BEGINS = frozenset({*_FIXED, *_MEALS, *_HOURS, "twenty", "half", "quarter", "a", "the", "my"})
+
+
 def clock_at(strand: Strand, n: int) -> Clock | None:
     """The time of day that is said from word n on; None where none begins."""
     word = strand.at(n)
+    if word not in _BEGINS and not word[:1].isdigit():
+        return None
     if word in _FIXED:
         return Clock(n + 1, _FIXED[word], fixed=True)
     begin = n + 1 if word in ("a", "the", "my") else n
@@ -69,11 +75,11 @@ def _minutes(strand: Strand, n: int) -> tuple[int, int]:
     word = strand.at(n)
     if word in ("half", "quarter"):
         return (30 if word == "half" else 15), n + 1
-    number = _number(strand, n)
-    if number is None or number[0] % 5 or number[0] >= 30:
+    number = written(strand, n) or small(strand, n)
+    if number is None or number.value % 5 or number.value >= 30:
         return 0, n
-    end = number[1] + 1 if strand.on(number[1]) in ("minutes", "mins") else number[1]
-    return number[0], end
+    end = number.end + 1 if strand.on(number.end) in ("minutes", "mins") else number.end
+    return number.value, end
 
 
 def _half_hour(strand: Strand, n: int) -> Clock | None:
@@ -109,27 +115,18 @@ def _hour_and_minutes(strand: Strand, n: int) -> Clock | None:
 
 def _long_hour(strand: Strand, n: int) -> Clock | None:
     """Seventeen hundred hours is not said here; 17 by itself may be."""
-    word = strand.at(n)
-    if word.isdecimal() and word.isascii() and 13 <= int(word) <= 23:
-        return Clock(n + 1, int(word) * 60, fixed=True, plain=True)
-    return None
+    read = written(strand, n)
+    if read is None or not 13 <= read.value <= 23:
+        return None
+    return Clock(read.end, read.value * 60, fixed=True, plain=True)
 
 
 def _hour(strand: Strand, n: int) -> tuple[int, int] | None:
     word = strand.at(n)
     if word in _HOURS:
         return _HOURS[word], n + 1
-    if word.isdecimal() and word.isascii() and 1 <= int(word) <= 12:
-        return int(word), n + 1
-    return None
-
-
-def _number(strand: Strand, n: int) -> tuple[int, int] | None:
-    word = strand.at(n)
-    if word.isdecimal() and word.isascii():
-        return int(word), n + 1
-    read = small(strand, n)
-    return (read.value, read.end) if read else None
+    read = written(strand, n)
+    return (read.value, read.end) if read and 1 <= read.value <= 12 else None
 
 
 def _with_half(strand: Strand, clock: Clock) -> Clock:

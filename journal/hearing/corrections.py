@@ -48,7 +48,7 @@ def taken_back(words: Sequence[str], places: Sequence[Place]) -> dict[int, int]:
             found[n + 1] = n
         elif n not in found and _corrects(words, one, between):
             found[n] = n + 1
-    return {n: _last(found, n) for n in found}
+    return _to_the_last(found)
 
 
 def takes_back(between: Sequence[str]) -> bool:
@@ -69,9 +69,13 @@ def _corrects(words: Sequence[str], one: Place, between: tuple[str, ...]) -> boo
     return takes_back(between)
 
 
-def _last(found: dict[int, int], n: int) -> int:
-    """The number that stands in the end, where a correction is corrected again."""
-    seen = {n}
-    while (n := found[n]) in found and n not in seen:
-        seen.add(n)
-    return n
+def _to_the_last(found: dict[int, int]) -> dict[int, int]:
+    """Each number with the one that stands in the end, where a correction is corrected again."""
+    last: dict[int, int] = {}
+    for n in sorted(found, reverse=True):
+        if found[n] > n:
+            last[n] = last.get(found[n], found[n])
+    for n in sorted(found):
+        if found[n] < n:
+            last[n] = last.get(found[n], found[n])
+    return last

@@ -16,6 +16,7 @@ _MANY_OF: dict[str, int] = {
     "thirty seconds": 32, "sixty fourths": 64, "16 ths": 16, "32 nds": 32, "64 ths": 64, "8 ths": 8,
     "sixteens": 16,
 }  # fmt: skip
+_FIRST = frozenset(said.split()[0] for said in (*ONE_OF, *_MANY_OF))
 # Threads and fits that follow a bare fraction of an inch.
 FITS: frozenset[str] = frozenset({
     "unf", "unc", "bsf", "bsw", "bsp", "af", "whitworth", "whit", "drive", "npt",
@@ -31,6 +32,8 @@ class Whole(NamedTuple):
 
 def denominator(strand: Strand, n: int, *, many: bool) -> Whole | None:
     """`sixteenths`, `thirty seconds`; in the singular after one, or right before a unit."""
+    if strand.on(n) not in _FIRST:
+        return None
     for words in (2, 1):
         said = " ".join(strand.on(n + k) for k in range(words))
         if said in _MANY_OF and many:

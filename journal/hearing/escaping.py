@@ -6,7 +6,7 @@ import re
 _ANYWHERE = re.compile(r"[\\`*_\[\]<]|&(?=#?\w+;)|:(?=:)|(?<=:):")
 # What begins a list, a heading, a quotation, a fence or a block at the start of a line.
 _AT_START = re.compile(r"[#>+\-~=:|]")
-_NUMBERED = re.compile(r"([0-9]{1,9})([.)])")
+_NUMBERED = re.compile(r"([0-9]{1,9})([.)])(?=\s|$)")
 
 
 def escaped(line: str) -> str:

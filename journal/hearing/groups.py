@@ -45,8 +45,12 @@ _GIVE = (
 # After a number that shares the unit of the one before it.
 _CARRIES = frozenset({
     "", "on", "at", "for", "in", "and", "or", "cold", "hot", "left", "right", "near", "off", "nearside",
-    "offside", "front", "rear", "with", "when", "after", "before", "limit", "limits", "inlet", "exhaust",
+    "offside", "front", "rear", "with", "when", "after", "before", "limit", "limits", "limit's", "inlet",
+    "exhaust", "minimum", "maximum", "minimum's", "maximum's", "min", "max", "book", "should", "spec",
+    "which",
 })  # fmt: skip
+# What names the place of a reading before the next one is told.
+_LEADS = frozenset({"on", "at", "for", "hot", "cold", "in", "front", "rear", "inlet", "exhaust"})
 # What is told beside a reading and never shares its unit with the next: a speed it was read at.
 _BESIDE = frozenset({"rpm", "mph", "km/h", "GBP"})
 
@@ -158,8 +162,7 @@ def _goes_on(talk: _Talk, start: int, end: int) -> bool:
         return True
     if len(words) > 9 or words[-1] not in ("and", "but", "then", "to"):
         return False
-    leads = ("and",) if words[-1] == "to" else ("on", "at", "for", "hot", "cold", "in")
-    return words[0] in leads
+    return words[0] == "and" if words[-1] == "to" else words[0] in _LEADS
 
 
 def _lists(talk: _Talk, groups: list[Group]) -> list[Group]:

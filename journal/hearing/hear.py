@@ -44,7 +44,10 @@ def hear(
     return Heard(_title(here), _branches(here), tuple(lines), text, tuple(keys))
 
 
-_NOT_ENGLISH = "nothing was heard in it that can be proposed: only English is understood. The talk is kept as the text"
+_NOT_ENGLISH = (
+    "nothing was heard in it that can be proposed: only English is understood; "
+    "the talk is kept as the text"
+)
 _MERGED = (Kind.SNAG, Kind.WAITING, Kind.NEXT)
 
 

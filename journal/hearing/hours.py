@@ -1,6 +1,6 @@
 """Hours that were worked: told as a length of time, or from one time of the day to another."""
 
-from collections.abc import Sequence
+from bisect import bisect_left
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -59,6 +59,8 @@ _FINISHED = frozenset({
     "downed", "called", "jacked", "gave", "away", "went", "shut",
 })  # fmt: skip
 _LONGEST = 16
+# So many words may stand between hours and a break that was said after them, or before.
+_BREAK_AFTER, _BREAK_BEFORE = 15, 12
 
 
 def hours_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple[Hours, ...]:
@@ -68,7 +70,12 @@ def hours_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple[Ho
     """
     strand = strand_of(tokens)
     spans = _spans(strand)
-    spells = [spell for spell in spells_in(strand, numbers) if not _inside(spell, spans)]
+    taken = {n for span in spans for n in range(span.start, span.end)}
+    spells = [
+        spell
+        for spell in spells_in(strand, numbers)
+        if taken.isdisjoint(range(spell.start, spell.end))
+    ]
     spells = _joined(strand, spells)
     found: list[_Span] = sorted([*spans, *_standing(strand, spells)], key=lambda span: span.start)
     return tuple(_hours(strand, span) for span in _less_breaks(strand, found, spells))
@@ -80,10 +87,6 @@ def _hours(strand: Strand, span: _Span) -> Hours:
     day = span.day or is_whole_day(strand, span.start, span.end)
     today = is_today(strand, span.start, span.end)
     return Hours(first, last, hours, not span.ask, span.ask, day, today)
-
-
-def _inside(spell: Spell, spans: Sequence[_Span]) -> bool:
-    return any(span.start < spell.end and spell.start < span.end for span in spans)
 
 
 # From one time to another
@@ -221,16 +224,21 @@ def _joined(strand: Strand, spells: list[Spell]) -> list[Spell]:
 def _standing(strand: Strand, spells: list[Spell]) -> list[_Span]:
     """Spells that were worked, without those that were taken back."""
     gone = taken_back(strand.words, [Place(spell.start, spell.end) for spell in spells])
+    was = {new: spells[old] for old, new in gone.items()}
     found = []
     for n, spell in enumerate(spells):
         if n in gone or is_break(strand, spell.start, spell.end) or not _is_worked(strand, spell):
             continue
-        start = min(
-            (spells[old].start for old, new in gone.items() if new == n), default=spell.start
-        )
-        span = _Span(min(start, spell.start), spell.end, spell.hours, spell.ask)
+        old = was.get(n, spell)
+        span = _Span(min(old.start, spell.start), spell.end, _corrected(old, spell), spell.ask)
         found.append(replace(span, day=spell.day and spell.hours >= 8))
     return found
+
+
+def _corrected(old: Spell, new: Spell) -> Fraction:
+    """Three hours twenty, no, thirty minutes: the minutes alone are corrected."""
+    minutes_alone = new.small and not old.small and old.hours.denominator != 1
+    return int(old.hours) + new.hours if minutes_alone else new.hours
 
 
 def _is_worked(strand: Strand, spell: Spell) -> bool:
@@ -244,26 +252,22 @@ def _is_worked(strand: Strand, spell: Spell) -> bool:
 def _less_breaks(strand: Strand, found: list[_Span], spells: list[Spell]) -> list[_Span]:
     """Hours without the breaks that were said beside them."""
     left = list(found)
+    starts = [span.start for span in found]
     for spell in spells:
         if not is_break(strand, spell.start, spell.end):
             continue
-        n = _owner(left, spell)
-        span = left[n] if n is not None else None
-        if n is None or span is None or span.hours is None or span.hours <= spell.hours:
-            continue
-        left[n] = replace(
-            span,
-            start=min(span.start, spell.start),
-            end=max(span.end, spell.end),
-            hours=span.hours - spell.hours,
-        )
+        n = _owner(left, bisect_left(starts, spell.start), spell)
+        hours = left[n].hours if n is not None else None
+        if n is not None and hours is not None and hours > spell.hours:
+            start, end = min(left[n].start, spell.start), max(left[n].end, spell.end)
+            left[n] = replace(left[n], start=start, end=end, hours=hours - spell.hours)
     return left
 
 
-def _owner(found: list[_Span], spell: Spell) -> int | None:
-    """The hours that a break belongs to: those before it, else those right after."""
-    before = [n for n, span in enumerate(found) if span.end <= spell.start <= span.end + 15]
-    if before:
-        return before[-1]
-    after = [n for n, span in enumerate(found) if spell.end <= span.start <= spell.end + 12]
-    return after[0] if after else None
+def _owner(found: list[_Span], n: int, spell: Spell) -> int | None:
+    """The hours that a break belongs to: those before it, else those right after, from n on."""
+    if n and found[n - 1].end <= spell.start <= found[n - 1].end + _BREAK_AFTER:
+        return n - 1
+    if n < len(found) and spell.end <= found[n].start <= spell.end + _BREAK_BEFORE:
+        return n
+    return None

@@ -5,15 +5,13 @@ from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
-from journal.reading.car import read_yaml_file
+from journal.reading.content import read_terms
 from journal.reading.shapes import read_shape
 from journal.reading.yamltext import Plain, read_yaml
 from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.register import Component, Register, RegisterFile
 from journal.records.terms import Terms
-
-TERMS = "terms.yaml"
 
 
 @dataclass(frozen=True)
@@ -28,9 +26,7 @@ def known_words(root: Path) -> tuple[Known, tuple[Problem, ...]]:
     """What is known to everyone together with the workshop's own `terms.yaml`, where it has one, and
     what is wrong in that."""
     known = _everyone()
-    if not (root / TERMS).is_file():
-        return known, ()
-    own, _, problems = read_yaml_file(root, TERMS, Terms)
+    own, problems = read_terms(root)
     if own is None:
         return known, tuple(problems)
     return Known(known.terms.with_own(own), known.starter), tuple(problems)

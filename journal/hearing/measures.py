@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from journal.hearing.cardinals import LABELS, small
+from journal.hearing.cardinals import LABELS, small_or_written
 from journal.hearing.corrections import Place, taken_back
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import exact_text, number_at, part_after_and
@@ -84,10 +84,26 @@ def _measure(strand: Strand, start: int, end: int, number: Spoken) -> Measure:
     if sign in _SIGNS:
         return Measure(start - 1, end, number.value, number.text, _SIGNS[sign])
     said = _unit_after(strand, end, number)
+    if said is None and _in_inches(strand, start, end):
+        said = UnitAt(end, Said("in"))
     if said is None:
         about = is_about(strand, start, end)
         return Measure(start, end, number.value, number.text, "", about)
     return _with_unit(strand, start, said, number.value, number.text)
+
+
+_INCHES = frozenset({"eighth", "eighths", "sixteenth", "sixteenths", "sixteens", "ths"})
+
+
+def _in_inches(strand: Strand, start: int, end: int) -> bool:
+    """Whether a fraction is one of an inch, as eighths and smaller ones are; but an eighth of the way."""
+    last = strand.at(end - 1)
+    small = last in _INCHES or last.endswith(("/8", "/16", "/32", "/64"))
+    small = small or strand.words[max(start, end - 2) : end] in (
+        ("thirty", "seconds"),
+        ("thirty", "second"),
+    )
+    return small and strand.on(end) != "of" and strand.at(start - 1) != "on"
 
 
 def _unit_after(strand: Strand, end: int, number: Spoken) -> UnitAt | None:
@@ -135,26 +151,18 @@ def _with_unit(strand: Strand, start: int, found: UnitAt, value: Fraction, text:
 def _minutes(strand: Strand, n: int) -> tuple[Fraction, int] | None:
     """Two degrees thirty minutes: the part of a degree, and where it ends."""
     from_ = n + 1 if strand.on(n) == "and" else n
-    read = _below_sixty(strand, from_)
-    if read is None or strand.on(read[1]) not in ("minutes", "minute", "mins"):
+    read = small_or_written(strand, from_)
+    if read is None or strand.on(read.end) not in ("minutes", "minute", "mins"):
         return None
-    return Fraction(read[0], 60), read[1] + 1
+    return Fraction(read.value, 60), read.end + 1
 
 
 def _pence(strand: Strand, n: int) -> tuple[Fraction, int] | None:
     """Twelve pounds fifty: the part of a pound, and where it ends."""
-    read = _below_sixty(strand, n, most=100)
-    if read is None or read[0] < 10 or unit_at(strand, read[1]) is not None:
+    read = small_or_written(strand, n)
+    if read is None or read.value < 10 or unit_at(strand, read.end) is not None:
         return None
-    return Fraction(read[0], 100), read[1]
-
-
-def _below_sixty(strand: Strand, n: int, most: int = 60) -> tuple[int, int] | None:
-    word = strand.on(n)
-    if word.isdecimal() and word.isascii() and int(word) < most:
-        return int(word), n + 1
-    read = small(strand, n) if word else None
-    return (read.value, read.end) if read else None
+    return Fraction(read.value, 100), read.end
 
 
 def _ones(strand: Strand, found: list[Measure]) -> list[Measure]:

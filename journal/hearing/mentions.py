@@ -2,7 +2,7 @@
 around it."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from rapidfuzz import fuzz, process
@@ -38,7 +38,8 @@ class Mention:
     """A place in the talk, tokens `first` to before `last`, that names a component.
 
     `keys` are the components meant: several for "both front wings". `may` are those it may mean where
-    nobody can tell; then `keys` is empty. `plural` tells that more than one thing was named.
+    nobody can tell; then `keys` is empty. `plural` tells that more than one thing was named. `sure` is
+    false where the name alone says little, or was hardly that name as it was heard.
     """
 
     first: int
@@ -47,6 +48,7 @@ class Mention:
     keys: tuple[str, ...] = ()
     may: tuple[str, ...] = ()
     plural: bool = False
+    sure: bool = True
 
     @property
     def words(self) -> tuple[str, ...]:
@@ -91,10 +93,18 @@ def _named(
                 plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith(
                     "s"
                 )
-                yield Mention(at, at + length, name, plural=plural)
+                sure = _is_heard(lemmas[at : at + length], name, wrong)
+                yield Mention(at, at + length, name, plural=plural, sure=sure)
             at += length
         else:
             at += 1
+
+
+def _is_heard(window: Sequence[str], name: Name, wrong: Mapping[tuple[str, ...], str]) -> bool:
+    """Whether the words are the name, sound like it, or are known to be heard for it."""
+    joined = "".join(window)
+    known = any((word,) in wrong for word in window) or tuple(window) in wrong
+    return known or joined == name.joined or sound_of(joined) == sound_of(name.joined)
 
 
 def _longest(
@@ -272,6 +282,7 @@ def _resolved(
     last_axis = ""
     before: dict[tuple[str, ...], tuple[str, ...]] = {}
     named: dict[str, int] = {}
+    strong: set[str] = set()
     for mention, told in zip(found, said, strict=True):
         weights = _around(mention.first, clear, often, subsystem)
         last_side = frozenset([side for at, side in sides if at <= mention.last][-1:])
@@ -284,7 +295,26 @@ def _resolved(
                 clear.append((mention.first, keys[0].split("/")[0]))
             last_axis = told.axis or last_axis
         if keys or may:
-            yield replace(mention, keys=keys, may=may)
+            yield replace(
+                mention, keys=keys, may=may, sure=_is_sure(mention, told, weights, keys, strong)
+            )
+        if not mention.name.weak:
+            strong.update(keys)
+
+
+# So much must a talk speak of a subsystem around a name that alone says little.
+_PLAIN = 1.2
+
+
+def _is_sure(
+    mention: Mention, told: _Said, weights: Mapping[str, float], keys: Sequence[str], strong: Container[str]
+) -> bool:  # fmt: skip
+    if not mention.sure:
+        return False
+    if not mention.name.weak or all(key in strong for key in keys):
+        return True
+    branch = keys[0].split("/")[0] if keys else ""
+    return bool(told.branch == branch or told.axis or told.sides or weights.get(branch, 0) > _PLAIN)
 
 
 def _latest(may: Sequence[str], named: Mapping[str, int], at: int) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ import re
 from fractions import Fraction
 from typing import NamedTuple
 
-from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS, cardinal, small
+from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS, cardinal, small, written
 from journal.hearing.denominators import FITS, ONE_OF, Whole, denominator
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import measures_at
@@ -18,8 +18,14 @@ _SIGNS: dict[str, str] = {
 }  # fmt: skip
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64, 100, 128, 1000})
 
-_FIGURES = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?|[0-9]+(?:\.[0-9]+)?|\.[0-9]+")
+# As many digits as a sheet takes, before the point and behind it.
+_FIGURES = re.compile(
+    r"[0-9]{1,3}(?:,[0-9]{3}){1,3}(?:\.[0-9]{1,9})?|[0-9]{1,12}(?:\.[0-9]{1,9})?|\.[0-9]{1,9}"
+)
 _FRACTION = re.compile(r"([0-9]{1,4})/([0-9]{1,4})")
+
+
+_PLACES = 9
 
 
 class Read(NamedTuple):
@@ -99,7 +105,7 @@ def _written_fraction(strand: Strand, n: int) -> Read | None:
 
 def _spoken_fraction(strand: Strand, n: int) -> Read | None:
     """So many of a part: three quarters, thirteen thirty-seconds, one eighth."""
-    above = small(strand, n) or _plain_figure(strand, n)
+    above = small(strand, n) or written(strand, n)
     if above is None or above.value == 0:
         return None
     below = denominator(strand, above.end, many=above.value > 1)
@@ -140,7 +146,7 @@ def _decimal_at(strand: Strand, n: int) -> Read | None:
     """Nought point three, point oh one two, 3 point 5."""
     if strand.at(n) == "point":
         return _after_point(strand, n, "0") if not _at_a_point(strand, n) else None
-    whole = _nought(strand, n) or cardinal(strand, n) or _plain_figure(strand, n)
+    whole = _nought(strand, n) or cardinal(strand, n) or written(strand, n)
     if whole is None or strand.on(whole.end) != "point":
         return None
     if strand.at(n - 1) == "at" and strand.at(n) == "one" and not _measured(strand, whole.end):
@@ -170,7 +176,7 @@ def _after_point(strand: Strand, point: int, whole: str) -> Read | None:
 def _said_digits(strand: Strand, n: int) -> tuple[str, int]:
     """Digits one by one, or noughts and then a number below 100: oh one two, oh fifteen."""
     digits = ""
-    while word := strand.on(n):
+    while len(digits) < _PLACES and (word := strand.on(n)):
         if digits and strand.on(n + 1) == "point":
             break
         if word in NOUGHTS:
@@ -179,7 +185,7 @@ def _said_digits(strand: Strand, n: int) -> tuple[str, int]:
             return digits + str(group.value), group.end
         elif word in DIGITS and not (digits and _starts_another(strand, n)):
             digits += str(DIGITS[word])
-        elif word.isdecimal() and not digits.strip("0"):
+        elif word.isdecimal() and not digits.strip("0") and len(digits + word) <= _PLACES:
             return digits + word, n + 1
         else:
             break
@@ -256,11 +262,6 @@ def _figure(strand: Strand, n: int) -> Read | None:
         return Read(n + 1, Fraction(text), text)
     value = Fraction(text) * great
     return Read(n + 2, value, exact_text(value) or text)
-
-
-def _plain_figure(strand: Strand, n: int) -> Whole | None:
-    word = strand.at(n)
-    return Whole(n + 1, int(word)) if word.isdecimal() and word.isascii() else None
 
 
 def _nought(strand: Strand, n: int) -> Whole | None:

@@ -15,23 +15,25 @@ Purpose = Literal["reading", "limit", "size", "torque", "money"]
 
 # Things that are called by a size.
 _THINGS = frozenset({
-    "drill", "drills", "bit", "bits", "spanner", "spanners", "socket", "sockets", "wrench", "bolt", "bolts",
-    "stud", "studs", "nut", "nuts", "washer", "washers", "rivet", "rivets", "tap", "taps", "die", "dies",
-    "reamer", "reamers", "shim", "shims", "plate", "plates", "sheet", "sheets", "sheeting", "box",
-    "section", "hose", "hoses", "bar", "tube", "tubes", "tubing", "pipe", "pipes", "thread", "threads",
-    "screw", "screws", "setscrew", "pin", "pins", "pop", "angle", "allen", "key", "keys", "drive",
-    "ratchet", "unf", "unc", "bsf", "bsw", "bsp", "af", "whitworth", "whit", "metric", "butterfly", "carb",
-    "carbs", "carburettor", "carburettors", "cable", "cables", "wire", "wires", "copper", "steel",
-    "aluminium", "ally", "ply", "plywood", "feeler", "feelers", "blade", "file", "punch", "drift", "chisel",
-    "hole", "holes", "wheel", "wheels", "rim", "rims", "tyre", "tyres", "rod", "rods", "dowel", "dowels",
-    "clip", "clips", "grommet", "bearing", "ball", "balls", "countersunk", "hexagon", "union", "unions",
-    "fitting", "fittings", "flare", "olive", "gasket", "brush", "tape", "masking", "foam", "webbing",
-    "felt", "battery", "bulb", "bulbs", "fuse", "fuses", "coil", "supply", "system", "charger", "lead",
-    "lamp", "feed", "regulator", "relay", "engine", "motor", "chamfer", "cutter", "elbow", "bend", "jack",
-    "hammer", "mallet", "press", "crane", "hoist", "tank", "can", "cans", "tin", "tins", "drum", "jar",
-    "pot", "grit", "disc", "discs", "spacer", "spacers", "packer", "packers", "sleeve", "sleeves", "insert",
-    "inserts", "helicoil", "helicoils", "mandrel", "bush", "oversize", "undersize", "oversized", "bolster",
-    "collet", "jets", "jet", "circlip", "chain", "springs", "leaf", "brake", "main",
+    "shell", "shells", "liner", "liners", "thrusts", "patch", "patches", "strip", "strips", "piece",
+    "pieces", "length", "lengths", "drill", "drills", "bit", "bits", "spanner", "spanners", "socket",
+    "sockets", "wrench", "bolt", "bolts", "stud", "studs", "nut", "nuts", "washer", "washers", "rivet",
+    "rivets", "tap", "taps", "die", "dies", "reamer", "reamers", "shim", "shims", "plate", "plates",
+    "sheet", "sheets", "sheeting", "box", "section", "hose", "hoses", "bar", "tube", "tubes", "tubing",
+    "pipe", "pipes", "thread", "threads", "screw", "screws", "setscrew", "pin", "pins", "pop", "angle",
+    "allen", "key", "keys", "drive", "ratchet", "unf", "unc", "bsf", "bsw", "bsp", "af", "whitworth",
+    "whit", "metric", "butterfly", "carb", "carbs", "carburettor", "carburettors", "cable", "cables",
+    "wire", "wires", "copper", "steel", "aluminium", "ally", "ply", "plywood", "feeler", "feelers", "blade",
+    "file", "punch", "drift", "chisel", "hole", "holes", "wheel", "wheels", "rim", "rims", "tyre", "tyres",
+    "rod", "rods", "dowel", "dowels", "clip", "clips", "grommet", "bearing", "ball", "balls", "countersunk",
+    "hexagon", "union", "unions", "fitting", "fittings", "flare", "olive", "gasket", "brush", "tape",
+    "masking", "foam", "webbing", "felt", "battery", "bulb", "bulbs", "fuse", "fuses", "coil", "supply",
+    "system", "charger", "lead", "lamp", "feed", "regulator", "relay", "engine", "motor", "chamfer",
+    "cutter", "elbow", "bend", "jack", "hammer", "mallet", "press", "crane", "hoist", "tank", "can", "cans",
+    "tin", "tins", "drum", "jar", "pot", "grit", "disc", "discs", "spacer", "spacers", "packer", "packers",
+    "sleeve", "sleeves", "insert", "inserts", "helicoil", "helicoils", "mandrel", "bush", "oversize",
+    "undersize", "oversized", "bolster", "collet", "jets", "jet", "circlip", "chain", "springs", "leaf",
+    "brake", "main",
 })  # fmt: skip
 # What may stand between a size and the thing.
 _SUCH = frozenset({
@@ -46,6 +48,11 @@ _SUCH = frozenset({
 _MADE = frozenset(
     {"drilled", "drill", "tapped", "reamed", "opened", "drilling", "tap", "ream", "punched"}
 )
+# Verbs of taking metal off.
+_CUTTING = frozenset({
+    "took", "take", "taken", "taking", "skimmed", "skim", "machined", "cut", "ground", "filed", "removed",
+    "shaved", "faced", "turned", "planed", "lapped", "bored", "honed", "milled", "lost",
+})  # fmt: skip
 # A sign of what was measured, though a thing follows.
 _MEASURED = frozenset({
     "gap", "clearance", "float", "play", "lift", "backlash", "runout", "run", "wear", "end", "step",
@@ -204,6 +211,8 @@ def _is_size(strand: Strand, group: Group, unit: str, kind: str) -> bool:
         return not _STOCK.isdisjoint(after[1:]) and not (unit == "mm" and "filler" not in after)
     if kind == "volume":
         return unit not in ("cc", "ml") and not _POURING.isdisjoint(before)
+    if kind == "length" and after[:1] == ("off",):
+        return not _CUTTING.isdisjoint(before)
     if kind == "length":
         return _is_over(strand, group, unit) or not _MADE.isdisjoint(before[-4:])
     return False

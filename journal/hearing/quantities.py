@@ -1,5 +1,6 @@
 """The quantities of a talk: what was read, what is allowed, what was tightened, sizes and prices."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -19,6 +20,8 @@ from journal.words.units import ALL_UNITS, convert, converted, same_kind
 
 Limit = tuple[str | None, str | None]
 
+# What a sheet takes for a number, and a fraction as sizes have it.
+_NUMBER = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,9})?|[0-9]{1,12}/[0-9]{1,4}")
 # So many words may stand between a reading and what it should be.
 _REACH = 16
 # Two units of one reading differ by what was rounded away.
@@ -35,8 +38,9 @@ class Reading:
 
     `how` tells what it was said for: `reading` what was measured, `limit` what is allowed and no
     reading with it (`amounts` then hold a figure that is wanted without ends, or nothing), `torque`
-    what was tightened to, `size` of a tool or of stock, `money`. `limit` is what a reading should be
-    within, least and most, in its unit. `about` tells that an amount was not said exactly.
+    what was tightened to, `size` of a tool or of stock or what was taken off, `money`.
+    `limit` is what a reading should be within, least and most, in its unit. `about` tells that an
+    amount was not said exactly.
     """
 
     first: int
@@ -65,8 +69,14 @@ def readings_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple
     """
     strand = strand_of(tokens)
     groups = groups_of(strand, measures_of(strand, numbers))
-    heard = _without_repeats(strand, _lent(strand, _heard(strand, groups)))
-    return tuple(_attached(strand, heard))
+    heard = _without_repeats(strand, _lent(_sized(strand, _heard(strand, groups))))
+    return tuple(reading for reading in _attached(strand, heard) if _can_be_written(reading))
+
+
+def _can_be_written(reading: Reading) -> bool:
+    """Whether a sheet takes the amounts: nobody measures a figure of thirty digits."""
+    said = (*reading.amounts, *(end for end in reading.limit or () if end is not None))
+    return all(_NUMBER.fullmatch(text) for text in said)
 
 
 def _heard(strand: Strand, groups: Sequence[Group]) -> list[_Heard]:
@@ -113,7 +123,22 @@ def _is_bare_size(strand: Strand, group: Group) -> bool:
     return "/" in amount.text and strand.on(group.end) in FITS
 
 
-def _lent(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+def _sized(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+    """Sizes before the last of several: a five thou and a ten thou shim."""
+    found = list(heard)
+    for n in range(len(found) - 2, -1, -1):
+        one, other = found[n], found[n + 1]
+        between = strand.words[one.group.end : other.group.start]
+        if (
+            other.how == "size"
+            and one.unit == other.unit
+            and between in (("and", "a"), ("or", "a"), ("and",))
+        ):
+            found[n] = replace(one, how="size", bounds=None)
+    return found
+
+
+def _lent(heard: list[_Heard]) -> list[_Heard]:
     """What has no unit with that of what stands beside it, a limit with its reading's; else left out."""
     found: list[_Heard] = []
     for n, one in enumerate(heard):

@@ -11,6 +11,7 @@ from itertools import groupby, pairwise
 
 from journal.hearing.escaping import escaped
 from journal.hearing.phrases import phrases
+from journal.hearing.strand import FILLERS
 from journal.hearing.tokens import Token
 from journal.records.talk import Talk
 
@@ -40,31 +41,40 @@ _TURNS = (
         "theyre", "hes", "and they", "and theres", "you know",
     )),
     (18, phrases("and the", "and a", "and its")),
-    (24, phrases("and", "which", "because", "he", "she", "it", "they", "the")),
+    (24, phrases("and", "which", "because", "he", "she", "they")),
 )  # fmt: skip
 _STRONG = _TURNS[0][1]
 # After these a sentence goes on.
 _GOES_ON = frozenset({
     "the", "a", "an", "to", "of", "and", "but", "so", "with", "in", "on", "at", "for", "my", "our", "is",
     "was", "that", "which", "if", "when", "because", "as", "than", "i", "we", "it", "said", "think",
-    "thought", "reckon", "know", "what", "where", "how", "who", "or", "not", "no", "just", "then", "by",
-    "from", "into", "about", "like", "until", "till", "before", "after", "since", "while", "his", "her",
-    "their", "your", "this", "these", "those", "be", "are", "were", "been", "see", "once", "say", "says",
-    "hope", "sure", "means", "cos", "one", "all", "everything", "every", "time", "got", "had", "have",
-    "has", "only", "even", "more", "very", "too", "also", "you", "he", "she", "they", "dont", "didnt",
-    "cant", "though", "although", "whether", "right", "well", "er", "um", "erm", "uh", "okay", "ok",
-    "anyway", "now", "next", "thats", "its", "wish", "why", "there", "unless", "point", "half", "two",
-    "three", "four", "five", "six", "seven", "eight", "nine", "ten", "guess", "suppose", "found", "tell",
-    "told", "did", "do", "does", "would", "could", "should", "will", "same", "way", "thing", "whatever",
-    "wherever", "each", "both", "between", "under", "over", "through",
+    "thought", "reckon", "reckons", "reckoned", "know", "what", "where", "how", "who", "or", "not", "no",
+    "just", "then", "by", "from", "into", "about", "like", "until", "till", "before", "after", "since",
+    "while", "his", "her", "their", "your", "this", "these", "those", "be", "are", "were", "been", "see",
+    "once", "say", "says", "hope", "sure", "means", "cos", "one", "all", "everything", "every", "time",
+    "got", "had", "have", "has", "nothing", "something", "anything", "long", "only", "even", "more", "very",
+    "too", "also", "you", "he", "she", "they", "dont", "didnt", "cant", "though", "although", "whether",
+    "right", "well", "er", "um", "erm", "uh", "okay", "ok", "anyway", "now", "next", "thats", "its", "wish",
+    "why", "there", "unless", "point", "half", "two", "three", "four", "five", "six", "seven", "eight",
+    "nine", "ten", "guess", "suppose", "found", "tell", "told", "did", "do", "does", "would", "could",
+    "should", "will", "same", "way", "thing", "whatever", "wherever", "each", "both", "between", "under",
+    "over", "through",
 })  # fmt: skip
 _DETERMINERS = frozenset(
     {"the", "a", "an", "this", "that", "these", "those", "my", "some", "any", "few"}
 )
 _SUBJECTS = frozenset({"i", "we", "ive", "weve", "he", "they", "it", "she", "im"})
-_NOT_SO = frozenset(
-    {"far", "much", "many", "long", "on", "forth", "that", "bad", "good", "called", "hard", "well"}
-)
+# After these words something else is meant than a turn: so far, right side.
+_SIDES = frozenset({"side", "hand", "one"})
+_NOT_AFTER = {
+    "so": frozenset({
+        "far", "much", "many", "long", "on", "forth", "that", "bad", "good", "called", "hard", "well",
+    }),
+    "right": _SIDES,
+    "okay": _SIDES,
+}  # fmt: skip
+# A talk with a stop in so many words, or more of them, was written with its stops.
+_SPARSE = 30
 _FEWEST, _MOST = 3, 6
 
 
@@ -167,6 +177,8 @@ def _ends_line(text: str, n: int, start: int) -> bool:
 def _turned(text: str, tokens: Sequence[Token], start: int, end: int) -> Iterator[int]:
     """Where dictation without stops turns to something else."""
     stops = sorted({*_stops(text, start, end), end})
+    if len(stops) * _SPARSE > len(tokens):
+        return
     words = _plain(tokens)
     since, at = 0, 0
     for n, token in enumerate(tokens):
@@ -184,22 +196,18 @@ def _left(tokens: Sequence[Token], n: int, stop: int) -> int:
 
 
 def _turns(words: list[str], tokens: Sequence[Token], n: int, length: int) -> bool:
-    """Whether a sentence of so many words may end before token n."""
-    if tokens[n - 1].end == tokens[n].start or not _may_end(words, n):
+    """Whether a sentence of so many words may end before token n, which may be said while thinking."""
+    at = n + 1 if words[n] in FILLERS and n + 1 < len(words) else n
+    if tokens[n - 1].end == tokens[n].start or not _may_end(words, n, at):
         return False
     length += 3 if tokens[n].pause else 0
-    return any(length >= least and turn.at(words, n) for least, turn in _TURNS)
+    return any(length >= least and turn.at(words, at) for least, turn in _TURNS)
 
 
-def _may_end(words: list[str], n: int) -> bool:
-    last, word = words[n - 1], words[n]
-    if last in _GOES_ON or (word == "so" and words[n + 1 : n + 2] and words[n + 1] in _NOT_SO):
-        return False
-    if (
-        word in ("right", "okay", "ok")
-        and words[n + 1 : n + 2]
-        and words[n + 1] in ("side", "hand", "one")
-    ):
+def _may_end(words: list[str], n: int, at: int) -> bool:
+    """Whether what stands before word n may be the end, and what begins at word `at` a beginning."""
+    word, after = words[at], words[at + 1] if at + 1 < len(words) else ""
+    if words[n - 1] in _GOES_ON or after in _NOT_AFTER.get(word, ()):
         return False
     relative = word in _SUBJECTS and not _DETERMINERS.isdisjoint(words[max(0, n - 3) : n])
     return not relative

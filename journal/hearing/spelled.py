@@ -62,6 +62,8 @@ _UNITS = frozenset({
     "feet", "grit", "percent", "%", "bar", "kilos", "grams", "newton", "years", "bolts", "studs", "washers",
 })  # fmt: skip
 _TENS_AND_ALL = frozenset({*DIGITS, *TEENS, *TENS, *_TIMES})
+# Nobody spells more in one breath.
+_LONGEST = 24
 _WORD = re.compile(r"[a-z]{1,4}")
 _PLATE = re.compile(r"[A-Z]{3} ?[0-9]{1,3} ?[A-Z]|[A-Z]{2}[0-9]{2} ?[A-Z]{3}|[0-9]{1,4} ?[A-Z]{3}")
 _YEAR = re.compile(r"(?:19|20)[0-9]{2}")
@@ -148,7 +150,7 @@ def _is_after(tokens: Sequence[Token], n: int, announced: Phrases) -> bool:
 def _pieces(tokens: Sequence[Token], n: int, *, named: bool) -> list[_Piece]:
     """What is spelled from token n on, until something else is said."""
     pieces: list[_Piece] = []
-    while n < len(tokens):
+    while n < len(tokens) and len(pieces) < _LONGEST:
         if pieces and tokens[n].text in FILLERS:
             n += 1
             continue

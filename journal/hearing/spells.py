@@ -4,7 +4,7 @@ from bisect import bisect_right, insort
 from dataclasses import dataclass
 from fractions import Fraction
 
-from journal.hearing.cardinals import small
+from journal.hearing.cardinals import small_or_written
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import part_after_and
 from journal.hearing.phrases import phrases_of
@@ -112,7 +112,8 @@ def _carried(strand: Strand, found: list[Spell], figures: _Figures) -> list[Spel
     for n, (end, value) in figures.items():
         last = bisect_right(ends, n)
         near = last > 0 and n - ends[last - 1] <= _FAR
-        if near and n not in taken and strand.on(end) in ("on", "for", "doing"):
+        did = strand.at(n - 1) == "did" and strand.on(end) in ("", "and", "today", "so")
+        if near and n not in taken and (did or strand.on(end) in ("on", "for", "doing")):
             carried.append(Spell(n, end, value))
             insort(ends, end)
     return carried
@@ -176,19 +177,13 @@ def _more(strand: Strand, hours: Fraction, end: int) -> tuple[Fraction, int]:
     if strand.on(end) == "and" and (part := part_after_and(strand, end)):
         return hours + part.value, part.end
     begin = end + 1 if strand.on(end) == "and" else end
-    read = _minutes_at(strand, begin)
-    if read is not None and (strand.on(read[1]) in MINUTES or (begin == end and read[0] >= 10)):
-        stop = read[1] + 1 if strand.on(read[1]) in MINUTES else read[1]
-        return hours + Fraction(read[0], 60), stop
+    read = small_or_written(strand, begin)
+    if read is None or read.value >= 60:
+        return hours, end
+    told = strand.on(read.end) in MINUTES
+    if told or (begin == end and read.value >= 10):
+        return hours + Fraction(read.value, 60), read.end + told
     return hours, end
-
-
-def _minutes_at(strand: Strand, n: int) -> tuple[int, int] | None:
-    word = strand.on(n)
-    if word.isdecimal() and word.isascii() and int(word) < 60:
-        return int(word), n + 1
-    read = small(strand, n) if word else None
-    return (read.value, read.end) if read and read.value < 60 else None
 
 
 def _unsure(strand: Strand, start: int, end: int, hours: Fraction, *, bit: bool = False) -> Spell:

@@ -48,7 +48,7 @@ def state_acts(c: Clauses, mentions: Sequence[Mention], seen: Sequence[Seen]) ->
         ):
             continue
         mood = _state_mood(c, mention.first)
-        if word == "together" and mood is Mood.DONE:
+        if mood is Mood.DONE and (word == "together" or not mention.sure or mention.name.part):
             mood = Mood.ASK
         for key in mention.keys:
             yield Told(key, _STATES[word], mood, mention.first, n + 1)
@@ -123,7 +123,7 @@ def light_acts(
             and not any(t.turns for t in c.tokens[m.first + 1 : n + 1])
         ]
         for mention in near[:1] or before[-1:]:
-            sure = bool(near) and act is not Act.MEASURED
+            sure = bool(near) and act is not Act.MEASURED and mention.sure
             for key in mention.keys:
                 yield Told(key, act, mood if sure or mood is Mood.NOT else Mood.ASK, n, last)
 

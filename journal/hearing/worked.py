@@ -61,6 +61,7 @@ _MEALS = frozenset({
 _LESS = frozenset(
     {"less", "minus", "knock", "deduct", "docked", "knocking", "taking", "except", "excluding"}
 )
+_HANDBOOK = phrases("book time", "book says", "book hours", "the book")
 _FOR_ALL = phrases(
     "all told", "in total", "in all", "altogether", "all together", "all in", "for the day", "on the day",
     "today in total", "total", "today all in", "today all told", "today altogether", "all day",
@@ -86,6 +87,8 @@ def is_work(strand: Strand, start: int, end: int, *, plain: bool) -> bool:
     }:
         return False
     before = _before(strand, start)
+    if _HANDBOOK.within(before):
+        return False
     if after[:1] == ("job",) and before[-1:] == ("a",):
         return False
     if "in" in before[-2:] and not {"all", "day"} & set(before[-3:]):
@@ -178,7 +181,11 @@ def is_whole_day(strand: Strand, start: int, end: int) -> bool:
 def is_today(strand: Strand, start: int, end: int) -> bool:
     """Whether work was of the day that is told, and not yesterday's, nor meant for later."""
     before, after = _before(strand, start), strand.words_after(end, 7)
-    if _other_day(after, before_reset=True):
+    if _other_day(after, before_reset=True) or after[:2] in (
+        ("to", "do"),
+        ("to", "go"),
+        ("this", "week"),
+    ):
         return False
     for n in range(len(before) - 1, -1, -1):
         word = before[n]

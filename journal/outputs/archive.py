@@ -1,9 +1,10 @@
 """The archive: pages, pictures and style of one reader, written and swapped in."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import Protocol, TypeVar
 
 from jinja2 import Environment
 
@@ -11,7 +12,7 @@ from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
 from journal.outputs.seal import seals_of
-from journal.outputs.staging import put, staged
+from journal.outputs.staging import put
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of
 from journal.outputs.theme import environment, theme_folder
@@ -23,6 +24,7 @@ from journal.pages.view import CarView, view_of
 from journal.pictures.make import make_pictures
 from journal.pictures.published import Published
 from journal.readers import car_for, facts_for, files_told
+from journal.records.car import Car
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, Severity
 from journal.words.names import nearest
@@ -64,21 +66,18 @@ class Archive:
     problems: tuple[Problem, ...]
 
 
-def publish(content: Content, order: Order) -> tuple[Problem, ...]:
-    """Write the archive and return every problem found on the way.
-
-    Raises WrongCall when there is nothing to publish for this reader, or nowhere to put it, and
-    Withheld when it would show what its reader may not see; the archive before it then stays.
-    """
-    _cars(content, order)
-    with staged(order.target, keep_out_of=order.root) as staging:
-        return write_archive(content, order, staging).problems
-
-
 def write_archive(content: Content, order: Order, folder: Path) -> Archive:
-    """Write the archive into an empty folder; what it may raise is as for `publish`."""
+    """Write the archive into an empty folder, all of it anew.
+
+    Raises WrongCall when there is nothing to publish for this reader, and Withheld when it would show
+    what its reader may not see.
+    """
     cars = _cars(content, order)
-    parts = tuple(_part(content, car, order, single=len(cars) == 1) for car in cars)
+    single = len(cars) == 1
+    parts = tuple(
+        part_of(car, order, others_of(content, car), base="" if single else f"{car.name}/")
+        for car in cars
+    )
     templates = environment(theme_folder())
     views, problems = _views(content, parts, order, folder)
     for view in views:
@@ -89,20 +88,19 @@ def write_archive(content: Content, order: Order, folder: Path) -> Archive:
         for asset in sorted(theme_folder().glob(pattern)):
             put(folder, asset.name, asset.read_bytes())
     for car, view in zip(cars, views, strict=True):
-        refuse_leaks(folder, _as_of(car, order), view.car, _others(content, car), order.reader)
+        refuse_leaks(folder, as_of(car, order), view.car, others_of(content, car), order.reader)
     return Archive(views, problems)
 
 
 def _write_car(folder: Path, templates: Environment, view: CarView) -> None:
     for pages in PAGES:
         _write(folder, templates, pages(view))
-    for files in (*FILES, tables_beside):
-        for file in files(view):
-            put(folder, file.path, file.text.encode("utf-8"))
+    for file in files_beside(view):
+        put(folder, file.path, file.text.encode("utf-8"))
 
 
 def _cars(content: Content, order: Order) -> tuple[CarFile, ...]:
-    return come_in(chosen(content, order.car, order.reader), order.as_of)
+    return come_in(chosen(content.cars, order.car, order.reader), order.as_of)
 
 
 def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Path) -> CarView:
@@ -114,7 +112,7 @@ def view_with_pictures(content: Content, car: CarFile, order: Order, folder: Pat
 
 def pictured(content: Content, car: CarFile, order: Order, folder: Path) -> Archive:
     """The same with every problem found on the way; nothing but the pictures is written."""
-    part = _part(content, car, order, single=True)
+    part = part_of(car, order, others_of(content, car), base="")
     return Archive(*_views(content, (part,), order, folder))
 
 
@@ -125,14 +123,29 @@ def _views(
     made, bad = _pictures(parts, order, folder)
     looked = with_facts(content, {path: shown.facts for path, shown in made.items()}, bad)
     problems = problems_of(looked)
-    sealed = {car.name: _sealed(car, order) for car in looked.cars}
-    views = (_view(part, order, made, problems, sealed[part.seen.name]) for part in parts)
+    cars = {car.name: car for car in looked.cars}
+    views = (view_of_part(p, cars[p.seen.name], order, made, problems) for p in parts)
     return tuple(views), problems
 
 
-def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile, ...]:
+class Known(Protocol):
+    """As much of a car file as it takes to say whether it is published."""
+
+    @property
+    def name(self) -> str:
+        """The name of its folder."""
+
+    @property
+    def car(self) -> Car:
+        """What its `car.yaml` says."""
+
+
+K = TypeVar("K", bound=Known)
+
+
+def chosen(cars: Sequence[K], name: str | None, reader: Reader) -> tuple[K, ...]:
     """The cars to publish: the one named, or all for the workshop; an owner sees one car only."""
-    names = [car.name for car in content.cars]
+    names = [car.name for car in cars]
     if not names:
         raise WrongCall("there is no car that can be read; journal check says what is wrong")
     if name is not None and name not in names:
@@ -142,16 +155,16 @@ def chosen(content: Content, name: str | None, reader: Reader) -> tuple[CarFile,
         raise WrongCall(
             f"an archive for the {reader.value} shows one car; add --car {listed(names, 'or --car')}"
         )
-    cars = tuple(car for car in content.cars if name in (None, car.name))
-    closed = [c.name for c in cars if reader is Reader.PUBLIC and not c.car.public]
+    taken = tuple(car for car in cars if name in (None, car.name))
+    closed = [c.name for c in taken if reader is Reader.PUBLIC and not c.car.public]
     if closed:
         raise WrongCall(
             f"{listed(closed)} has no public archive; the owner's leave is told with public: yes in car.yaml"
         )
-    return cars
+    return taken
 
 
-def come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...]:
+def come_in(cars: tuple[K, ...], as_of: date | None) -> tuple[K, ...]:
     """The cars that had come in by the day the archive speaks of."""
     here = tuple(car for car in cars if as_of is None or car.car.booked_in <= as_of)
     if not here:
@@ -160,16 +173,18 @@ def come_in(cars: tuple[CarFile, ...], as_of: date | None) -> tuple[CarFile, ...
     return here
 
 
-def _part(content: Content, car: CarFile, order: Order, *, single: bool) -> Part:
-    seen = car_for(order.reader, _as_of(car, order), _others(content, car))
-    return Part("" if single else f"{car.name}/", seen)
+def part_of(car: CarFile, order: Order, others: Sequence[CarFile], *, base: str) -> Part:
+    """A car as the reader of an order may see it, who reads nothing of the `others`."""
+    return Part(base, car_for(order.reader, as_of(car, order), others))
 
 
-def _as_of(car: CarFile, order: Order) -> CarFile:
+def as_of(car: CarFile, order: Order) -> CarFile:
+    """A car on the day that an order speaks of."""
     return car.as_of(order.as_of) if order.as_of else car
 
 
-def _others(content: Content, car: CarFile) -> tuple[CarFile, ...]:
+def others_of(content: Content, car: CarFile) -> tuple[CarFile, ...]:
+    """The cars beside one."""
     return tuple(other for other in content.cars if other.name != car.name)
 
 
@@ -183,16 +198,23 @@ def _pictures(
             return make_pictures(studio, jobs, staging)
 
 
-def _view(
+def concerning(name: str, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """The problems in the files of a car, or in those that it shares with all."""
+    places = (f"{name}/", "workshop.yaml")
+    return tuple(p for p in problems if p.place.path.startswith(places))
+
+
+def view_of_part(
     part: Part,
+    looked: CarFile,
     order: Order,
     made: Mapping[str, Published],
     problems: Sequence[Problem],
-    sealed: Seals,
 ) -> CarView:
+    """A car as its reader sees it, with its pictures. `looked` is the whole of it with the facts of
+    those, `problems` are all that was found, in order."""
     photos, scans = hung(part.seen, made)
-    places = (f"{part.seen.name}/", "workshop.yaml")
-    own = tuple(p for p in problems if p.place.path.startswith(places))
+    own = concerning(part.seen.name, problems)
     broken = any(p.severity is Severity.ERROR for p in own)
     # A photograph that cannot be shown is no evidence.
     facts = facts_for(order.reader, {path: shown.facts for path, shown in photos.items()})
@@ -201,7 +223,7 @@ def _view(
     return view_of(
         seen, order.reader, base=part.base, as_of=order.as_of, pictures=photos, scans=scans,
         problems=own if workshop else (), whole=workshop or not broken,
-        seals=_seals_for(sealed, order.reader, part.seen),
+        seals=_seals_for(_sealed(looked, order), order.reader, part.seen),
     )  # fmt: skip
 
 
@@ -230,6 +252,12 @@ def tables_beside(view: CarView) -> tuple[TextFile, ...]:
         )
         for name, stated in named
     )
+
+
+def files_beside(view: CarView) -> Iterator[TextFile]:
+    """The files of a car that are no pages."""
+    for files in (*FILES, tables_beside):
+        yield from files(view)
 
 
 def _write(staging: Path, templates: Environment, pages: Sequence[Page]) -> None:

@@ -113,7 +113,7 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
 def ready_car(content: Content, order: Handover) -> Ready:
     """The car that is to be handed over. Raises WrongCall unless its whole record is closed by a seal of
     the key that signs the bag."""
-    (car,) = chosen(content, order.car, Reader.KEEPER)
+    (car,) = chosen(content.cars, order.car, Reader.KEEPER)
     seals = seals_of(order.root, car)
     _refuse_open(car, seals, order.key)
     return Ready(car, tuple(other for other in content.cars if other.name != car.name), seals)

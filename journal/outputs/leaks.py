@@ -11,8 +11,9 @@ from base64 import b64decode
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
+from hashlib import sha256
 from html import unescape
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 from unicodedata import is_normalized, normalize
 from urllib.parse import unquote
@@ -110,13 +111,24 @@ class Search:
         self._signs = tuple(p for p in money if not any(map(str.isdigit, p.text)))
         self._sums = {p.text: p for p in money}
 
+    @property
+    def print(self) -> str:
+        """A sum over all that is sought: searches with the same find the same in the same bytes."""
+        kinds = {private.kind for private in self.sought} | ({Kind.MONEY} if self._sums else set())
+        told = sorted(f"{p.kind}\0{p.text}" for p in (*self.sought, *self._sums.values()))
+        return sha256("\0\0".join((*sorted(kinds), *told)).encode("utf-8", "replace")).hexdigest()
+
     def leaks(self, folder: Path) -> Iterator[Leak]:
         """Everything private in the files below a folder and in their names, in order of path."""
-        for file in sorted(folder.rglob("*")):
-            path = file.relative_to(folder).as_posix()
+        found = (file.relative_to(folder).as_posix() for file in folder.rglob("*"))
+        return self.leaks_in({path: folder / path for path in found})
+
+    def leaks_in(self, files: Mapping[str, Path]) -> Iterator[Leak]:
+        """The same in files by the path that each has in the archive, folders among them."""
+        for path in sorted(files, key=PurePosixPath):
             yield from (Leak(path, p, in_name=True) for p in self.found(_texts(path)))
-            if file.is_file():
-                yield from (Leak(path, p) for p in self.found(_views(file.read_bytes())))
+            if files[path].is_file():
+                yield from (Leak(path, p) for p in self.found(_views(files[path].read_bytes())))
 
     def found(self, views: Iterable[View]) -> tuple[Private, ...]:
         """What is private in any view of a file."""

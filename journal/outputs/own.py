@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import journal
-from journal.outputs.theme import theme_folder
+from journal.outputs.themes import theme_folder
 
 _WORD = re.compile(r"[^\W_]+")
 # The layers whose texts come to stand on pages, and a folder in them whose texts do not.

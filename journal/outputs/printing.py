@@ -34,7 +34,7 @@ def print_document(content: Content, order: Order, make: Make) -> None:
     this reader, or the file is there already, and Withheld when the document would show what its
     reader may not see.
     """
-    (car,) = come_in(chosen(content, order.car, order.reader), order.as_of)
+    (car,) = come_in(chosen(content.cars, order.car, order.reader), order.as_of)
     whole = car.as_of(order.as_of) if order.as_of else car
     others = tuple(other for other in content.cars if other.name != car.name)
     if order.target.exists():

@@ -12,6 +12,7 @@ from journal.words.wrong import WrongCall
 
 # Marks a folder that this program made and may replace.
 MARK = ".journal-archive"
+MARK_TEXT = b"Made by journal publish. The next publish replaces this folder.\n"
 
 
 @contextmanager
@@ -22,7 +23,7 @@ def staged(target: Path, *, keep_out_of: Path) -> Iterator[Path]:
     things that this program did not write.
     """
     target, source = target.resolve(), keep_out_of.resolve()
-    _refuse(target, source)
+    refuse_target(target, source)
     target.parent.mkdir(parents=True, exist_ok=True)
     staging = target.with_name(f".{target.name}.staging")
     previous = target.with_name(f".{target.name}.previous")
@@ -31,9 +32,7 @@ def staged(target: Path, *, keep_out_of: Path) -> Iterator[Path]:
     for left in (staging, previous):
         shutil.rmtree(left, ignore_errors=True)
     staging.mkdir()
-    (staging / MARK).write_bytes(
-        b"Made by journal publish. The next publish replaces this folder.\n"
-    )
+    (staging / MARK).write_bytes(MARK_TEXT)
     try:
         yield staging
         if target.exists():
@@ -45,7 +44,8 @@ def staged(target: Path, *, keep_out_of: Path) -> Iterator[Path]:
             shutil.rmtree(previous, ignore_errors=True)
 
 
-def _refuse(target: Path, source: Path) -> None:
+def refuse_target(target: Path, source: Path) -> None:
+    """Raise WrongCall for a folder that is not ours to replace, or that the source lies in."""
     if target == source or target.is_relative_to(source):
         raise WrongCall(f"{target.name} lies inside the content folder; choose a folder outside it")
     if source.is_relative_to(target):

@@ -1,4 +1,4 @@
-"""Themes: templates and style, in the checkout or as installed with the package."""
+"""Themes: templates as they are printed."""
 
 from pathlib import Path
 from types import CodeType
@@ -6,8 +6,9 @@ from types import CodeType
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 
-_PACKAGE = Path(__file__).resolve().parent.parent
-DEFAULT = "coachline"
+from journal.outputs.themes import DEFAULT, theme_folder
+
+__all__ = ["COMPILED", "DEFAULT", "environment", "theme_folder"]
 
 
 class _Compiled(BytecodeCache):
@@ -29,19 +30,12 @@ class _Compiled(BytecodeCache):
             self._codes[bucket.key, bucket.checksum] = bucket.code
 
 
-_COMPILED = _Compiled()
+COMPILED = _Compiled()
 
 
-def theme_folder(name: str = DEFAULT) -> Path:
-    """Where a theme lies: inside the installed package, else beside it in the checkout."""
-    places = (_PACKAGE / "themes" / name, _PACKAGE.parent / "themes" / name)
-    found = next((place for place in places if place.is_dir()), None)
-    if found is None:
-        raise FileNotFoundError(f"the theme {name} is missing from this installation")
-    return found
-
-
-def environment(*themes: Path, live: bool = False) -> Environment:
+def environment(
+    *themes: Path, live: bool = False, compiled: BytecodeCache = COMPILED
+) -> Environment:
     """Templates that escape every value, and fail loudly for one that is not there.
 
     `live` pages come from the desk: they carry its script and hear of changes.
@@ -53,7 +47,7 @@ def environment(*themes: Path, live: bool = False) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
-        bytecode_cache=_COMPILED,
+        bytecode_cache=compiled,
     )
     made.globals["live"] = live
     return made

@@ -32,15 +32,21 @@ def refuse_leaks(
     folder: Path, full: CarFile, seen: CarFile, others: Sequence[CarFile], reader: Reader
 ) -> None:
     """Raise Withheld when a finished archive holds anything of a car that its reader may not see."""
-    private = private_texts(full, seen, others, reader)
-    if not private:
-        return
-    leaks = tuple(Search(private, seen_texts(seen)).leaks(folder))
+    search = search_for(full, seen, others, reader)
+    leaks = tuple(search.leaks(folder)) if search else ()
     if leaks:
-        raise Withheld(_problems(leaks, reader))
+        raise Withheld(leak_problems(leaks, reader))
 
 
-def _problems(leaks: Iterable[Leak], reader: Reader) -> tuple[Problem, ...]:
+def search_for(
+    full: CarFile, seen: CarFile, others: Sequence[CarFile], reader: Reader
+) -> Search | None:
+    """A search for all of a car that its reader may not see; None when there is nothing of that kind."""
+    private = private_texts(full, seen, others, reader)
+    return Search(private, seen_texts(seen)) if private else None
+
+
+def leak_problems(leaks: Iterable[Leak], reader: Reader) -> tuple[Problem, ...]:
     """One problem for each line on which something was written that leaks."""
     by_place: dict[Place, list[Leak]] = {}
     for leak in leaks:

@@ -42,11 +42,14 @@ from journal.pages.sums import page_sums
 from journal.pages.suppliers import page_suppliers
 from journal.pages.view import CarView
 from journal.pages.waiting import page_waiting
-from journal.pages.workshop import page_workshop
+from journal.pages.workshop import CarFront, front_of, page_fronts, page_workshop
 
 T = TypeVar("T", Page, TextFile)
 
-__all__ = ["FILES", "FILES_AT", "PAGES", "PAGES_AT", "file_at", "page_at", "page_workshop"]
+__all__ = [
+    "FILES", "FILES_AT", "PAGES", "PAGES_AT", "CarFront", "file_at", "front_of", "page_at",
+    "page_fronts", "page_workshop",
+]  # fmt: skip
 
 # Where the pages lie that each function makes, within the folder of a car.
 PAGES_AT: tuple[tuple[str, Callable[[CarView], tuple[Page, ...]]], ...] = (

@@ -18,7 +18,13 @@ from markupsafe import Markup
 from journal.pages.links import Links
 from journal.pages.plates import Plate, plate_at
 from journal.pages.view import CarView
-from journal.reading.markdown import body_parser, leads_outward, link_target
+from journal.reading.markdown import (
+    body_parser,
+    leads_outward,
+    link_target,
+    own_tokens_of,
+    tokens_of,
+)
 from journal.records.sheet import Block, photo_path
 from journal.words.vocabulary import Reader
 
@@ -52,7 +58,7 @@ class Prose:
         return tuple(Passage(BLOCK_LABEL[b.reader], self._html(b.text)) for b in blocks)
 
     def _html(self, text: str) -> Markup:
-        tokens = _PARSER.parse(text)
+        tokens = own_tokens_of(text)
         for token in tokens:
             if token.type in ("heading_open", "heading_close"):
                 self._settle(token)
@@ -125,7 +131,7 @@ def excerpt(blocks: Sequence[Block], room: int = 170) -> str:
 @lru_cache(maxsize=4096)
 def _opening(text: str) -> str:
     """The words of the first paragraph that has any."""
-    for token in _PARSER.parse(text):
+    for token in tokens_of(text):
         if token.type == "inline" and token.level == 1 and token.children:
             words = "".join(_plain(t) for t in token.children).strip()
             if words:

@@ -13,12 +13,11 @@ from journal.pages.sumwords import sum_sentences
 from journal.pages.view import CarView
 from journal.pages.words import limit_words, readings_words, supplier_words
 from journal.pages.workwords import WorkWords, view_hand, work_of_sheet
-from journal.reading.markdown import body_parser
+from journal.reading.markdown import tokens_of
 from journal.records.sheet import Sheet
 from journal.words.names import title_of
 from journal.words.text import listed
 
-_PARSER = body_parser()
 # Every proof of a sheet is told one by one.
 _ALL = 10_000
 
@@ -36,7 +35,7 @@ def sheet_sentences(view: CarView, links: Links, sheet: Sheet) -> tuple[str, ...
 def prose_sentences(sheet: Sheet) -> Iterator[str]:
     """The text of a sheet without its marks, sentence by sentence."""
     for block in sheet.body:
-        for token in _PARSER.parse(block.text):
+        for token in tokens_of(block.text):
             if token.type == "inline" and token.children:
                 yield from sentences("".join(_plain(child) for child in token.children))
             elif token.type in ("fence", "code_block", "html_block"):

@@ -1,9 +1,11 @@
 """The front page across cars: what each car's work has come to, and what is wrong in the files."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from datetime import date
+from operator import itemgetter
 from typing import NamedTuple
 
-from journal.digests.waiting import hurt
+from journal.digests.waiting import Hurt, hurt
 from journal.pages.common import ARCHIVE_OF, car_title, feed_ref, has_page
 from journal.pages.links import Links, Ref
 from journal.pages.newswords import (
@@ -44,25 +46,52 @@ class FirstThing(NamedTuple):
     line: NewsLine
 
 
+class CarFront(NamedTuple):
+    """What one car gives to the front page across cars, as values that need no car file any more.
+
+    `first` are the first things waited for, what hurts most first, each behind what it is sorted by;
+    `week` is told of the week of `monday` when anything happened in it.
+    """
+
+    feed: Ref
+    workshop: str
+    archive: str
+    until: date
+    delivered: bool
+    first: tuple[tuple[Hurt, FirstThing], ...]
+    waiting: Ref | None
+    came_in: tuple[FirstThing, ...]
+    monday: date
+    week: tuple[Ref, str] | None
+    card: CarCard
+
+
 def page_workshop(views: Sequence[CarView], problems: Sequence[Problem]) -> tuple[Page, ...]:
     """The front page of an archive of several cars."""
-    first = views[0]
+    return page_fronts(tuple(map(front_of, views)), problems)
+
+
+def page_fronts(fronts: Sequence[CarFront], problems: Sequence[Problem]) -> tuple[Page, ...]:
+    """The same from what each car gives to it."""
+    first = fronts[0]
+    awaited = sorted((thing for front in fronts for thing in front.first), key=itemgetter(0))
+    latest = max(front.monday for front in fronts)
     values = {
-        "title": first.car.workshop.name,
-        "document": f"{first.car.workshop.name}: the cars",
+        "title": first.workshop,
+        "document": f"{first.workshop}: the cars",
         "up": "",
         "scripts": (),
-        "feeds": tuple(feed_ref(_links(view)) for view in views),
-        "workshop": first.car.workshop.name,
-        "archive": ARCHIVE_OF[first.reader],
-        "until": day_words(max(view.until for view in views)),
-        "how_many": _how_many(views),
-        "first_things": _first_things(views),
-        "waiting": _waiting_pages(views),
-        "came_in": _of_every(views, came_in_words),
-        "weeks": _weeks(views),
+        "feeds": tuple(front.feed for front in fronts),
+        "workshop": first.workshop,
+        "archive": first.archive,
+        "until": day_words(max(front.until for front in fronts)),
+        "how_many": _how_many(fronts),
+        "first_things": tuple(thing for _, thing in awaited[:FIRST]),
+        "waiting": tuple(front.waiting for front in fronts if front.waiting),
+        "came_in": tuple(line for front in fronts for line in front.came_in),
+        "weeks": tuple(f.week for f in fronts if f.week and f.monday == latest),
         "lately": lately_words(),
-        "cars": tuple(_card(view) for view in views),
+        "cars": tuple(front.card for front in fronts),
         "problems": problem_words(problems),
         "problem_count": problem_count(problems),
         "general_caution": GENERAL,
@@ -70,10 +99,30 @@ def page_workshop(views: Sequence[CarView], problems: Sequence[Problem]) -> tupl
     return (Page(PATH, "workshop.html", values),)
 
 
-def _how_many(views: Sequence[CarView]) -> str:
-    delivered = sum(is_delivered(view) for view in views)
+def front_of(view: CarView) -> CarFront:
+    """What a car gives to the front page across cars."""
+    links, car = _links(view), _car_ref(view)
+    awaited = sorted(still_awaited(view), key=hurt)
+    waits = awaited and has_page(view.reader, "waiting.html")
+    return CarFront(
+        feed_ref(links),
+        view.car.workshop.name,
+        ARCHIVE_OF[view.reader],
+        view.until,
+        is_delivered(view),
+        tuple((hurt(i), FirstThing(car, awaited_line(view, links, i))) for i in awaited[:FIRST]),
+        Ref(car_title(view.car.car), links.to("waiting.html")) if waits else None,
+        tuple(FirstThing(car, line) for line in came_in_words(view, links)),
+        view.news.monday,
+        (car, week_words(view)) if view.news.week else None,
+        _card(view),
+    )
+
+
+def _how_many(fronts: Sequence[CarFront]) -> str:
+    delivered = sum(front.delivered for front in fronts)
     away = f", {in_words(delivered)} delivered" if delivered else ""
-    return sentence(some(len(views), "car")) + away
+    return sentence(some(len(fronts), "car")) + away
 
 
 def _links(view: CarView) -> Links:
@@ -85,43 +134,6 @@ def _links(view: CarView) -> Links:
 
 def _car_ref(view: CarView) -> Ref:
     return Ref(car_title(view.car.car), _links(view).to("index.html"))
-
-
-def _first_things(views: Sequence[CarView]) -> tuple[FirstThing, ...]:
-    """What is waited for across all cars, what hurts most first, as far as a front page goes."""
-    awaited = [(view, item) for view in views for item in still_awaited(view)]
-    awaited.sort(key=lambda entry: hurt(entry[1]))
-    return tuple(
-        FirstThing(_car_ref(view), awaited_line(view, _links(view), item))
-        for view, item in awaited[:FIRST]
-    )
-
-
-def _waiting_pages(views: Sequence[CarView]) -> tuple[Ref, ...]:
-    """Where the rest stands, car by car."""
-    return tuple(
-        Ref(car_title(view.car.car), _links(view).to("waiting.html"))
-        for view in views
-        if still_awaited(view) and has_page(view.reader, "waiting.html")
-    )
-
-
-def _weeks(views: Sequence[CarView]) -> tuple[tuple[Ref, str], ...]:
-    """Hours of the latest week in which anything is told, car by car."""
-    latest = max(view.news.monday for view in views)
-    return tuple(
-        (_car_ref(view), week_words(view))
-        for view in views
-        if view.news.week and view.news.monday == latest
-    )
-
-
-def _of_every(
-    views: Sequence[CarView], words: Callable[[CarView, Links], tuple[NewsLine, ...]]
-) -> tuple[FirstThing, ...]:
-    return tuple(
-        FirstThing(_car_ref(view), line) for view in views for line in words(view, _links(view))
-    )
 
 
 def _card(view: CarView) -> CarCard:

@@ -17,29 +17,31 @@ from typing import Any
 
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import Encoded
+from journal.reading.prints import TICK_NS
 from journal.records.photofacts import PhotoFacts
 from journal.words.wrong import WrongCall
 
-# A file changed this shortly before it was read may change again within one tick of its clock.
-_TICK_NS = 2_000_000_000
 _SCHEMA = """
 create table if not exists pictures (recipe text, sha256 text, told text, primary key (recipe, sha256));
-create table if not exists files (path text primary key, size integer, changed integer, sha256 text);
+create table if not exists seen
+  (path text primary key, size integer, changed integer, moved integer, sha256 text);
 """
 
 
 @dataclass(frozen=True)
 class Stat:
-    """By what a file that has not changed is known: its size and when it was changed, in ns."""
+    """By what a file that has not changed is known: its size, when it was changed, and when the file
+    system last noted anything about it (as in `reading/prints`), in ns."""
 
     size: int
     changed: int
+    moved: int
 
     @classmethod
     def of(cls, file: Path) -> "Stat":
         """The present one of a file."""
         now = file.stat()
-        return cls(now.st_size, now.st_mtime_ns)
+        return cls(now.st_size, now.st_mtime_ns, now.st_ctime_ns)
 
 
 @dataclass(frozen=True)
@@ -76,6 +78,8 @@ class PictureCache:
         self.folder = folder
         self.damaged = 0
         self.recipe = recipe
+        self._entries: dict[str, Entry] = {}
+        self._seen: dict[str, tuple[Stat, str]] = {}
         try:
             folder.mkdir(parents=True, exist_ok=True)
             self._base = self._opened()
@@ -86,60 +90,85 @@ class PictureCache:
 
     def _opened(self) -> sqlite3.Connection:
         try:
-            return self._read()
+            return self._new()
         except sqlite3.OperationalError:
             raise
-        except (sqlite3.DatabaseError, ValueError, TypeError, KeyError):
-            # It is not what we wrote: everything in it can be made again.
-            self.damaged += 1
-            for file in self.folder.glob("pictures.sqlite3*"):
-                file.unlink()
-            return self._read()
+        except sqlite3.DatabaseError:
+            return self._cleared()
 
-    def _read(self) -> sqlite3.Connection:
+    def _new(self) -> sqlite3.Connection:
         base = sqlite3.connect(self.folder / "pictures.sqlite3", timeout=60)
         base.executescript(_SCHEMA)
-        told = base.execute("select sha256, told from pictures where recipe = ?", (self.recipe,))
-        self._entries = {sha: _entry(sha, json.loads(text)) for sha, text in told}
-        self._files = {
-            path: (Stat(size, changed), sha)
-            for path, size, changed, sha in base.execute("select * from files")
-        }
         return base
+
+    def _cleared(self) -> sqlite3.Connection:
+        """A new database in place of one that is not what we wrote: all in it can be made again."""
+        self.damaged += 1
+        for file in self.folder.glob("pictures.sqlite3*"):
+            file.unlink()
+        return self._new()
+
+    def _ask(self, question: str, *told: object) -> list[tuple[Any, ...]]:
+        try:
+            return self._base.execute(question, told).fetchall()
+        except sqlite3.OperationalError:
+            raise
+        except sqlite3.DatabaseError:
+            self._base.close()
+            self._base = self._cleared()
+            return self._base.execute(question, told).fetchall()
 
     def hash_of(self, file: Path) -> str | None:
         """What a file hashed to, if it has not changed since it was last read."""
-        stat, sha = self._files.get(str(file), (None, ""))
+        stat, sha = self._seen.get(str(file)) or self._seen_before(file)
         try:
             return sha if stat is not None and stat == Stat.of(file) else None
         except OSError:
             return None
 
+    def _seen_before(self, file: Path) -> tuple[Stat | None, str]:
+        question = "select size, changed, moved, sha256 from seen where path = ?"
+        for size, changed, moved, sha in self._ask(question, str(file)):
+            return Stat(size, changed, moved), sha
+        return None, ""
+
     def entry(self, sha: str) -> Entry | None:
         """What is known of a content by its hash."""
+        if sha not in self._entries:
+            question = "select told from pictures where recipe = ? and sha256 = ?"
+            for (text,) in self._ask(question, self.recipe, sha):
+                self._read(sha, text)
         return self._entries.get(sha)
+
+    def _read(self, sha: str, text: str) -> None:
+        try:
+            self._entries[sha] = _entry(sha, json.loads(text))
+        except (ValueError, TypeError, KeyError):
+            # It is not what we wrote, and can be made again.
+            self.damaged += 1
+            self._ask("delete from pictures where sha256 = ?", sha)
 
     def keep(self, entry: Entry) -> None:
         """Remember what is known of a content."""
         self._entries[entry.sha256] = entry
-        self._base.execute(
-            "insert or replace into pictures values (?, ?, ?)",
-            (self.recipe, entry.sha256, json.dumps(_told(entry))),
+        told = json.dumps(_told(entry))
+        self._ask(
+            "insert or replace into pictures values (?, ?, ?)", self.recipe, entry.sha256, told
         )
 
     def keep_hash(self, file: Path, stat: Stat, sha: str) -> None:
         """Remember what a file hashed to."""
-        self._files[str(file)] = (stat, sha)
-        self._base.execute(
-            "insert or replace into files values (?, ?, ?, ?)",
-            (str(file), stat.size, stat.changed, sha),
-        )
+        self._seen[str(file)] = (stat, sha)
+        self._ask(
+            "insert or replace into seen values (?, ?, ?, ?, ?)",
+            str(file), stat.size, stat.changed, stat.moved, sha,
+        )  # fmt: skip
 
     def forget(self, entry: Entry) -> None:
         """Throw away what was found to be damaged."""
         self.damaged += 1
         self._entries.pop(entry.sha256, None)
-        self._base.execute("delete from pictures where sha256 = ?", (entry.sha256,))
+        self._ask("delete from pictures where sha256 = ?", entry.sha256)
         for kept in entry.files:
             (self.folder / kept.name).unlink(missing_ok=True)
 
@@ -148,8 +177,12 @@ class PictureCache:
         clock = self.folder / "clock"
         clock.write_bytes(b"")
         now = clock.stat().st_mtime_ns
-        self._base.execute("delete from files where changed > ?", (now - _TICK_NS,))
+        self._ask("delete from seen where changed > ?", now - TICK_NS)
         self._base.commit()
+        self._base.close()
+
+    def leave(self) -> None:
+        """Write nothing; for those who only asked."""
         self._base.close()
 
 

@@ -76,7 +76,7 @@ def look_at(
     """The facts of photographs without making anything of them, and what is wrong with them."""
     entries = _looked(studio, tuple(dict.fromkeys(paths)))
     told = {path: entry.told for path, entry in entries.items()}
-    return {p: t for p, t in told.items() if isinstance(t, PhotoFacts)}, _problems(entries)
+    return {p: t for p, t in told.items() if isinstance(t, PhotoFacts)}, problems_in(entries)
 
 
 def make_pictures(
@@ -87,8 +87,7 @@ def make_pictures(
 
     Renditions lie in the cache first and are copied from there, each against its hash.
     """
-    looked = _looked(studio, tuple(dict.fromkeys(job.path for job in jobs)))
-    entries = _finished(studio, looked)
+    entries = finish_pictures(studio, (job.path for job in jobs))
     made: dict[str, Published] = {}
     for job in jobs:
         entry = entries[job.path]
@@ -99,7 +98,32 @@ def make_pictures(
             _copied(studio, job, entry, target)
         if isinstance(entry.told, PhotoFacts):
             made[job.path] = _published(job, entry, entry.told)
-    return made, _problems(entries)
+    return made, problems_in(entries)
+
+
+def finish_pictures(studio: Studio, paths: Iterable[str]) -> dict[str, Entry]:
+    """What is known of each photograph once all that can be made of it lies in the cache."""
+    return _finished(studio, _looked(studio, tuple(dict.fromkeys(paths))))
+
+
+def known_pictures(cache: PictureCache, root: Path, paths: Iterable[str]) -> dict[str, Entry]:
+    """The same for those of which nothing is left to be made, without doing anything."""
+    known = {path: cache.entry(cache.hash_of(root / path) or "") for path in paths}
+    return {path: entry for path, entry in known.items() if entry is not None and entry.finished}
+
+
+def published_of(jobs: Iterable[Job], entries: Mapping[str, Entry]) -> dict[str, Published]:
+    """What is published of each photograph that can be shown, by its path."""
+    return {
+        job.path: _published(job, entries[job.path], told)
+        for job in jobs
+        if isinstance(told := entries[job.path].told, PhotoFacts)
+    }
+
+
+def files_of(job: Job, entry: Entry) -> tuple[tuple[str, Kept], ...]:
+    """The renditions of a photograph, each with its path in the archive."""
+    return tuple((job.base + _path(job, kept), kept) for kept in entry.files)
 
 
 def foretold(job: Job, facts: PhotoFacts) -> Published:
@@ -154,7 +178,7 @@ def hashed(file: str) -> Hashed:
     try:
         stat, raw = Stat.of(Path(file)), Path(file).read_bytes()
     except OSError:
-        return Hashed(Stat(0, 0), Entry("", Unreadable("the file cannot be opened")))
+        return Hashed(Stat(0, 0, 0), Entry("", Unreadable("the file cannot be opened")))
     told = facts_of(raw)
     sha = told.sha256 if isinstance(told, PhotoFacts) else sha256(raw).hexdigest()
     return Hashed(stat, Entry(sha, told))
@@ -235,7 +259,8 @@ def _published(job: Job, entry: Entry, facts: PhotoFacts) -> Published:
     return Published(tuple(webp), jpeg, facts)
 
 
-def _problems(entries: Mapping[str, Entry]) -> tuple[Problem, ...]:
+def problems_in(entries: Mapping[str, Entry]) -> tuple[Problem, ...]:
+    """What is wrong with photographs."""
     found = (_problem(path, entry.told) for path, entry in entries.items())
     return tuple(problem for problem in found if problem is not None)
 

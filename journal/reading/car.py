@@ -11,7 +11,7 @@ from journal.reading.followed import readers_followed
 from journal.reading.ondisk import OnDisk, car_on_disk, papers_on_disk, sheets_on_disk
 from journal.reading.shapes import read_shape
 from journal.reading.sheet import read_sheet
-from journal.reading.text import read_text
+from journal.reading.text import FILE_BYTES, read_bytes, text_of
 from journal.reading.yamltext import is_lost, read_yaml
 from journal.records.car import Car
 from journal.records.carfile import CarFile
@@ -31,7 +31,13 @@ R = TypeVar("R", bound=Written)
 
 def read_yaml_file(root: Path, path: str, shape: type[R]) -> tuple[R | None, Source, list[Problem]]:
     """One YAML file as a record, with its source and all that is wrong in it."""
-    text, unseen = read_text(root, path)
+    raw, fault = read_bytes(root, path, FILE_BYTES)
+    return (None, Source(path), [fault]) if fault is not None else yaml_file_of(raw, path, shape)
+
+
+def yaml_file_of(raw: bytes, path: str, shape: type[R]) -> tuple[R | None, Source, list[Problem]]:
+    """The record that bytes hold, as `read_yaml_file` gives it when they lie at that path."""
+    text, unseen = text_of(raw, path, FILE_BYTES)
     if text is None:
         return None, Source(path), unseen
     data, source, problems = read_yaml(text, path, tuple(text.split("\n")))

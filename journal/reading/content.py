@@ -8,8 +8,11 @@ from journal.records.carfile import CarFile, Content
 from journal.records.fields import Named
 from journal.records.place import Place, Source
 from journal.records.problem import Problem, problem_order
+from journal.records.terms import Terms
 from journal.records.workshop import Workshop
 from journal.words.names import is_slug
+
+TERMS = "terms.yaml"
 
 
 def read_content(root: Path) -> Content:
@@ -34,13 +37,23 @@ def read_content(root: Path) -> Content:
 
 
 def read_workshop(root: Path, ways: Ways = AFRESH) -> tuple[Workshop | None, Source, list[Problem]]:
-    """The workshop, without subsystems of its own whose names can name no page."""
+    """The workshop, without subsystems of its own whose names can name no page; with what is wrong in its
+    words for things and acts."""
     workshop, source, problems = ways.yaml(root, "workshop.yaml", Workshop)
+    problems += read_terms(root, ways)[1]
     if workshop is None:
         return None, source, problems
     problems += misnamed(source, ("subsystems",), workshop.subsystems.names())
     own = Named((name, entry) for name, entry in workshop.subsystems if is_slug(name))
     return workshop.model_copy(update={"subsystems": own}), source, problems
+
+
+def read_terms(root: Path, ways: Ways = AFRESH) -> tuple[Terms | None, list[Problem]]:
+    """The workshop's own words for things and acts, None where it has none or they cannot be read."""
+    if not (root / TERMS).exists():
+        return None, []
+    terms, _, problems = ways.yaml(root, TERMS, Terms)
+    return terms, problems
 
 
 def car_names(root: Path) -> tuple[str, ...]:

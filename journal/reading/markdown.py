@@ -10,6 +10,7 @@ a slip must never publish what was meant to be private.
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
@@ -79,13 +80,31 @@ def _validator(reader: str) -> Callable[[str, str], bool]:
 _PARSER = body_parser()
 
 
+# What a page, the search and a list of sheets make of a text begins with the same reading of it.
+@lru_cache(maxsize=1024)
+def tokens_of(text: str) -> tuple[Token, ...]:
+    """The tokens of a text. They are shared, and nobody changes them."""
+    return tuple(_PARSER.parse(text))
+
+
+def own_tokens_of(text: str) -> list[Token]:
+    """The same for those who change them."""
+    return [_copied(token) for token in tokens_of(text)]
+
+
+def _copied(token: Token) -> Token:
+    children = token.children and [_copied(child) for child in token.children]
+    return token.copy(children=children, attrs=dict(token.attrs))
+
+
 def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...], list[Problem]]:
     """The blocks of a sheet's text in order, each with its widest reader.
 
     `first_line` is the line of the file on which `text` starts.
     """
     lines = text.split("\n")
-    spans = _closed_blocks(_PARSER.parse(text), lines)
+    # Most sheets have no such block, and need not be parsed to see that.
+    spans = _closed_blocks(_PARSER.parse(text), lines) if ":::" in text else []
     problems = _stray_marks(spans, lines, path, first_line)
     if problems:
         return _block(Reader.WORKSHOP, lines, 0, len(lines), first_line), problems

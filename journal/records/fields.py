@@ -41,7 +41,11 @@ class Written(BaseModel):
     """Base of every written shape: frozen, keys in kebab case, unknown keys refused."""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", alias_generator=kebab, arbitrary_types_allowed=True
+        frozen=True,
+        extra="forbid",
+        alias_generator=kebab,
+        arbitrary_types_allowed=True,
+        defer_build=True,
     )
 
 

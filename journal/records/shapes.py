@@ -7,6 +7,7 @@ from journal.records.papers import PapersFile
 from journal.records.register import RegisterFile
 from journal.records.sheet import SheetFront
 from journal.records.statement import StatementFile
+from journal.records.terms import Terms
 from journal.records.workshop import Workshop
 
 SHAPES: dict[str, type[BaseModel]] = {
@@ -16,4 +17,5 @@ SHAPES: dict[str, type[BaseModel]] = {
     "papers": PapersFile,
     "sheet": SheetFront,
     "statement": StatementFile,
+    "terms": Terms,
 }

@@ -2,9 +2,12 @@
 
 from typing import Annotated
 
-from pydantic import BeforeValidator
+from pydantic import AfterValidator, BeforeValidator
 
-from journal.records.fields import Named, Slug, Text, Written, as_list
+from journal.records.fields import Named, Slug, Text, Written, as_list, refuse
+from journal.words.names import nearest
+from journal.words.text import listed
+from journal.words.vocabulary import Act
 
 Words = Annotated[tuple[Text, ...], BeforeValidator(as_list)]
 
@@ -27,6 +30,20 @@ class Dialect(Written):
     means: Named[Text] = Named()
 
 
+def _by_act(told: Named[Words]) -> Named[Words]:
+    """Words stand under acts, and under nothing else."""
+    known = [act.value for act in Act]
+    for name in told.names():
+        if name not in known:
+            meant = nearest(name, known)
+            way = f"write {meant}" if meant else f"use one of {listed(known, 'or')}"
+            raise refuse("bad-word", f'has no act "{name}"', help=way)
+    return told
+
+
+ByAct = Annotated[Named[Words], AfterValidator(_by_act)]
+
+
 class Terms(Written):
     """What people say: the `things`; the `american` words; what dictation mishears, and what was said;
     `weak` words that alone say too little; `nothing`, words that name no component; verbs and nouns by
@@ -37,9 +54,9 @@ class Terms(Written):
     misheard: Named[Text] = Named()
     weak: Words = ()
     nothing: Words = ()
-    acts: Named[Words] = Named()
+    acts: ByAct = Named()
     irregular: tuple[Words, ...] = ()
-    nouns: Named[Words] = Named()
+    nouns: ByAct = Named()
 
     def with_own(self, own: "Terms") -> "Terms":
         """These terms and those of a workshop, whose own stand first."""

@@ -5,7 +5,7 @@ The generator is SplitMix64 (Steele, Lea and Flood, Fast splittable pseudorandom
 asked for.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import TypeVar
 
@@ -31,6 +31,16 @@ class Lots:
     def draw(self, sample: Sequence[T]) -> T:
         """One of a sample, each as likely as the next; it goes back before the next draw."""
         return sample[self.number() * len(sample) >> 64]
+
+    def draws(self, sample: Sequence[T]) -> Iterator[T]:
+        """One draw after another, for as long as they are asked for; many are made quicker so."""
+        size = len(sample)
+        while True:
+            # `number`, written out: calling it takes longer than what it does.
+            self._state = z = (self._state + 0x9E3779B97F4A7C15) & _ALL
+            z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & _ALL
+            z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & _ALL
+            yield sample[(z ^ (z >> 31)) * size >> 64]
 
 
 def quantile(ordered: Sequence[T], share: Fraction) -> T:

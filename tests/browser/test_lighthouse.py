@@ -6,11 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.browser.serving import served
 from tests.browser.tools import lighthouse
+from tests.plainly import publish
 from tests.published import CAR, CONTENT, MEANS
 
 SHEET = "2025-08-20-twenty-pictures"

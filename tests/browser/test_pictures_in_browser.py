@@ -9,11 +9,12 @@ from selenium import webdriver
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.browser.driving import complaints, let_scripts_run, press, screen
 from tests.browser.touching import box, drag, into_view
+from tests.plainly import publish
 from tests.published import archive_for
 from tests.tern import put_content, put_file, sheet_text
 

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 from pathlib import Path
 
 from tests.commands.running import files, run
@@ -69,6 +70,9 @@ def test_damaged_cache__is_said_and_made_good(tmp_path: Path) -> None:
     run(*order)
     before = files(tmp_path / "a")
     next(cache.rglob("*-400.webp")).write_bytes(b"?")
+    # What lies in the archive is not made again: it is as it should be.
+    assert "" == run(*order).stderr
+    shutil.rmtree(tmp_path / "a")
     said = "1 thing in the cache of pictures was damaged and made again\n"
     assert said == run(*order).stderr
     assert before == files(tmp_path / "a")
@@ -79,7 +83,6 @@ def test_cache__that_cannot_be_written_is_a_wrong_call(tmp_path: Path) -> None:
     (tmp_path / "file").write_bytes(b"")
     for order in (
         ("check", _content(tmp_path)),
-        ("publish", tmp_path / "content", "--for", "workshop", "--to", tmp_path / "a"),
         ("show", "pictures", tmp_path / "content"),
     ):
         result = run(*order, "--cache", tmp_path / "file")
@@ -88,3 +91,18 @@ def test_cache__that_cannot_be_written_is_a_wrong_call(tmp_path: Path) -> None:
             f"the cache {tmp_path / 'file'} cannot be written; choose another folder with --cache"
         )
         assert f"Error: {told}\n" == result.stderr
+
+
+def test_cache__that_cannot_be_written_costs_publishing_time_alone(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"")
+    root, order = _content(tmp_path), ("--for", "workshop", "--to")
+    result = run("publish", root, *order, tmp_path / "a", "--cache", tmp_path / "file")
+    assert (
+        f"The cache of pictures {tmp_path / 'file'} cannot be used (it cannot be written); they are made"
+        " without it.\n"
+        f"Nothing can be kept for the next publishing in {tmp_path / 'file' / 'publishing'}:"
+        " file exists.\n"
+    ) == result.stderr
+    assert 0 == result.exit_code
+    run("publish", root, *order, tmp_path / "b")
+    assert files(tmp_path / "a") == files(tmp_path / "b")

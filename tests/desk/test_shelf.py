@@ -9,10 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from journal.desk.shelf import Shelf
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.desk.asking import Asked, asking
+from tests.plainly import publish
 from tests.published import MEANS
 from tests.tern import SHEET, put_content, put_file, sheet_text
 

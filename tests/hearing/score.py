@@ -9,7 +9,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from itertools import cycle, islice
 from pathlib import Path
+from time import process_time
 from typing import Any
 
 import yaml
@@ -223,6 +225,17 @@ def hours_heard(heard: Heard) -> list[Fraction]:
     return found
 
 
+def seconds(words: int) -> float:
+    """The processor's seconds for as many words of the longest talk, said again as often as it takes."""
+    path = max(talks("tuned"), key=lambda path: len(talk_of(path).text))
+    text, truth = talk_of(path).text, truth_of(path)
+    said = " ".join(islice(cycle(text.split()), words))
+    car, everyone = car_of(truth), known()
+    began = process_time()
+    hear(Talk(said), car, truth["date"], everyone)
+    return process_time() - began
+
+
 # What is told of some talks, by the heading of its column.
 COLUMNS: tuple[tuple[str, Callable[["Score"], str]], ...] = (
     ("talks", lambda s: str(s.talks)),
@@ -291,6 +304,7 @@ if __name__ == "__main__":
             if path.stem.startswith(sys.argv[2]):
                 tell(path)
     else:
+        print(f"A talk of 3,000 words takes {seconds(3000):.2f} s of one core.\n")
         print(HEAD)
         if len(sys.argv) > 1:
             for path in talks("tuned"):

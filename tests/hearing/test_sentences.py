@@ -51,8 +51,8 @@ def test_dictation__is_parted_where_it_turns_to_something_else() -> None:
     )
     assert (
         "Right so today I had the near side front drum off and the shoes are worn down to the rivets."
-        " Anyway I cleaned the backplate and put a smear of grease on the pads. Then I went round the other side and"
-        " that one was seized solid."
+        " Anyway I cleaned the backplate and put a smear of grease on the pads."
+        " Then I went round the other side and that one was seized solid."
     ) == written(said)
 
 
@@ -118,7 +118,8 @@ def test_nothing_said__is_nothing_written() -> None:
 
 MARKUP = [
     "# not a heading", "- no list", "* no list", "+ no list", "1. no number",
-    "2) no number", "> no quotation", "::: workshop", "::: public\nnot a block\n:::", ":: owner", "*no* _emphasis_ **at** __all__",
+    "2) no number", "> no quotation", "::: workshop", "::: public\nnot a block\n:::", ":: owner",
+    "*no* _emphasis_ **at** __all__",
     "`no code` ```none```", "~~~ no fence", "<b>no tag</b>", "<http://example.org>", "[no](link)",
     "![no](picture)", "[no]: http://example.org", "&amp; no entity &#65; &nosuch;", "a \\ backslash",
     "    no code", "no\n===\nheading", "no\n---\nheading", "***", "| no | table |", "line\\\nbreak",

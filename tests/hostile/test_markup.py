@@ -15,12 +15,13 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.commands.running import run
 from tests.hostile.filling import SHEET, put_filled
 from tests.hostile.parsing import elements, parsed, structures, texts
+from tests.plainly import publish
 from tests.published import pages
 from tests.tern import put_file, sheet_text
 

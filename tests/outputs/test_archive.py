@@ -11,7 +11,7 @@ from urllib.parse import unquote, urlsplit
 
 import pytest
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.findings import problems_of
 from journal.outputs.staging import MARK, put, staged
 from journal.reading.content import read_content
@@ -19,6 +19,7 @@ from journal.records.problem import Severity
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 from tests.parsing import parsed_pages
+from tests.plainly import publish
 from tests.published import CAR, CONTENT, MEANS, archive_for, pages
 
 READERS = list(Reader)

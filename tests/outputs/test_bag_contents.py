@@ -17,7 +17,7 @@ import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from journal.digests.gate import Gate
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
 from journal.outputs.bag.layout import info_in
@@ -34,6 +34,7 @@ from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 from tests.outputs.small_dossier import root_of_last_seal, small_dossier
 from tests.pictures.images import camera, corners, encoded
+from tests.plainly import publish
 from tests.tern import put_content, put_file, sheet_text
 
 KEY = Ed25519PrivateKey.from_private_bytes(b"\x07" * 32)

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 import yaml
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.leaks import Search, squeezed
 from journal.outputs.secret import Kind, Private
 from journal.reading.content import read_content
@@ -18,6 +18,7 @@ from journal.records.place import Place
 from journal.records.sheet import SheetFront
 from journal.words.vocabulary import Reader
 from tests.pictures.telling import telling_pictures, with_packed
+from tests.plainly import publish
 from tests.planting import DAY, HAND, PLAIN, Planter, every_text, plant
 from tests.tern import a_picture, put_file
 

@@ -7,10 +7,11 @@ from shutil import copytree, ignore_patterns
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.seal import seals_of, write_seal
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
+from tests.plainly import publish
 from tests.planting import every_text
 from tests.published import CAR, CONTENT
 from tests.sealing_demo import PERIODS, seal_demonstration

@@ -10,11 +10,12 @@ import pytest
 
 from journal.digests.money.fold import money_of
 from journal.digests.statement import Stated, Statements, digest_statement
-from journal.outputs.archive import Order, publish
+from journal.outputs.archive import Order
 from journal.outputs.statement import issue_statement
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
+from tests.plainly import publish
 from tests.tern import put_content, put_file, sheet_text
 
 MARCH, APRIL = date(2024, 3, 31), date(2024, 4, 30)

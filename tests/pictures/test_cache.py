@@ -7,7 +7,6 @@ from pathlib import Path
 import pytest
 
 from journal.pictures.cache import PictureCache
-from journal.pictures.derive import recipe
 from journal.pictures.make import Job, make_pictures
 from journal.words.wrong import WrongCall
 from tests.pictures.images import encoded, halves
@@ -105,15 +104,35 @@ def test_damaged_database__is_started_afresh(folder: Path, text: bytes) -> None:
     assert [] == _published_again(folder)
 
 
-def test_database_with_strange_entries__is_started_afresh_and_said(folder: Path) -> None:
+def test_strange_entry_in_the_database__is_thrown_away_and_counted(folder: Path) -> None:
     base = sqlite3.connect(folder / CACHE / "pictures.sqlite3")
     base.execute("update pictures set told = '{\"facts\": 7}'")
     base.commit()
     base.close()
-    cache = PictureCache(folder / CACHE, recipe())
-    cache.close()
-    assert 1 == cache.damaged
-    assert ["looking at", "making"] == _published_again(folder)
+    with a_studio(folder) as studio:
+        make_pictures(studio, [Job("a.jpg", "", "files")], folder / TARGET)
+    assert 1 == studio.cache.damaged
+    assert [] == _published_again(folder)
+
+
+def test_database_damaged_within__is_started_afresh_and_said(folder: Path) -> None:
+    file = folder / CACHE / "pictures.sqlite3"
+    pages = bytearray(file.read_bytes())
+    # The first page, of 4,096 bytes, says what tables there are; those behind it are what is asked.
+    pages[4096:] = b"?" * (len(pages) - 4096)
+    file.write_bytes(bytes(pages))
+    with a_studio(folder) as studio:
+        make_pictures(studio, [Job("a.jpg", "", "files")], folder / TARGET)
+    assert 1 == studio.cache.damaged
+    assert [] == _published_again(folder)
+
+
+def test_photograph_changed_under_its_old_date__is_seen(folder: Path) -> None:
+    before = (folder / ROOT / "a.jpg").read_bytes()
+    other = encoded(halves(500, 300)) + b"?"
+    put(folder, "a.jpg", other[: len(before)].ljust(len(before), b"?"))
+    _old(folder / ROOT / "a.jpg")
+    assert "looking at" in _published_again(folder)
 
 
 def test_damage__is_counted(folder: Path) -> None:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from fractions import Fraction
-from itertools import product
+from itertools import islice, product
 
 import numpy
 import pytest
@@ -98,3 +98,10 @@ def test_resampled_sums__of_three_numbers_come_in_the_exact_proportions() -> Non
     drawn = Counter(_resampled_sums((1, 2, 3), 27_000))
     for total, times in every.items():
         assert abs(drawn[total] - 1000 * times) < 4 * (1000 * times) ** 0.5
+
+
+def test_draws__are_those_that_are_drawn_one_by_one() -> None:
+    sample = ("a", "b", "c", "d", "e")
+    one, many = Lots(1958), Lots(1958)
+    assert [one.draw(sample) for _ in range(500)] == list(islice(many.draws(sample), 500))
+    assert one.number() == many.number()

@@ -1,0 +1,41 @@
+"""Publishing again: most of the time nothing has changed, and to see that takes a look at every file.
+
+This module and what it needs are all that is loaded for it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from journal.outputs.kept.book import Book, Keeping, Told, read_book, still
+from journal.outputs.kept.look import Asked, Content, Lying
+from journal.outputs.swap import Swap, swapping
+
+
+@dataclass(frozen=True)
+class Found:
+    """What there is: the content, and the archive as it lies there, both as looked at from `began` on (a
+    moment in ns); and what the last publishing came to."""
+
+    content: Content
+    lying: Lying
+    began: int
+    book: Book | None
+
+
+Anew = Callable[[Swap, Found], Told]
+
+
+def published(asked: Asked, keeping: Keeping, anew: Anew, notice: Callable[[str], None]) -> Told:
+    """What is said of an archive that is up to date, once it is: `anew` brings it there when anything is
+    not as the last publishing left it.
+
+    Raises WrongCall when there is nowhere to put it, and what `anew` raises; the archive before it then
+    stays.
+    """
+    with swapping(asked.target, keep_out_of=asked.root, notice=notice) as swap:
+        began = keeping.clock()
+        book = read_book(keeping, asked)
+        content = Content(asked.root)
+        lying = Lying(swap.target, book.archive if book else ())
+        told = still(keeping, asked, book, content, lying, began)
+        return told or anew(swap, Found(content, lying, began, book))

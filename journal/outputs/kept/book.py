@@ -1,0 +1,85 @@
+"""What the last publishing of an archive came to: when all is as it was then, there is nothing to do.
+
+Every file of the content and of the archive is looked at, and none is read but those that were changed
+a moment before the look of that time.
+"""
+
+import json
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from typing import Any
+
+from journal.outputs.kept.look import Asked, Content, Lying
+from journal.outputs.kept.store import Store
+
+Clock = Callable[[], int]
+
+
+@dataclass(frozen=True)
+class Told:
+    """What is said at the end: all problems as text, whether there is an error among them, and how many
+    pages there are. `anew` marks what had to be done, and was not found as it should be."""
+
+    problems: str
+    errors: bool
+    pages: int
+    anew: bool = True
+
+
+@dataclass(frozen=True)
+class Book:
+    """What was published: the sums over the content as looked at from `began` on, and over the archive as
+    looked at from `ended` on (moments in ns), and what was said."""
+
+    began: int
+    ended: int
+    content: dict[str, str]
+    archive: dict[str, str]
+    told: Told
+
+
+@dataclass(frozen=True)
+class Keeping:
+    """Where things are kept from one publishing to the next, and what time it is, in ns."""
+
+    store: Store
+    clock: Clock
+
+
+def read_book(keeping: Keeping, asked: Asked) -> Book | None:
+    """The book of an archive, or None. One from a time to come was written by a clock that was wrong:
+    what it took for long ago may have been a moment before."""
+    raw = keeping.store.get(_name(asked))
+    if raw is None:
+        return None
+    told: dict[str, Any] = json.loads(raw)
+    book = Book(**{**told, "told": Told(**told["told"])})
+    return book if book.ended <= keeping.clock() else None
+
+
+def write_book(keeping: Keeping, asked: Asked, book: Book) -> None:
+    """Keep a book."""
+    keeping.store.put(_name(asked), json.dumps(asdict(book)).encode())
+
+
+def still(
+    keeping: Keeping, asked: Asked, book: Book | None, content: Content, archive: Lying, now: int
+) -> Told | None:
+    """What was said the last time, when everything is as it was; None when something is not. `now` is
+    a moment before the look."""
+    if book is None:
+        return None
+    same = book.content == content.sums(book.began) and book.archive == archive.sums(book.ended)
+    if not same:
+        return None
+    if content.is_fresh(book.began) or archive.is_fresh(book.ended):
+        # What was read now need not be read the next time.
+        later = replace(
+            book, began=now, ended=now, content=content.sums(now), archive=archive.sums(now)
+        )
+        write_book(keeping, asked, later)
+    return replace(book.told, anew=False)
+
+
+def _name(asked: Asked) -> str:
+    return f"{asked.name}/book"

@@ -1,0 +1,33 @@
+"""How the files of one part of an archive lay there when they had been set, so that those that lie there
+still need not be read."""
+
+from array import array
+from collections.abc import Callable
+
+from journal.outputs.kept.pack import packed, unpacked
+from journal.outputs.kept.store import Store
+from journal.outputs.kept.tree import Tree
+from journal.reading.prints import is_fresh
+
+
+def keep_lying(store: Store, name: str, tree: Tree, ended: int, sha: Callable[[str], str]) -> None:
+    """Keep how a part lies there, as looked at from `ended` on, a moment in ns, with the `sha` of each
+    file by its path in that part."""
+    shas = [sha(path) for path in tree.paths]
+    store.put(name, packed((ended, tree.paths, tree.numbers.tobytes(), shas)))
+
+
+def lying_still(store: Store, name: str, now: Tree | None) -> dict[str, str]:
+    """The hashes of the files of a part that lie there as they did when they had been set, by their path
+    in it; those that were changed a moment before that are not among them."""
+    kept = unpacked(store.get(name)) if now is not None else None
+    if kept is None or now is None:
+        return {}
+    ended, paths, numbers, shas = kept
+    there = set(now.prints())
+    before = Tree.of(now.top, paths, array("q", numbers)).prints()
+    return {
+        told[0]: sha
+        for told, sha in zip(before, shas, strict=True)
+        if sha and told in there and not is_fresh(told[1].changed, ended)
+    }

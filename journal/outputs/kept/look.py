@@ -1,0 +1,144 @@
+"""A look at all that an archive is made from and at the archive itself, file by file, without reading."""
+
+import os
+import stat
+from collections.abc import Callable, Container, Iterable
+from copy import copy
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from hashlib import sha256
+from pathlib import Path
+
+from journal.outputs.kept.tree import Tree, sha_of
+from journal.reading.prints import Print, is_fresh
+from journal.words.vocabulary import Reader
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is to be published: from where, to where, for whom, which car, as of which day."""
+
+    root: Path
+    target: Path
+    reader: Reader
+    car: str | None = None
+    as_of: date | None = None
+
+    @property
+    def name(self) -> str:
+        """A short name of its own for each archive."""
+        told = (self.root.resolve(), self.target.resolve(), self.reader, self.car, self.as_of)
+        return _short(map(str, told))
+
+    @property
+    def content(self) -> str:
+        """A short name of its own for each content folder."""
+        return f"reads-{_short([str(self.root.resolve())])}"
+
+
+class Content:
+    """A content folder: a tree for each car, and what else lies in it as far as reading asks for that."""
+
+    def __init__(self, root: Path) -> None:
+        self._root = root
+        self._names: list[str] = []
+        self.cars: dict[str, Tree] = {}
+        for entry in _entries(root):
+            self._add(entry)
+        self._workshop = _told(root / "workshop.yaml")
+
+    def _add(self, entry: "os.DirEntry[str]") -> None:
+        told = f"{entry.name}//{entry.is_dir(follow_symlinks=False)}"
+        if entry.is_symlink():
+            told += os.path.realpath(entry.path)
+        if os.path.lexists(self._root / entry.name / "car.yaml"):
+            told += "//car.yaml"
+            self.cars[entry.name] = Tree(self._root / entry.name)
+        self._names.append(told)
+
+    def shared(self, since: int) -> str:
+        """A sum over what is the same for all cars, as in `Tree.sum`."""
+        held = sha256("\0".join(self._names).encode("utf-8", "surrogateescape"))
+        held.update(repr(self._workshop).encode())
+        if self._workshop is not None and is_fresh(self._workshop.changed, since):
+            held.update(self._sha.encode())
+        return held.hexdigest()
+
+    @cached_property
+    def _sha(self) -> str:
+        return sha_of(self._root / "workshop.yaml")
+
+    def sum(self, name: str, since: int) -> str:
+        """A sum over one car."""
+        return self.cars[name].sum(since) if name in self.cars else ""
+
+    def texts(self, name: str) -> int:
+        """How many bytes of text there are in one car."""
+        tree = self.cars.get(name)
+        prints = tree.prints() if tree else ()
+        return sum(print_.size for path, print_ in prints if path.endswith((".md", ".yaml")))
+
+    def is_fresh(self, since: int) -> bool:
+        """Whether any file was changed a moment before."""
+        shared = self._workshop is not None and is_fresh(self._workshop.changed, since)
+        return shared or any(tree.is_fresh(since) for tree in self.cars.values())
+
+    def sums(self, since: int) -> dict[str, str]:
+        """All sums, that of what is shared under no name."""
+        return {"": self.shared(since), **{name: self.sum(name, since) for name in self.cars}}
+
+
+class Lying:
+    """An archive: a tree for each of the folders in it that are a car's, and one for the rest."""
+
+    def __init__(self, target: Path, bases: Iterable[str]) -> None:
+        here = tuple(base.rstrip("/") for base in bases if base)
+        self._target = target
+        self.parts = {"": Tree(target, but=here)}
+        self.parts |= {f"{base}/": Tree(target / base) for base in here}
+
+    def again(self, bases: Iterable[str], but: Container[str]) -> "Lying":
+        """A new look, `but` at some parts."""
+        other = copy(self)
+        here = tuple(base.rstrip("/") for base in bases if base)
+        other.parts = {}
+        for part in ("", *(f"{base}/" for base in here)):
+            seen = self.parts[part] if part in but else None
+            other.parts[part] = seen or Tree(self._target / part, but=() if part else here)
+        return other
+
+    def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
+        """The sum of each part; `sha` tells the hash of a file by part and path."""
+
+        def of(part: str) -> "Callable[[str], str] | None":
+            return None if sha is None else lambda path: sha(part, path)
+
+        return {part: tree.sum(since, of(part)) for part, tree in self.parts.items()}
+
+    def is_fresh(self, since: int) -> bool:
+        """Whether any file was changed a moment before."""
+        return any(tree.is_fresh(since) for tree in self.parts.values())
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are."""
+        return sum(path.endswith(".html") for tree in self.parts.values() for path in tree.files())
+
+
+def _entries(root: Path) -> "list[os.DirEntry[str]]":
+    with os.scandir(root) as found:
+        return sorted((e for e in found if e.name[0] != "."), key=lambda entry: entry.name)
+
+
+def _told(file: Path) -> Print | None:
+    """The print of a file, or of what a link leads to."""
+    try:
+        print_ = Print.of(file.stat())
+    except OSError:
+        return None
+    return print_ if stat.S_ISREG(print_.mode) else None
+
+
+def _short(told: Iterable[str]) -> str:
+    return sha256("\0".join(told).encode("utf-8", "surrogateescape")).hexdigest()[:24]

@@ -1,0 +1,270 @@
+"""One car of an archive, from its files to those files of its part that have changed: work for a process."""
+
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path, PurePosixPath
+
+from journal.outputs.archive import Order, as_of, files_beside, part_of, view_of_part
+from journal.outputs.findings import problems_of_car
+from journal.outputs.kept.lies import lying_still
+from journal.outputs.kept.reads import Reads
+from journal.outputs.kept.store import Store
+from journal.outputs.kept.templates import kept_environment
+from journal.outputs.kept.tree import Tree
+from journal.outputs.pictures import jobs_of, with_facts
+from journal.outputs.pieces import Piece, Set, Setter, page_pieces, text_pieces
+from journal.outputs.withheld import leak_problems, search_for
+from journal.pages import PAGES, CarFront, front_of
+from journal.pages.view import CarView
+from journal.pictures.cache import Entry, Kept, PictureCache, kept_bytes
+from journal.pictures.make import Job, files_of, known_pictures, problems_in, published_of
+from journal.reading.car import read_car
+from journal.reading.content import read_workshop
+from journal.records.carfile import CarFile, Content
+from journal.records.problem import Problem, problem_order
+from journal.words.vocabulary import Reader
+from journal.words.wrong import WrongCall
+
+
+@dataclass(frozen=True)
+class Site:
+    """What is the same for all cars of one archive: from where to where, for whom, and what is kept.
+
+    New files are laid into `new`; `began` is a moment in ns before anything was read. In the `store`,
+    what belongs to the archive is kept under `archive`, what was read under `reads`.
+    """
+
+    root: Path
+    target: Path
+    new: Path
+    reader: Reader
+    as_of: date | None
+    began: int
+    store: Path | None
+    version: str
+    archive: str
+    reads: str
+    pictures: Path
+    recipe: str
+
+
+@dataclass(frozen=True)
+class Task:
+    """One car to work on. Without a `base`, its folder in the archive, nothing is made but its problems.
+
+    `cars` are all that can be read; `elsewhere` is what was found in the files of this one while others
+    were looked at. `lying` is its part of the archive as it lies there, `beside` what lies in the archive
+    and belongs to no car. `entries` are its pictures, when they had to be made.
+    """
+
+    site: Site
+    name: str
+    cars: tuple[str, ...]
+    base: str | None
+    elsewhere: tuple[Problem, ...] = ()
+    lying: Tree | None = None
+    beside: Mapping[str, Path] | None = None
+    entries: Mapping[str, Entry] | None = None
+
+
+@dataclass(frozen=True)
+class Made:
+    """What came of a car: its problems, what it gives to the front page, the hash of each of its files in
+    the archive, which of them were laid anew, what of them must not be shown, and what was wrong with
+    what had been kept."""
+
+    problems: tuple[Problem, ...]
+    front: CarFront | None = None
+    shas: Mapping[str, str] | None = None
+    laid: tuple[str, ...] = ()
+    leaks: tuple[Problem, ...] = ()
+    wrong: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Wanting:
+    """Nothing came of a car yet: these photographs must be made first. Of the `damaged` ones, by their
+    hash, something is in the cache of pictures that is not what was written."""
+
+    paths: tuple[str, ...]
+    damaged: tuple[str, ...] = ()
+
+
+class _Damaged(Exception):
+    """A rendition is not what was written."""
+
+
+def lies_name(archive: str, base: str) -> str:
+    """Under which name it is kept how a part of an archive lies there."""
+    return f"{archive}/lies.{base.rstrip('/')}"
+
+
+def work_on(task: Task) -> Made | Wanting:
+    """All of the work on one car."""
+    store = Store(task.site.store, task.site.version)
+    car, wrong = _read(task.site, store, task.name)
+    if car is None:
+        return Made(tuple(wrong), wrong=store.wrong)
+    if task.base is None:
+        return Made((*wrong, *problems_of_car(car)), wrong=store.wrong)
+    return _Work(task, store, car, wrong, task.base).made()
+
+
+class _Work:
+    """A car that is published."""
+
+    def __init__(
+        self, task: Task, store: Store, car: CarFile, wrong: Sequence[Problem], base: str
+    ) -> None:
+        self.task, self.store, self.car, self.wrong = task, store, car, wrong
+        site = task.site
+        self.order = Order(site.root, site.target, site.reader, task.name, site.as_of)
+        self.others = tuple(self._others())
+        self.part = part_of(car, self.order, self.others, base=base)
+        self.jobs = jobs_of(self.part.seen, base)
+        self.searched, before = _sets(store, self._sets)
+        lies = lying_still(store, lies_name(site.archive, base), task.lying)
+        there = {base + path: sha for path, sha in lies.items()}
+        self.setter = Setter(site.target, site.new, before, there)
+        self.before = before
+
+    @property
+    def _sets(self) -> str:
+        return f"{self.task.site.archive}/set.{self.task.name}"
+
+    def made(self) -> Made | Wanting:
+        """The work, unless pictures are wanting."""
+        entries = self._entries()
+        wanting = tuple(job.path for job in self.jobs if job.path not in entries)
+        if wanting:
+            return Wanting(wanting)
+        damaged = self._set_pictures(entries)
+        if damaged:
+            spoilt = tuple(entries[path].sha256 for path in damaged)
+            return Wanting(tuple(damaged), spoilt)
+        looked, problems = self._problems(entries)
+        told = tuple(sorted({*problems, *self.task.elsewhere}, key=problem_order))
+        view = view_of_part(self.part, looked, self.order, published_of(self.jobs, entries), told)
+        self._set_files(view)
+        leaks = self._searched(view)
+        shas = {path: one.sha for path, one in self.setter.done.items()}
+        return Made(
+            problems,
+            front_of(view) if view.base else None,
+            shas,
+            tuple(self.setter.laid),
+            leaks,
+            self.store.wrong,
+        )
+
+    def _others(self) -> Iterator[CarFile]:
+        """The other cars, where they matter: of a car that its workshop sees, nothing depends on them."""
+        site = self.task.site
+        for name in self.task.cars if site.reader is not Reader.WORKSHOP else ():
+            if name != self.task.name:
+                car, _ = _read(site, self.store, name)
+                if car is not None:
+                    yield car
+
+    def _entries(self) -> dict[str, Entry]:
+        """What is known of each photograph: as it was made just now, or before."""
+        site, made = self.task.site, dict(self.task.entries or {})
+        try:
+            cache = PictureCache(site.pictures, site.recipe)
+        except WrongCall:
+            # It is told of where pictures are made.
+            return made
+        try:
+            paths = (job.path for job in self.jobs if job.path not in made)
+            return {**known_pictures(cache, site.root, paths), **made}
+        finally:
+            cache.leave()
+
+    def _set_pictures(self, entries: Mapping[str, Entry]) -> list[str]:
+        """Set the renditions; the photographs of which one is damaged."""
+        damaged = []
+        for job in self.jobs:
+            try:
+                self.setter.set(_renditions(self.task.site.pictures, job, entries[job.path]))
+            except _Damaged:
+                damaged.append(job.path)
+        return damaged
+
+    def _problems(self, entries: Mapping[str, Entry]) -> tuple[CarFile, tuple[Problem, ...]]:
+        made = published_of(self.jobs, entries)
+        facts = {path: shown.facts for path, shown in made.items()}
+        alone = Content(self.car.workshop, self.car.workshop_source, (self.car,))
+        (looked,) = with_facts(alone, facts).cars
+        bad = problems_in({job.path: entries[job.path] for job in self.jobs})
+        return looked, (*self.wrong, *bad, *problems_of_car(looked))
+
+    def _set_files(self, view: CarView) -> None:
+        templates = kept_environment(self.store)
+        for pages in PAGES:
+            self.setter.set(page_pieces(templates, pages(view)))
+        self.setter.set(text_pieces(files_beside(view)))
+
+    def _searched(self, view: CarView) -> tuple[Problem, ...]:
+        """What the files would show that their reader may not see. A file that was found clean by the
+        same search is not searched again; what was set is kept when nothing is found."""
+        whole = as_of(self.car, self.order)
+        search = search_for(whole, view.car, self.others, view.reader)
+        sought = search.print if search else ""
+        if search:
+            leaks = tuple(search.leaks_in(self._unsearched(sought)))
+            if leaks:
+                return leak_problems(leaks, view.reader)
+        _keep_sets(self.store, self._sets, sought, self.setter.done)
+        return ()
+
+    def _unsearched(self, sought: str) -> dict[str, Path]:
+        """The files that were not found clean, with their folders."""
+        clean = self.before if sought == self.searched else {}
+        paths = [
+            path
+            for path, one in self.setter.done.items()
+            if path not in clean or clean[path].sha != one.sha
+        ]
+        files = {path: self.setter.lies(path) for path in paths}
+        folders = {str(above) for path in paths for above in PurePosixPath(path).parents}
+        files |= {folder: self.setter.folder / folder for folder in folders - {"."}}
+        return files | dict(self.task.beside or {})
+
+
+def _read(site: Site, store: Store, name: str) -> tuple[CarFile | None, list[Problem]]:
+    reads = Reads(store, f"{site.reads}/{name}", site.began)
+    workshop, source, problems = read_workshop(site.root, reads.ways)
+    if workshop is None:
+        # It was changed since the work began, and is told of when the next one does.
+        return None, problems
+    car, wrong = read_car(site.root, name, workshop, source, reads.ways)
+    reads.close()
+    return car, wrong
+
+
+def _renditions(cache: Path, job: Job, entry: Entry) -> Iterator[Piece]:
+    for path, kept in files_of(job, entry):
+        yield Piece(path, kept.sha256, partial(_whole, cache, kept), kept.sha256)
+
+
+def _whole(cache: Path, kept: Kept) -> bytes:
+    data = kept_bytes(cache, kept)
+    if data is None:
+        raise _Damaged
+    return data
+
+
+def _sets(store: Store, name: str) -> tuple[str, dict[str, Set]]:
+    """What was set the last time, and by which search it was found clean."""
+    raw = store.get(name)
+    if raw is None:
+        return "", {}
+    sought, sets = json.loads(raw)
+    return sought, {path: Set(*one) for path, one in sets.items()}
+
+
+def _keep_sets(store: Store, name: str, sought: str, sets: Mapping[str, Set]) -> None:
+    store.put(name, json.dumps([sought, sets]).encode())

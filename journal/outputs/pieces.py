@@ -1,0 +1,105 @@
+"""The files an archive is made of, each with what tells whether it has changed, made when it is needed."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import partial
+from hashlib import sha256
+from pathlib import Path
+from typing import NamedTuple
+
+from jinja2 import Environment
+
+from journal.outputs.kept.pack import printed
+from journal.outputs.kept.tree import sha_of
+from journal.outputs.staging import put
+from journal.pages.page import Page, TextFile
+
+
+class Set(NamedTuple):
+    """A file as it stands in an archive: the print of what it was made from, and the hash of its bytes."""
+
+    print: str
+    sha: str
+
+
+class Piece(NamedTuple):
+    """One file of an archive by its path there.
+
+    Two pieces with the same `print` have the same bytes. `sha` is the hash of those where they need not
+    be made for it.
+    """
+
+    path: str
+    print: str
+    make: Callable[[], bytes]
+    sha: str = ""
+
+
+def page_pieces(templates: Environment, pages: Iterable[Page]) -> Iterator[Piece]:
+    """Pages: what one shows is its values, and they are its print."""
+    for page in pages:
+        values = dict(page.values)
+        made_from = sha256(printed((page.template, values))).hexdigest()
+        yield Piece(page.path, made_from, partial(_rendered, templates, page.template, values))
+
+
+def text_pieces(files: Iterable[TextFile]) -> Iterator[Piece]:
+    """Files that are no pages: they are their own print."""
+    for file in files:
+        yield bytes_piece(file.path, file.text.encode("utf-8"))
+
+
+def bytes_piece(path: str, data: bytes) -> Piece:
+    """A file whose bytes are there already."""
+    sha = sha256(data).hexdigest()
+    return Piece(path, sha, lambda: data, sha)
+
+
+def _rendered(templates: Environment, template: str, values: Mapping[str, object]) -> bytes:
+    return templates.get_template(template).render(values).encode("utf-8")
+
+
+@dataclass
+class Setter:
+    """Lays those pieces into a folder that do not stand in the archive as they should.
+
+    `before` are pieces as they were set the last time; `there` the hashes of files that are known to lie
+    in `target`. A file of which nothing is known is read.
+    """
+
+    target: Path
+    folder: Path
+    before: Mapping[str, Set] = field(default_factory=dict)
+    there: Mapping[str, str] = field(default_factory=dict)
+    done: dict[str, Set] = field(default_factory=dict)
+    laid: dict[str, None] = field(default_factory=dict)
+
+    def set(self, pieces: Iterable[Piece]) -> None:
+        """Set them all; of two with one path the later one stands."""
+        for piece in pieces:
+            if piece.path in self.laid:
+                del self.laid[piece.path]
+                (self.folder / piece.path).unlink()
+            sha = piece.sha or self._known(piece)
+            if not sha or not self._stands(piece.path, sha):
+                sha = self._lay(piece)
+            self.done[piece.path] = Set(piece.print, sha)
+
+    def lies(self, path: str) -> Path:
+        """Where a file of the archive lies before it is swapped in."""
+        return (self.folder if path in self.laid else self.target) / path
+
+    def _known(self, piece: Piece) -> str:
+        before = self.before.get(piece.path)
+        return before.sha if before is not None and before.print == piece.print else ""
+
+    def _stands(self, path: str, sha: str) -> bool:
+        return (self.there.get(path) or sha_of(self.target / path)) == sha
+
+    def _lay(self, piece: Piece) -> str:
+        data = piece.make()
+        sha = sha256(data).hexdigest()
+        if not self._stands(piece.path, sha):
+            put(self.folder, piece.path, data)
+            self.laid[piece.path] = None
+        return sha

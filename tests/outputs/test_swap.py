@@ -1,0 +1,170 @@
+"""The swap: killed at any moment, an archive is as it was or the next run brings it to its end."""
+
+import subprocess
+import sys
+from pathlib import Path
+from threading import Event, Thread
+
+import pytest
+
+from journal.outputs.staging import MARK
+from journal.outputs.swap import Swap, swapping
+from tests.publishing import state_of
+
+OLD: dict[str, bytes] = {
+    "index.html": b"old", "same.html": b"same", "gone.html": b"gone", "old/deep/gone.html": b"gone",
+    "Case.html": b"old", "was-file": b"a file", "was-folder/within.html": b"within",
+}  # fmt: skip
+NEW: dict[str, bytes] = {
+    "index.html": b"new", "same.html": b"same", "new/deep/page.html": b"new", "case.html": b"new",
+    "was-file/page.html": b"new", "was-folder": b"a file now",
+}  # fmt: skip
+LAID = [path for path in NEW if path != "same.html"]
+GONE = ["gone.html", "old/deep/gone.html", "Case.html", "was-file", "was-folder/within.html",
+        "old/deep/", "old/", "was-folder/"]  # fmt: skip
+
+# Brings the archive up to date, and is killed before the file operation of that number.
+_KILLED = """\
+import os, shutil, sys
+from pathlib import Path
+from tests.outputs.test_swap import bring_up
+left = int(sys.argv[2])
+def counted(call):
+    def one(*given, **more):
+        global left
+        left -= 1
+        if left < 0:
+            os._exit(9)
+        return call(*given, **more)
+    return one
+for module, names in ((os, ("replace", "rename", "unlink", "rmdir", "mkdir")),):
+    for name in names:
+        setattr(module, name, counted(getattr(module, name)))
+bring_up(Path(sys.argv[1]))
+"""
+
+
+def _untold(_: str) -> None:
+    raise AssertionError("nobody has to wait")
+
+
+def lay(folder: Path, files: dict[str, bytes]) -> None:
+    for path, data in files.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(data)
+
+
+def bring_up(folder: Path) -> None:
+    with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold) as swap:
+        lay(swap.new, {path: NEW[path] for path in LAID})
+        swap.commit(LAID, GONE)
+
+
+def put_old(folder: Path) -> None:
+    with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold) as swap:
+        lay(swap.new, {**OLD, MARK: b""})
+        swap.commit([*OLD, MARK], [])
+
+
+def _files(folder: Path) -> dict[str, bytes]:
+    return {p: data for p, data in state_of(folder).items() if data is not None and p != MARK}
+
+
+def test_swap__puts_what_is_new_and_takes_away_what_is_gone(tmp_path: Path) -> None:
+    put_old(tmp_path)
+    same = (tmp_path / "archive" / "same.html").stat()
+    bring_up(tmp_path)
+    assert _files(tmp_path / "archive") == NEW
+    now = (tmp_path / "archive" / "same.html").stat()
+    assert (same.st_ino, same.st_mtime_ns) == (now.st_ino, now.st_mtime_ns)
+    assert {"new", "new/deep", "was-file"} == {
+        p for p, data in state_of(tmp_path / "archive").items() if data is None
+    }
+    assert ["archive"] == [p.name for p in tmp_path.iterdir()]
+
+
+def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
+    """At every file operation: the archive is as it was, or the next run does the rest before anything
+    else; never is a file half written."""
+    seen = set()
+    for moment in range(200):
+        folder = tmp_path / str(moment)
+        folder.mkdir()
+        put_old(folder)
+        done = subprocess.run(
+            [sys.executable, "-c", _KILLED, str(folder), str(moment)], check=False
+        )
+        if done.returncode == 0:
+            break
+        committed = (folder / ".archive.staging" / "swap.json").exists()
+        there = _files(folder / "archive")
+        assert committed or there in (OLD, NEW)
+        assert all(data in (OLD.get(path), NEW.get(path)) for path, data in there.items())
+        with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold):
+            seen.add(committed)
+            assert _files(folder / "archive") == (NEW if committed or there == NEW else OLD)
+        assert ["archive"] == [p.name for p in folder.iterdir()]
+    else:
+        raise AssertionError("it never came to its end")
+    assert {True, False} == seen
+
+
+def test_swap__that_fails_leaves_the_archive_as_it_was(tmp_path: Path) -> None:
+    put_old(tmp_path)
+
+    def half() -> None:
+        with swapping(
+            tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold
+        ) as swap:
+            lay(swap.new, NEW)
+            raise RuntimeError("withheld")
+
+    with pytest.raises(RuntimeError, match="withheld"):
+        half()
+    assert _files(tmp_path / "archive") == OLD
+    assert ["archive"] == [p.name for p in tmp_path.iterdir()]
+
+
+def test_swap__at_the_same_time_one_waits_and_says_so(tmp_path: Path) -> None:
+    put_old(tmp_path)
+    said: list[str] = []
+    waiting, inside = Event(), Event()
+
+    def other() -> None:
+        def notice(words: str) -> None:
+            said.append(words)
+            waiting.set()
+
+        with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=notice):
+            inside.set()
+
+    thread = Thread(target=other)
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold) as swap:
+        thread.start()
+        assert waiting.wait(20)
+        assert not inside.is_set()
+        lay(swap.new, {path: NEW[path] for path in LAID})
+        swap.commit(LAID, GONE)
+    thread.join(20)
+    assert ["archive is being written already; waiting for that"] == said
+    assert inside.is_set()
+    assert _files(tmp_path / "archive") == NEW
+    assert ["archive"] == [p.name for p in tmp_path.iterdir()]
+
+
+def test_swap__takes_up_after_an_older_version_killed_between_its_two_renames(
+    tmp_path: Path,
+) -> None:
+    put_old(tmp_path)
+    (tmp_path / "archive").rename(tmp_path / ".archive.previous")
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold):
+        assert _files(tmp_path / "archive") == OLD
+
+
+def test_swap__a_list_that_is_not_whole_is_not_followed(tmp_path: Path) -> None:
+    put_old(tmp_path)
+    swap = Swap(tmp_path / "archive")
+    lay(swap.new, NEW)
+    (swap.staging / "swap.json").write_text('0000\n[["index.html"], []]', encoding="utf-8")
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold):
+        assert _files(tmp_path / "archive") == OLD
