@@ -1,5 +1,6 @@
 """Lines that were heard, confirmed one by one: a key for each, and what is taken over is saved as it goes."""
 
+import shlex
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import Enum, auto
@@ -75,6 +76,13 @@ class Confirming:
     def told(self) -> Told:
         """The same as plain data."""
         return front_told(self.front(self.raw()))
+
+    @property
+    def go_on(self) -> str:
+        """The command that goes on with it."""
+        name = self.path.rsplit("/", 1)[-1].removesuffix(".md")
+        root = shlex.quote(str(self.root))
+        return f"journal write {root} --car {self.car.name} --confirm {shlex.quote(name)}"
 
     def lines(self) -> list[Told]:
         """The lines that wait."""
@@ -265,12 +273,9 @@ def _draft(problem: Problem) -> bool:
 
 
 def _wait(going: Confirming, waiting: int) -> str:
-    name = going.path.rsplit("/", 1)[-1].removesuffix(".md")
     verb = "waits" if waiting == 1 else "wait"
-    return (
-        f"{counted(waiting, 'line')} {verb} in {going.root / going.path}; go on with: "
-        f"journal write {going.root} --car {going.car.name} --confirm {name}"
-    )
+    where = going.root / going.path
+    return f"{counted(waiting, 'line')} {verb} in {where}; go on with: {going.go_on}"
 
 
 def _ask_reader(going: Confirming) -> None:

@@ -52,9 +52,5 @@ def confirm_or_tell(going: Confirming) -> int:
     for line in lines:
         for words in told_words(going, line):
             click.echo(words)
-    name = going.path.rsplit("/", 1)[-1].removesuffix(".md")
-    click.echo(
-        f"{counted(len(lines), 'line')} to confirm, in a terminal, with: "
-        f"journal write {going.root} --car {going.car.name} --confirm {name}"
-    )
+    click.echo(f"{counted(len(lines), 'line')} to confirm, in a terminal, with: {going.go_on}")
     return 0
