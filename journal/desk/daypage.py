@@ -49,15 +49,18 @@ _STYLE = "day.css"
 # Asked for at once, so that no script waits until another one has come that names it. A browser asks one
 # place for six files at a time: these and the style.
 SCRIPTS = ("day.js", "cards.js", "form.js", "sending.js", "reach.js")
+# Asked for once the page can be written into, or when there is something to show or to confirm.
+LATER = ("saying.js", "showing.js", "confirming.js", "taking.js")
 
 
 @cache
 def files_of_page() -> dict[str, bytes]:
     """Scripts of the day page by name, and its style, which is that of the archive and its own."""
     folder = theme_folder("desk") / "day"
-    found = {file.name: file.read_bytes() for file in sorted(folder.glob("*.js"))}
+    files = sorted({*folder.glob("*.js"), *folder.glob("*.css")})
+    found = {file.name: file.read_bytes() for file in files}
     style = (theme_folder(DEFAULT) / "style.css").read_bytes()
-    return {**found, _STYLE: style + (folder / _STYLE).read_bytes()}
+    return {**found, _STYLE: style + found[_STYLE]}
 
 
 @cache

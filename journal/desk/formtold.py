@@ -14,6 +14,8 @@ from journal.records.recording import Moment
 
 # More of one kind than this is no day of anybody.
 _MOST = 400
+# A sheet has no room for more lines that wait.
+_MOST_LINES = 2000
 _TEXTS = ("date", "title", "body")
 _NAMED = tuple(kind for kind in FIELDS if kind != "photos")
 # Lists whose entries are whole, as a sheet says them; `beside` are lines that were taken over and of
@@ -62,7 +64,9 @@ def _with_talk(form: Form, told: dict[str, Any]) -> Form | None:
 
 
 def _are(told: object, shape: type[BaseModel]) -> bool:
-    return isinstance(told, list) and len(told) <= _MOST and all(_is(one, shape) for one in told)
+    return (
+        isinstance(told, list) and len(told) <= _MOST_LINES and all(_is(one, shape) for one in told)
+    )
 
 
 def _is(told: object, shape: type[BaseModel]) -> bool:

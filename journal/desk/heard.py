@@ -3,7 +3,7 @@
 Nothing is written anywhere. The page keeps the words, and the lines, until they stand in a sheet.
 """
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePosixPath
@@ -19,28 +19,21 @@ from journal.desk.linetold import lines_told
 from journal.desk.placed import Place, carried_to
 from journal.desk.state import CarState
 from journal.hearing.hear import hear
-from journal.hearing.heard import Heard, Line
+from journal.hearing.heard import Heard
 from journal.hearing.known import known_words
-from journal.outputs.sheets.draft import draft_told
-from journal.outputs.sheets.merging import Told, keyed, listed
-from journal.outputs.sheets.print import NewSheet, new_text
-from journal.outputs.sheets.spoken import Spoken, plainly, together
-from journal.reading.talk import TALK_BYTES, talk_in
+from journal.outputs.sheets.fromtalk import sheets_from
+from journal.outputs.sheets.merging import Told
+from journal.outputs.sheets.print import NewSheet, line_told, new_text
+from journal.outputs.sheets.spoken import parted, plainly
+from journal.reading.talk import TALK_BYTES, talk_from
 from journal.reading.text import SHEET_BYTES
 from journal.records.problem import Problem
-from journal.records.sheet import SheetFront
 from journal.records.talk import Talk
 from journal.words.dates import parse_date
-from journal.words.moments import moment_text
-from journal.words.text import shortened
 from journal.words.vocabulary import Reader
 
 # What was typed or dictated into the page has no name of a file.
 _DICTATED = "talk.txt"
-# Words that a line came from are read at a glance; all that was said stands in the text.
-_MOST_WORDS = 400
-# What is called by its name in later sheets too.
-_CALLED_BY_NAME = ("parts", "outwork", "snags", "rechecks")
 _TOO_LONG = (
     "This is more than one sheet holds. Cut it in two, or bring it in at the terminal with journal write "
     "CONTENT --from FILE, which makes as many sheets of it as it needs."
@@ -83,36 +76,16 @@ def _one_of(known: Collection[str], name: str | None) -> str:
 
 
 def _heard(desk: Desk, car: CarState, sent: Said) -> Response:
-    talk, problems = talk_in(sent.raw, PurePosixPath(sent.name))
+    talk, problems = talk_from(sent.raw, PurePosixPath(sent.name))
     if talk is None:
         return said(_sentence(problems[0]), 422)
     known, _ = known_words(desk.root)
     heard = hear(talk, car.file, sent.day, known, sent.hand, sent.subsystem)
-    lines = _named(car, sent.day, heard)
-    if _size(sent.day, heard, lines) > SHEET_BYTES:
+    front: Told = {"date": sent.day.isoformat(), "subsystem": _branch(car, heard)}
+    sheet, *others = sheets_from(heard, front, car.file)
+    if others or len(new_text(sheet).encode("utf-8")) > SHEET_BYTES:
         return said(_TOO_LONG, 413)
-    return JSONResponse(_told(car, talk, heard, lines, problems))
-
-
-def _told(
-    car: CarState, talk: Talk, heard: Heard, lines: Sequence[Told], problems: Sequence[Problem]
-) -> dict[str, Any]:
-    words = plainly(heard.narrative)
-    places = carried_to(words, talk.text, [Place(line.start, line.end) for line in heard.lines])
-    kinds, of = [line.kind.value for line in heard.lines], [line.of for line in heard.lines]
-    return {
-        "title": heard.title, "subsystem": [*heard.subsystem], "said": words,
-        "talk": {"text": heard.narrative, "for": Reader.WORKSHOP.value},
-        "lines": [*lines_told(car.file, lines, places, kinds, of)],
-        "notes": [*(f"{_sentence(p)}, line {p.place.line}" for p in problems), *heard.notes],
-    }  # fmt: skip
-
-
-def _named(car: CarState, day: date, heard: Heard) -> list[Told]:
-    """The lines as they stand in a draft, new things under names that nothing else has."""
-    front: Told = {"date": day.isoformat(), "subsystem": _branch(car, heard)}
-    told = draft_told(front, [_line(line) for line in heard.lines], _taken(car))
-    return [keyed(line) for line in listed(told.get("draft"))]
+    return JSONResponse(_told(car, talk, heard, sheet, problems))
 
 
 def _branch(car: CarState, heard: Heard) -> str:
@@ -120,26 +93,21 @@ def _branch(car: CarState, heard: Heard) -> str:
     return next(iter(heard.subsystem), next(iter(car.file.workshop.all_subsystems())))
 
 
-def _line(line: Line) -> Told:
-    told: Told = {"words": shortened(line.words, _MOST_WORDS)}
-    told |= {"at": moment_text(line.at)} if line.at is not None else {}
-    told |= {"ask": line.ask} if line.ask else {}
-    return told | dict(line.told)
-
-
-def _taken(car: CarState) -> Mapping[str, set[str]]:
+def _told(
+    car: CarState, talk: Talk, heard: Heard, sheet: NewSheet, problems: Sequence[Problem]
+) -> dict[str, Any]:
+    _, spoken = parted(sheet.body)
+    text = spoken.text if spoken else ""
+    words = plainly(text)
+    places = carried_to(words, talk.text, [Place(line.start, line.end) for line in heard.lines])
+    kinds, of = [line.kind.value for line in heard.lines], [line.of for line in heard.lines]
+    lines = [line_told(line) for line in sheet.front.draft]
     return {
-        kind: {name for sheet in car.file.sheets for name in getattr(sheet.front, kind).names()}
-        for kind in _CALLED_BY_NAME
-    }
-
-
-def _size(day: date, heard: Heard, lines: Sequence[Told]) -> int:
-    """How many bytes a sheet has that holds nothing but the talk and its lines."""
-    told = {"date": day.isoformat(), "subsystem": "papers", "draft": [*lines]}
-    front = SheetFront.model_validate(told, context=day)
-    body = together("", Spoken(heard.narrative, Reader.WORKSHOP))
-    return len(new_text(NewSheet(front, body)).encode("utf-8"))
+        "title": heard.title, "subsystem": [*heard.subsystem], "said": words,
+        "talk": {"text": text, "for": Reader.WORKSHOP.value},
+        "lines": [*lines_told(car.file, words, lines, places, kinds, of)],
+        "notes": [*(f"{_sentence(p)}, line {p.place.line}" for p in problems), *heard.notes],
+    }  # fmt: skip
 
 
 def _sentence(problem: Problem) -> str:

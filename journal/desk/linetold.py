@@ -1,6 +1,7 @@
 """Lines that wait, as a page hears of them: the words and where they stand in what was said, what they
 would put into the sheet, in words and as fields of the form, and what is asked."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
@@ -40,15 +41,19 @@ def waiting_told(car: CarFile, form: Form) -> dict[str, Any] | None:
     talk = form.get("talk")
     said = plainly(talk["text"] if talk else body_told(form))
     places = found_in(said, [str(line.get("words", "")) for line in lines])
-    return {"said": said, "lines": [*lines_told(car, lines, places)]}
+    return {"said": said, "lines": [*lines_told(car, said, lines, places)]}
 
 
 def lines_told(
-    car: CarFile, lines: Sequence[Line], places: Sequence[Place | None],
+    car: CarFile, said: str, lines: Sequence[Line], places: Sequence[Place | None],
     kinds: Sequence[str] | None = None, of: Sequence[Sequence[str]] | None = None,
 ) -> Iterator[dict[str, Any]]:  # fmt: skip
-    """Each line as a page hears of it. `kinds` and `of` say what it is and which components it speaks
-    of, where that is known; else it is seen from what the line would put, and asks."""
+    """Each line as a page hears of it, with its place in `said` as a browser counts.
+
+    `kinds` and `of` say what it is and which components it speaks of, where that is known; else it is
+    seen from what the line would put, and asks.
+    """
+    wide = [n for n, character in enumerate(said) if character > "\uffff"]
     for n, (line, place) in enumerate(zip(lines, places, strict=True)):
         record = record_of(line)
         if record is None:
@@ -56,11 +61,19 @@ def lines_told(
         at = parse_moment(str(line["at"])) if "at" in line else None
         yield {
             "id": str(n), "kind": kinds[n] if kinds else kind_of(record),
-            "words": record.words or "", "start": place and place.start, "end": place and place.end,
+            "words": record.words or "", **_where(wide, place),
             **_when(at), "ask": record.ask or "", "of": [*(of[n] if of else asked_of(car, record))],
             "puts": [put._asdict() for put in puts_of(car, record)],
             "form": piece_of(line), "beside": beside(line), "line": dict(line),
         }  # fmt: skip
+
+
+def _where(wide: Sequence[int], place: Place | None) -> dict[str, int | None]:
+    """A place in units of UTF-16 (ECMA-262, section 6.1.4), in which the characters at `wide` are two."""
+    if place is None:
+        return {"start": None, "end": None}
+    start, end = (n + bisect_left(wide, n) for n in place)
+    return {"start": start, "end": end}
 
 
 def _when(at: Fraction | None) -> dict[str, str]:

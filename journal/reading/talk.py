@@ -31,10 +31,10 @@ def read_talk(path: Path) -> tuple[Talk | None, list[Problem]]:
     """
     shown = path.as_posix()
     raw, fault = _bytes(path, shown)
-    return (None, [fault]) if fault is not None else talk_in(raw, path)
+    return (None, [fault]) if fault is not None else talk_from(raw, path)
 
 
-def talk_in(raw: bytes, path: PurePath) -> tuple[Talk | None, list[Problem]]:
+def talk_from(raw: bytes, path: PurePath) -> tuple[Talk | None, list[Problem]]:
     """The talk that bytes hold, as `read_talk` tells it of a file of that name."""
     shown = path.as_posix()
     if path.suffix.lower() in RECORDINGS:
