@@ -53,7 +53,7 @@ class Hours:
 
     spent: tuple[Spent, ...] = ()
 
-    @property
+    @cached_property
     def total(self) -> Fraction:
         """All hours."""
         return sum((s.hours for s in self.spent), Fraction(0))

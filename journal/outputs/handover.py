@@ -4,6 +4,7 @@ Everything is made in a staging folder and swapped in at the end: there is a who
 """
 
 from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -22,7 +23,7 @@ from journal.outputs.bag.zip import write_zip
 from journal.outputs.pictures import Means
 from journal.outputs.printing import refuse_leaking
 from journal.outputs.seal import seals_of
-from journal.outputs.staging import staged
+from journal.outputs.staging import bag_mark, staged
 from journal.outputs.tables_gate import gate_of
 from journal.outputs.typeset import Paper
 from journal.outputs.withheld import refuse_leaks
@@ -92,7 +93,7 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
     ready = ready_car(content, order)
     gate = passed_gate(ready, order)
     car, others = ready.car, ready.others
-    with staged(order.target, keep_out_of=order.root) as staging:
+    with staging_for(order, car) as staging:
         pages = staging / "archive"
         pages.mkdir()
         archive = write_archive(content, keepers_order(order, car), pages)
@@ -108,6 +109,12 @@ def hand_over(content: Content, order: Handover) -> HandedOver:
         verified = closed_bag(staging / name, bag_info(view), view, ready, order.key)
     problems = tuple(dict.fromkeys((*archive.problems, *filled.problems)))
     return handed(order, name, verified, gate, problems)
+
+
+def staging_for(order: Handover, car: CarFile) -> AbstractContextManager[Path]:
+    """The staging folder of a bag, as `staged` has it."""
+    notice = order.means.notice
+    return staged(order.target, bag_mark(car.name), keep_out_of=order.root, notice=notice)
 
 
 def ready_car(content: Content, order: Handover) -> Ready:

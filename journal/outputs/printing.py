@@ -5,12 +5,12 @@ import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 from journal.outputs import dossier as documents
 from journal.outputs.archive import Order, chosen, come_in, view_with_pictures
 from journal.outputs.dossier import Document
+from journal.outputs.held import held_for_a_while
 from journal.outputs.seal import seals_of
 from journal.outputs.staging import put
 from journal.outputs.tables_gate import gate_of
@@ -39,12 +39,12 @@ def print_document(content: Content, order: Order, make: Make) -> None:
     others = tuple(other for other in content.cars if other.name != car.name)
     if order.target.exists():
         raise _there(order.target)
-    with TemporaryDirectory(prefix="journal-print-") as held:
-        folder = Path(held) / "archive"
+    with held_for_a_while() as held:
+        folder = held / "archive"
         folder.mkdir()
         view = view_with_pictures(content, car, order, folder)
         document = make(view, whole)
-        refuse_leaking(document, Path(held) / "told", whole, view.car, others, order.reader)
+        refuse_leaking(document, held / "told", whole, view.car, others, order.reader)
         pdf = document.pdf(folder)
     try:
         with order.target.open("xb") as file:

@@ -24,7 +24,7 @@ from journal.outputs.onecar import Made, Site, Task, Wanting, lies_name, work_on
 from journal.outputs.pictures import Means, passing_cache, studio_of
 from journal.outputs.pieces import Setter, bytes_piece, page_pieces
 from journal.outputs.problems import problems_text
-from journal.outputs.staging import MARK, MARK_TEXT
+from journal.outputs.staging import MARK, archive_mark, refuse_other
 from journal.outputs.swap import Swap
 from journal.outputs.themes import theme_folder
 from journal.outputs.withheld import Withheld
@@ -71,7 +71,9 @@ def bring_up_to_date(work: Work) -> Told:
     show what its reader may not see; the archive before it then stays.
     """
     plan = _planned(work)
-    rest = _rest(work)
+    mark = archive_mark(plan.workshop)
+    refuse_other(work.swap.target, mark)
+    rest = _rest(work, mark)
     with passing_cache(work.swap.new) as passing:
         outcome = Cars(work, plan, passing, {path: rest.lies(path) for path in rest.done}).all()
     leaks = [leak for made in outcome.made.values() for leak in made.leaks]
@@ -88,13 +90,14 @@ def bring_up_to_date(work: Work) -> Told:
 @dataclass(frozen=True)
 class Plan:
     """The cars: all names with what their `car.yaml` tells, where it can be read; the folders in the
-    archive of those that are published; what came of each the last time; and what is wrong with none of
-    them in particular."""
+    archive of those that are published; what came of each the last time; what is wrong with none of
+    them in particular; and what the workshop is called."""
 
     cars: dict[str, Car | None]
     bases: dict[str, str]
     saved: dict[str, Saved]
     problems: tuple[Problem, ...]
+    workshop: str
 
     @property
     def readable(self) -> tuple[str, ...]:
@@ -118,20 +121,20 @@ def _planned(work: Work) -> Plan:
     published = come_in(chosen(glances, asked.car, asked.reader), asked.as_of)
     single = len(published) == 1
     bases = {car.name: "" if single else f"{car.name}/" for car in published}
-    return Plan(cars, bases, saved, (*problems, *wrong))
+    return Plan(cars, bases, saved, (*problems, *wrong), workshop.name if workshop else "")
 
 
 def _said_name(work: Work, name: str) -> str:
     return f"{work.asked.name}/said.{name}"
 
 
-def _rest(work: Work) -> Setter:
+def _rest(work: Work, mark: bytes) -> Setter:
     """What belongs to no car: the mark, style and scripts."""
     there = lying_still(
         work.keeping.store, lies_name(work.asked.name, ""), work.found.lying.parts[""]
     )
     rest = Setter(work.swap.target, work.swap.new, there=there)
-    rest.set([bytes_piece(MARK, MARK_TEXT)])
+    rest.set([bytes_piece(MARK, mark)])
     for pattern in ASSETS:
         for asset in sorted(theme_folder().glob(pattern)):
             rest.set([bytes_piece(asset.name, asset.read_bytes())])

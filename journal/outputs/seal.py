@@ -1,7 +1,8 @@
 """Sealing: the next seal of a car, written once and never over another."""
 
 import shutil
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -10,7 +11,9 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from journal.ledgers.seals import UNSEALED, Seals, fold_seals
 from journal.outputs.keys import public_pem
-from journal.reading.hashes import files_of
+from journal.outputs.refused import reading, writing
+from journal.outputs.sheets.disk import locked, make_folders, settle, written_to
+from journal.reading.hashes import Files, files_of
 from journal.reading.seals import FOLDER, key_hash, read_seals
 from journal.records.carfile import CarFile
 from journal.records.seal import ENTRIES, PUBLIC_KEY, SIGNATURE, STATEMENT, Entry, Statement
@@ -42,11 +45,28 @@ def write_seal(
     """Close the record of a car up to a day: everything written until then that is not sealed as it is.
 
     Raises WrongCall when the day is to come, when a sheet cannot be read or holds lines of a draft, when
-    an earlier seal does not hold or is by another key, and when there is nothing new.
+    an earlier seal does not hold or is by another key, when there is nothing new, and when a file cannot be
+    read or the disk refuses the seal.
     """
     _refuse_days(car, up_to, sealed_on)
     _refuse_drafts(car, up_to)
-    files = files_of(root, car)
+    with reading(root):
+        files = files_of(root, car)
+    with _of_one(root, car):
+        return _sealed(root, car, files, key, up_to, sealed_on)
+
+
+@contextmanager
+def _of_one(root: Path, car: CarFile) -> Iterator[None]:
+    """Two seals at once would bear one number; so the second waits for the lock of the car file, which
+    is free again at once."""
+    with writing("the seal", lambda: "nothing is sealed"), locked(root / car.name):
+        yield
+
+
+def _sealed(
+    root: Path, car: CarFile, files: Files, key: Ed25519PrivateKey, up_to: date, sealed_on: date
+) -> NewSeal:
     folder = root / car.name / FOLDER
     before = fold_seals(read_seals(folder), files.hashes, files.days)
     _refuse_broken(before, folder, key, up_to)
@@ -137,8 +157,13 @@ def _written(
     folder = root / name / FOLDER
     part = folder / f".{statement.seal:04}.part"
     shutil.rmtree(part, ignore_errors=True)
-    part.mkdir(parents=True)
-    for file, data in wanted.items():
-        (part / file).write_bytes(data)
-    part.rename(folder / f"{statement.seal:04}")
+    try:
+        make_folders(part)
+        for file, data in wanted.items():
+            written_to(part / file, data)
+        settle(part)
+        part.rename(folder / f"{statement.seal:04}")
+    finally:
+        shutil.rmtree(part, ignore_errors=True)
+    settle(folder)
     return tuple(f"{name}/{FOLDER}/{statement.seal:04}/{file}" for file in wanted)

@@ -10,6 +10,8 @@ from journal.digests.money.fold import money_of
 from journal.digests.statement import Stated, digest_statement
 from journal.outputs.bookin import quoted
 from journal.outputs.findings import problems_of
+from journal.outputs.refused import writing
+from journal.outputs.sheets.disk import put_new
 from journal.records.carfile import CarFile, Content
 from journal.records.fields import Named
 from journal.records.problem import Severity
@@ -28,19 +30,17 @@ def issue_statement(
 
     The path is relative to the content folder. Raises WrongCall when the period is stated already,
     is not over, or holds nothing; when something written is wrong, so that money might be missing;
-    and when the file is there.
+    when the file is there, and when the disk refuses it.
     """
     _refuse_wrong(content, car)
     stated = digest_statement(car, lines=money_of(car).by_sheet(), until=to).running
     _refuse_period(stated, to, issued)
     path = f"{car.name}/statements/{to}.yaml"
     text = statement_yaml(stated.issue(issued))
-    (root / path).parent.mkdir(exist_ok=True)
-    try:
-        with (root / path).open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except FileExistsError:
-        raise WrongCall(f"{path} is there already; an issued statement is never changed") from None
+    with writing(path, lambda: "nothing is stated"):
+        new = put_new(root / path, text.encode("utf-8"))
+    if not new:
+        raise WrongCall(f"{path} is there already; an issued statement is never changed")
     return path, stated
 
 

@@ -4,7 +4,6 @@ Made in a staging folder and swapped in at the end, as a handover is.
 """
 
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from journal.digests.gate import Gate
 from journal.digests.since import Since, digest_since
@@ -22,9 +21,10 @@ from journal.outputs.handover import (
     keepers_order,
     passed_gate,
     ready_car,
+    staging_for,
 )
+from journal.outputs.held import held_for_a_while
 from journal.outputs.printing import refuse_leaking
-from journal.outputs.staging import staged
 from journal.pages.view import CarView
 from journal.readers import car_for, files_told
 from journal.reading.seals import key_hash
@@ -49,15 +49,15 @@ def hand_supplement(content: Content, order: Handover, bag: Path) -> HandedOver:
         earlier = read_earlier(folder, bag.name, car_for(Reader.KEEPER, car, others), seals)
     gate = passed_gate(ready, order)
     number = earlier.bag.number + 1
-    with staged(order.target, keep_out_of=order.root) as staging, TemporaryDirectory() as held:
-        pages = Path(held) / "archive"
+    with staging_for(order, car) as staging, held_for_a_while() as held:
+        pages = held / "archive"
         pages.mkdir()
         looked = pictured(content, car, keepers_order(order, car), pages)
         (view,) = looked.views
         since = _since(view, gate, seals, earlier)
         name = bag_name(car, view.until, number)
         document = documents.supplement(view, gate, seals, since, name, paper=order.paper)
-        refuse_leaking(document, Path(held) / "told", car, view.car, others, Reader.KEEPER)
+        refuse_leaking(document, held / "told", car, view.car, others, Reader.KEEPER)
         cargo = Cargo(
             order.root, document.pdf(pages, apart=True), None, key_hash(order.key.public_key()),
             order.means, gate, Following(earlier, since),

@@ -21,12 +21,9 @@ from hashlib import sha256
 from pathlib import Path
 from unicodedata import normalize
 
-from journal.outputs.staging import MARK, MARK_TEXT, refuse_target
-
-try:
-    import fcntl
-except ImportError:  # a system without these locks
-    fcntl = None  # type: ignore[assignment]
+from journal.outputs.alone import alone
+from journal.outputs.refused import reading, writing
+from journal.outputs.staging import MARK, refuse_target, standing
 
 _LIST = "swap.json"
 _NEW = "new"
@@ -59,23 +56,28 @@ def swapping(target: Path, *, keep_out_of: Path, notice: Callable[[str], None]) 
     """An archive to bring up to date, by nobody else meanwhile.
 
     Raises WrongCall when the target lies inside `keep_out_of` or around it, is a file, or holds
-    things that this program did not write.
+    things that this program did not write, when something of `keep_out_of` cannot be read, and when the
+    disk refuses what is written.
     """
-    target = target.resolve()
-    refuse_target(target, keep_out_of.resolve())
-    target.parent.mkdir(parents=True, exist_ok=True)
-    with _alone(target, notice):
-        _take_up(target)
-        refuse_target(target, keep_out_of.resolve())
-        if target.is_dir() and not (target / MARK).exists():
-            # The folder is empty; should it be killed half full it must be known for ours.
-            (target / MARK).write_bytes(MARK_TEXT)
-        swap = Swap(target)
-        try:
-            yield swap
-        finally:
-            if not (swap.staging / _LIST).exists():
-                shutil.rmtree(swap.staging, ignore_errors=True)
+    target, source = target.resolve(), keep_out_of.resolve()
+    refuse_target(target, source)
+    with writing(target.name, lambda: _standing(target)), reading(source):
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with alone(target, notice):
+            _take_up(target)
+            refuse_target(target, source)
+            swap = Swap(target)
+            try:
+                yield swap
+            finally:
+                if not (swap.staging / _LIST).exists():
+                    shutil.rmtree(swap.staging, ignore_errors=True)
+
+
+def _standing(target: Path) -> str:
+    if (staging_of(target) / _LIST).exists():
+        return "a part of it is new, and the next run does the rest"
+    return standing(target)
 
 
 def staging_of(target: Path) -> Path:
@@ -107,8 +109,9 @@ def _carry_out(target: Path, staging: Path) -> None:
         # Where its name is that of something new which is there already, it went in an earlier run.
         if (staging / _NEW / instead).exists():
             _take_away(target, path)
-    # What is new comes before the pages that lead to it.
-    for path in sorted(put, key=lambda path: (target / path).exists()):
+    # By the mark a folder that was empty is known for ours. What is new comes before the pages that lead
+    # to it.
+    for path in sorted(put, key=lambda path: (path != MARK, (target / path).exists())):
         _move(staging / _NEW / path, target, path)
     for path in last:
         _take_away(target, path)
@@ -160,45 +163,3 @@ def _take_away(target: Path, path: str) -> None:
             # Something else lies in it, or it is gone.
             if folder.exists():
                 return
-
-
-@contextmanager
-def _alone(target: Path, notice: Callable[[str], None]) -> Iterator[None]:
-    """The lock of an archive, waited for; it is free again when the process that holds it ends, however."""
-    if fcntl is None:
-        yield
-        return
-    lock = target.with_name(f".{target.name}.lock")
-    handle = _locked(
-        lock, lambda: notice(f"{target.name} is being written already; waiting for that")
-    )
-    try:
-        yield
-    finally:
-        with suppress(OSError):
-            lock.unlink()
-        os.close(handle)
-
-
-def _locked(lock: Path, waiting: Callable[[], None]) -> int:
-    """A handle on the lock's file, which nobody else has, and which still lies there: whoever had it
-    before takes the file away."""
-    while True:
-        handle = os.open(lock, os.O_RDWR | os.O_CREAT, 0o666)
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            waiting()
-            waiting = _untold
-            fcntl.flock(handle, fcntl.LOCK_EX)
-        except OSError:
-            # A file system without locks; there is nobody to ask.
-            return handle
-        with suppress(FileNotFoundError):
-            if os.path.samestat(os.fstat(handle), os.stat(lock)):
-                return handle
-        os.close(handle)
-
-
-def _untold() -> None:
-    """It has been said."""

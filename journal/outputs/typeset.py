@@ -13,11 +13,11 @@ import sys
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
 from journal.outputs import setter
 from journal.outputs.glyphs import printable
+from journal.outputs.held import held_for_a_while
 from journal.outputs.theme import theme_folder
 
 PRINTS = "dossier"
@@ -45,8 +45,7 @@ def typeset(
     process of its own: what setting takes of memory goes with it.
     """
     theme = theme_folder(PRINTS)
-    with TemporaryDirectory(prefix="journal-print-") as held:
-        folder = Path(held)
+    with held_for_a_while() as folder:
         for part in sorted(theme.glob("*.typ")):
             shutil.copyfile(part, folder / part.name)
         (folder / "values.json").write_text(

@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+from contextlib import AbstractContextManager
 from datetime import date
 from html import unescape
 from itertools import pairwise
@@ -13,7 +14,7 @@ import pytest
 
 from journal.outputs.archive import Order
 from journal.outputs.findings import problems_of
-from journal.outputs.staging import MARK, put, staged
+from journal.outputs.staging import MARK, archive_mark, put, staged
 from journal.reading.content import read_content
 from journal.records.problem import Severity
 from journal.words.vocabulary import Reader
@@ -173,13 +174,21 @@ def test_owner__needs_to_say_which_car(tmp_path: Path) -> None:
 # Staging
 
 
+def _staged(target: Path, source: Path) -> AbstractContextManager[Path]:
+    return staged(target, archive_mark("Saltmarsh Lane"), keep_out_of=source, notice=_untold)
+
+
+def _untold(_: str) -> None:
+    raise AssertionError("nobody has to wait")
+
+
 def test_staging__a_run_that_fails_leaves_the_previous_archive(tmp_path: Path) -> None:
     target, source = tmp_path / "archive", tmp_path / "content"
-    with staged(target, keep_out_of=source) as folder:
+    with _staged(target, source) as folder:
         put(folder, "index.html", b"first")
 
     def half() -> None:
-        with staged(target, keep_out_of=source) as folder:
+        with _staged(target, source) as folder:
             put(folder, "index.html", b"half")
             raise RuntimeError("killed")
 
@@ -192,19 +201,19 @@ def test_staging__a_run_that_fails_leaves_the_previous_archive(tmp_path: Path) -
 def test_staging__nothing_of_the_previous_archive_is_left(tmp_path: Path) -> None:
     target, source = tmp_path / "archive", tmp_path / "content"
     for name in ("old.html", "new.html"):
-        with staged(target, keep_out_of=source) as folder:
+        with _staged(target, source) as folder:
             put(folder, name, b"x")
     assert {MARK, "new.html"} == set(_bytes(target))
 
 
 def test_staging__takes_up_after_a_run_killed_between_its_two_renames(tmp_path: Path) -> None:
     target, source = tmp_path / "archive", tmp_path / "content"
-    with staged(target, keep_out_of=source) as folder:
+    with _staged(target, source) as folder:
         put(folder, "index.html", b"first")
     target.rename(tmp_path / ".archive.previous")
     with (
         pytest.raises(RuntimeError, match="killed again"),
-        staged(target, keep_out_of=source),
+        _staged(target, source),
     ):
         raise RuntimeError("killed again")
     assert b"first" == (target / "index.html").read_bytes()
@@ -228,7 +237,7 @@ def test_staging__refuses_a_folder_that_is_not_its_own(
     (tmp_path / "file").write_text("x", encoding="utf-8")
     with (
         pytest.raises(WrongCall, match=re.escape(message)),
-        staged(tmp_path / target, keep_out_of=tmp_path / "content"),
+        _staged(tmp_path / target, tmp_path / "content"),
     ):
         pass
     assert "dear" == (tmp_path / "letters" / "mine.txt").read_text(encoding="utf-8")

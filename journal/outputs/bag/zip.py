@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
-from tempfile import TemporaryDirectory
 
 from journal.outputs.bag.layout import files_below, is_safe
+from journal.outputs.held import held_for_a_while
 from journal.words.wrong import WrongCall
 
 # The form of the dates in a zip file begins here (APPNOTE 4.4.6).
@@ -47,8 +47,8 @@ def opened_bag(where: Path) -> Iterator[Path]:
     if where.is_dir():
         yield where
     elif where.is_file():
-        with TemporaryDirectory(prefix="journal-bag-") as held:
-            yield read_zip(where, Path(held) / "bag")
+        with held_for_a_while() as held:
+            yield read_zip(where, held / "bag")
     else:
         raise WrongCall(f'there is nothing at "{where}"')
 

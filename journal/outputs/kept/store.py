@@ -79,7 +79,7 @@ class Store:
             _dropped(self.folder / name)
 
     def clear_old(self) -> None:
-        """Of the folders in it, keep those that were used last."""
+        """Of the folders in it, keep those that were used last, and nothing that a killed run began."""
         if self.folder is None:
             return
         try:
@@ -88,6 +88,9 @@ class Store:
             return
         for old in there[_MOST:]:
             shutil.rmtree(old, ignore_errors=True)
+        for part in self.folder.rglob("*.part"):
+            if not _is_alive(part.name.split(".")[-2]):
+                _dropped(part)
 
     def hear(self, said: "list[str] | tuple[str, ...]") -> None:
         """Take over what another one had to say of the same folder."""
@@ -129,6 +132,17 @@ def _foreign(folder: Path) -> str:
     if found.st_uid != os.getuid() or found.st_mode & 0o022:
         return f"Nothing is kept for the next publishing: others can write to {folder}."
     return ""
+
+
+def _is_alive(process: str) -> bool:
+    """Whether a process of that number may still be at work."""
+    try:
+        os.kill(int(process), 0)
+    except (ValueError, OverflowError, ProcessLookupError):
+        return False
+    except OSError:
+        return True
+    return True
 
 
 def _dropped(file: Path) -> None:

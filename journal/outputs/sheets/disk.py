@@ -111,16 +111,18 @@ def written_to(file: Path, data: bytes) -> None:
         os.fsync(out.fileno())
 
 
-_REASONS = {
+# Why a disk may refuse, as the end of a sentence.
+REASONS = {
     errno.ENOSPC: "the disk is full",
     errno.EDQUOT: "no more room is granted on the disk",
     errno.EROFS: "the disk can only be read",
     errno.EACCES: "the folder may not be written to",
     errno.EPERM: "the folder may not be written to",
     errno.EIO: "the disk does not answer",
+    errno.ENAMETOOLONG: "the name is too long",
 }
 
 
 def refusal(fault: OSError) -> str:
     """Why a disk refused, as the end of a sentence."""
-    return _REASONS.get(fault.errno or 0) or (fault.strerror or "the disk refused it").lower()
+    return REASONS.get(fault.errno or 0) or (fault.strerror or "the disk refused it").lower()
