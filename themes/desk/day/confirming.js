@@ -45,6 +45,7 @@ export class Confirming {
   async show() {
     await styles();
     const heard = this.ways.heard();
+    this.undone = [];
     this.root.hidden = !heard;
     if (!heard) return this.root.replaceChildren();
     const top = [el("h2", { id: "said-title", textContent: "What was heard" }), ...this.#notes(heard), this.#told(heard)];
@@ -397,11 +398,11 @@ export class Confirming {
     const left = this.lines.length;
     const { total, gone } = this.ways.heard();
     const sure = this.lines.filter((line) => !line.ask && line.puts.length).length;
-    const count = left ? `${left} of ${total} left.` : total && !gone ? "All lines are confirmed: save the day, and it is in the book." : "";
+    const count = left ? `${left} of ${total} left.` : total && !gone ? "All are confirmed: save it." : "";
     this.count.textContent = [words, count].filter(Boolean).join(" ");
     this.undo.hidden = !this.undone.length;
     this.sure.hidden = sure < 2;
     this.sure.textContent = sure === left ? `Accept all ${sure}` : `Accept the ${sure} that are sure`;
-    this.root.classList.toggle("done", !left);
+    this.root.classList.toggle("done", !left && total > 0);
   }
 }
