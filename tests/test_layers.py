@@ -35,9 +35,11 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "hearing": frozenset({"rapidfuzz"}),
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
-    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "pypdf", "typst"}),
+    "outputs": frozenset(
+        {"ahocorasick", "cryptography", "fsspec", "jinja2", "pydantic", "pypdf", "typst"}
+    ),
     "desk": frozenset({"anyio", "jinja2", "pydantic", "starlette", "uvicorn", "watchdog"}),
-    "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
+    "commands": frozenset({"click", "distributed", "platformdirs", "rich", "segno"}),
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)
 
