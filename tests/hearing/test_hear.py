@@ -288,4 +288,4 @@ def test_talks__are_understood_as_well_as_the_guide_says() -> None:
     tuned = score.score(score.talks("tuned"))
     assert tuned.false / tuned.talks <= 0.5
     assert tuned.components.f1 > 0.85
-    assert tuned.snags.recall > 0.9
+    assert tuned.snags.recall > 0.85
