@@ -80,7 +80,8 @@ def test_seal_statement_and_handover__on_a_full_disk(
     told = f"tern/statements/2024-03-05.yaml is not written: {FULL}; nothing is stated"
     assert (2, f"Error: {told}\n") == _run_out(content, *stating)
     assert before == state_of(content)
-    assert [0, 0] == [run(*stating).exit_code, run(*sealing).exit_code]
+    assert 0 == run(*stating).exit_code
+    assert 0 == run(*sealing[:3], "2024-03-06", *sealing[4:]).exit_code
     (tmp_path / "at").mkdir()
     assert (2, f"Error: bag is not written: {FULL}; nothing is there yet\n") == (
         _run_out(tmp_path / "at", *handing)
@@ -226,7 +227,7 @@ def test_file_that_cannot_be_read__is_named_and_costs_itself_alone(
     content: Path, tmp_path: Path, key: Path, unreadable: Path
 ) -> None:
     result = publish(content, tmp_path / "archive")
-    told = f"{DAY}: error[unreadable-file]: the file cannot be read: permission denied"
+    told = "error[unreadable-file]: the file cannot be read: permission denied"
     assert (1, True) == (result.exit_code, told in result.stderr)
     assert (tmp_path / "archive/index.html").is_file()
     result = run("seal", content, "--up-to", "2024-03-05", "--key", key)
@@ -259,16 +260,16 @@ def test_clock_that_jumps__hides_no_change(content: Path, tmp_path: Path) -> Non
     """Whatever the clock said at each publishing, what was written in between is on the page."""
     sheet = content / DAY
     for turn, hours in enumerate((0, 48, -48, 72, -100, 0)):
-        text = sheet.read_text(encoding="utf-8").replace("removed", f"removed, turn {turn}", 1)
+        head = sheet.read_text(encoding="utf-8").rpartition("---\n")[0]
         before = sheet.stat()
-        sheet.write_text(text.replace(f"turn {turn - 1}", ""), encoding="utf-8")
+        sheet.write_text(f"{head}---\nTurn {turn}.\n", encoding="utf-8")
         if turn % 2:
             os.utime(sheet, ns=(before.st_atime_ns, before.st_mtime_ns))
         clock = before.st_mtime_ns + hours * 3_600_000_000_000
         told = published_again(a_publishing(tmp_path, content, clock=clock))
         page = (tmp_path / "archive/sheets/2024-03-05-gearbox.html").read_text(encoding="utf-8")
         assert told.anew
-        assert f"turn {turn}" in page or told.errors
+        assert f"Turn {turn}." in page
 
 
 def test_clock_that_went_back__closes_and_states_no_day_to_come(content: Path, key: Path) -> None:
