@@ -11,7 +11,7 @@ from unittest.mock import patch
 import pytest
 
 from tests.breaking import refused
-from tests.commands.running import DAY, run
+from tests.commands.running import DAY, NEW, run
 from tests.publishing import a_publishing, published_again, state_of
 from tests.tern import put_file
 
@@ -111,6 +111,15 @@ def test_write__on_a_full_disk_keeps_the_text(
     path = "tern/sheets/2024/2024-03-06-gearbox.md"
     assert (1, f"{path} is not saved: {FULL}; the text is kept in {kept}\n") == (code, said)
     assert "Apart." in kept.read_text()
+    assert before == state_of(content)
+    assert 0 == run(*words).exit_code
+
+
+def test_book_in__on_a_full_disk(content: Path) -> None:
+    before = state_of(content)
+    words = ("book-in", content, *NEW)
+    told = f"the car file aldermoor-plover is not written: {FULL}; nothing of the car is there yet"
+    assert (2, f"Error: {told}\n") == _run_out(content, *words)
     assert before == state_of(content)
     assert 0 == run(*words).exit_code
 
