@@ -197,6 +197,11 @@ def misspell_workshop(root: Path, _: Chance) -> None:
     (root / "workshop.yaml").write_text(_WORKSHOP.replace("rate: 48", "rate: 4B"), "utf-8")
 
 
+def edit_terms(root: Path, chance: Chance) -> None:
+    text = chance.choice(["words: [", "unknown-key: yes\n", ""])
+    _put(root / "terms.yaml", text)
+
+
 def edit_register(root: Path, chance: Chance) -> None:
     if car := _car(root, chance):
         origin = chance.choice(["unknown", "pattern", "first-fit", "wrong-word"])
@@ -263,8 +268,8 @@ def link_out(root: Path, chance: Chance) -> None:
 EDITS: tuple[Edit, ...] = (
     add_sheet, edit_text, edit_hours, break_sheet, hide_sheet, rename_sheet, delete_sheet,
     add_photo, edit_photo, spoil_photo, rename_photo, delete_photo, add_paper, delete_papers,
-    edit_workshop, misspell_workshop, edit_register, edit_car, break_car, mend_car, add_car, delete_car,
-    touch, change_under_its_old_date, stray_file, link_out,
+    edit_workshop, misspell_workshop, edit_terms, edit_register, edit_car, break_car, mend_car,
+    add_car, delete_car, touch, change_under_its_old_date, stray_file, link_out,
 )  # fmt: skip
 
 

@@ -46,7 +46,7 @@ _PLAIN: dict[Any, str] = {
 _KEYS = {
     "RegisterFile.components": "brakes", "Hand.rate": "2020-01-01", "SheetFront.work": "brakes/pipes",
     "SheetFront.proving": "brakes/fluid-named", "Car.estimate": "brakes", "Workshop.hands": HAND,
-    "Workshop.proving": "brakes/own",
+    "Workshop.proving": "brakes/own", "Terms.acts": "painted", "Terms.nouns": "painted",
 }  # fmt: skip
 # A line says one of two things; the other one of each pair is tried.
 _EITHER = frozenset({"does-not-apply", "came-off"})
@@ -185,6 +185,7 @@ def plant(
 def _path(name: str, car: str) -> str:
     return {
         "workshop": "workshop.yaml",
+        "terms": "terms.yaml",
         "car": f"{car}/car.yaml",
         "register": f"{car}/register.yaml",
         "papers": f"{car}/papers/papers.yaml",

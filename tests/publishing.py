@@ -50,11 +50,3 @@ def published_again(publishing: Publishing) -> Told:
     told = published(publishing.asked, publishing.keeping, anew, publishing.said.append)
     publishing.said += filter(None, [publishing.keeping.store.words()])
     return told
-
-
-def state_of(folder: Path) -> dict[str, bytes | None]:
-    """Everything below a folder: the bytes of files, None for folders."""
-    return {
-        p.relative_to(folder).as_posix(): None if p.is_dir() else p.read_bytes()
-        for p in sorted(folder.rglob("*"))
-    }

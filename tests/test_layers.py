@@ -36,7 +36,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
     "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "pypdf", "typst"}),
-    "desk": frozenset({"anyio", "jinja2", "starlette", "uvicorn", "watchdog"}),
+    "desk": frozenset({"anyio", "jinja2", "pydantic", "starlette", "uvicorn", "watchdog"}),
     "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)

@@ -12,6 +12,8 @@ from journal.records.sheet import Block
 from journal.words.names import nearest
 
 _PARSER = body_parser(every_link=True)
+# Without one of these a text has neither link nor picture (CommonMark 0.31, 6.3 to 6.5).
+_BRACKETS = frozenset("[<")
 
 
 def check_links(car: CarFile) -> Iterator[Problem]:
@@ -41,8 +43,7 @@ def check_links(car: CarFile) -> Iterator[Problem]:
 
 def _inline(block: Block) -> Iterator[tuple[int, Token]]:
     """Links and pictures of a block, each with the line of the file its paragraph starts on."""
-    # Without one of these a text holds neither, and need not be parsed to see that.
-    if not {"[", "<"} & set(block.text):
+    if not _BRACKETS & set(block.text):
         return
     for token in _PARSER.parse(block.text):
         for child in token.children or ():

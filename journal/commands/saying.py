@@ -82,11 +82,11 @@ def front_of(said: Said, base: Mapping[str, Any], day: date, hand: str) -> Sheet
     if said.hours:
         data["hours"] = dict(_hours(word, hand) for word in said.hours)
     work: dict[str, dict[str, Plain]] = {}
-    for name, value in _pairs("--did", said.did):
+    for name, value in pairs("--did", said.did):
         work.setdefault(name, {})["did"] = [verb.strip() for verb in value.split(",")]
-    for name, value in _pairs("--now", said.now):
+    for name, value in pairs("--now", said.now):
         work.setdefault(name, {})["now"] = value
-    for name, value in _pairs("--work", said.work):
+    for name, value in pairs("--work", said.work):
         work.setdefault(name, {}).update(keys_of("--work", value))
     snags: dict[str, dict[str, Plain]] = {}
     for word in said.raise_:
@@ -95,8 +95,8 @@ def front_of(said: Said, base: Mapping[str, Any], day: date, hand: str) -> Sheet
     for word in said.clear:
         name, _, how = word.partition("=")
         snags.setdefault(name.strip(), {})["clear"] = how.strip() or "done"
-    parts = {name: keys_of("--part", v) for name, v in _pairs("--part", said.part)}
-    measured = {name: keys_of("--measured", v) for name, v in _pairs("--measured", said.measured)}
+    parts = {name: keys_of("--part", v) for name, v in pairs("--part", said.part)}
+    measured = {name: keys_of("--measured", v) for name, v in pairs("--measured", said.measured)}
     data |= {
         key: {**told}
         for key, told in {"work": work, "parts": parts, "measured": measured, "snags": snags}.items()
@@ -121,7 +121,8 @@ def _hours(word: str, hand: str) -> tuple[str, Plain]:
     return name.strip() or hand, hours.strip()
 
 
-def _pairs(option: str, words: Iterable[str]) -> Iterable[tuple[str, str]]:
+def pairs(option: str, words: Iterable[str]) -> Iterable[tuple[str, str]]:
+    """Names and what stands after their `=`. Raises Refusal for a word without both."""
     for word in words:
         name, equals, value = word.partition("=")
         if not equals or not name.strip() or not value.strip():

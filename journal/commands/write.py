@@ -1,6 +1,6 @@
 """`journal write`: today's sheet, made ready to fill, or said in one line."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -17,8 +17,10 @@ from journal.commands.common import (
     refusing,
 )
 from journal.commands.filling import Filling, fill
+from journal.commands.fromtalk import Talked, write_talk
 from journal.commands.hands import hand_of
 from journal.commands.saying import Said, front_of, keys_of, saying_options
+from journal.commands.unconfirmed import confirm_sheet
 from journal.outputs.sheets.disk import refusal
 from journal.outputs.sheets.inbox import (
     Arrived,
@@ -52,6 +54,24 @@ edit_option = click.option(
 )  # fmt: skip
 
 
+def talk_options(command: Callable[..., None]) -> Callable[..., None]:
+    """The options by which a talk becomes a sheet."""
+    for option in (
+        click.option(
+            "--confirm", "sheet", metavar="SHEET", help="Go on confirming what was heard, in that sheet."
+        ),
+        click.option(
+            "--recording", metavar="FILE", help="The film or sound in which the talk was said."
+        ),
+        click.option(
+            "--from", "talk", type=click.Path(path_type=Path), metavar="FILE",
+            help="Make the sheet of a talk: dictated text, or captions (.vtt, .srt).",
+        ),
+    ):  # fmt: skip
+        command = option(command)
+    return command
+
+
 @click.command()
 @folder_argument
 @car_option
@@ -67,20 +87,35 @@ edit_option = click.option(
 )  # fmt: skip
 @click.option("--inbox/--no-inbox", default=True, help="Take the pictures of the day in, or not.")
 @edit_option
+@talk_options
 def write(
     content: Path, car: str | None, subsystem: tuple[str, ...], day: date | None, hand: str | None,
-    photo: tuple[str, ...], inbox: bool, edit: bool | None, **said: Any,
+    photo: tuple[str, ...], inbox: bool, edit: bool | None, talk: Path | None,
+    recording: str | None, sheet: str | None, **said: Any,
 ) -> None:  # fmt: skip
     """Write a sheet of today into CONTENT: ready to fill in your editor, or in one line by options.
 
     What is open, awaited and worked on lately stands in it as lines to tick; the day's pictures come
     in from the inbox. Nothing is ever written over: a second sheet of a day gets its own name.
+
+    With --from the sheet is made of a spoken talk, and its lines are confirmed one by one; none of them
+    counts before. With --confirm that is gone on with.
     """
     told = Said(**said)
-    chosen = one_car(load(content), car)
+    _refuse_mixed(told, photo, talk, recording, sheet)
+    read = load(content)
+    if sheet is not None:
+        raise SystemExit(confirm_sheet(content, read, car, sheet, hand))
+    chosen = one_car(read, car)
     on = day or date.today()
     if on > date.today():
         click.echo(f"warning: {on.isoformat()} lies in the future", err=True)
+    if talk is not None:
+        _branch(chosen, subsystem)
+        talked = Talked(
+            content, chosen, on, hand_of(chosen, hand), talk, recording, told.title, subsystem
+        )
+        raise SystemExit(write_talk(talked))
     editor = not told.enough if edit is None else edit
     try:
         whose = hand_of(chosen, hand)
@@ -101,6 +136,20 @@ def write(
     start = ready(new, offers_of(chosen, proposal) if editor else {})
     title = told.title or " ".join(new.front.subsystem)
     raise SystemExit(fill(Filling(content, chosen, on, title, start, taken, editor)))
+
+
+def _refuse_mixed(
+    told: Said, photo: tuple[str, ...], talk: Path | None, recording: str | None, sheet: str | None
+) -> None:  # fmt: skip
+    """Refuse what cannot be asked for together."""
+    if talk is not None and sheet is not None:
+        raise Refusal("--from makes a sheet and --confirm goes on with one; say one of the two")
+    if recording is not None and talk is None:
+        raise Refusal("--recording says where a talk was said; say --from with it")
+    if (talk or sheet) and (told.enough or photo):
+        raise Refusal(
+            "what a talk says is confirmed line by line; say the rest in a sheet of its own"
+        )
 
 
 def _branch(car: CarFile, said: tuple[str, ...]) -> str | None:

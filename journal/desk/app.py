@@ -11,7 +11,7 @@ from starlette.responses import Response, StreamingResponse
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from journal.desk import asking, daypage, phone, quickpages, recordings, sumforms, sumkeep
+from journal.desk import asking, daypage, heard, phone, quickpages, recordings, sumforms, sumkeep
 from journal.desk.asking import Way
 from journal.desk.desk import Desk
 from journal.desk.guard import Guard
@@ -19,7 +19,7 @@ from journal.desk.shelf import Answer
 
 # Everything that is not a page of the archive. A page on which something is written is one row here.
 WAYS: tuple[Way, ...] = (
-    *asking.WAYS, *phone.WAYS, *daypage.WAYS, *quickpages.WAYS, *sumforms.WAYS, *sumkeep.WAYS,
+    *asking.WAYS, *phone.WAYS, *daypage.WAYS, *heard.WAYS, *quickpages.WAYS, *sumforms.WAYS, *sumkeep.WAYS,
     *recordings.WAYS,
 )  # fmt: skip
 

@@ -21,9 +21,20 @@ from journal.desk.desk import Desk
 from journal.desk.drafts import is_draft
 from journal.desk.filled import Opened, carried, day_of, opened_of
 from journal.desk.formtold import form_in, remark_told
+from journal.desk.linetold import waiting_told
 from journal.desk.offers import day_offers, words_offered
 from journal.desk.preview import preview
-from journal.desk.saving import Asked, InBook, Missing, Outcome, Refused, Unsaved, look, save
+from journal.desk.saving import (
+    Asked,
+    InBook,
+    Missing,
+    Outcome,
+    Refused,
+    Unsaved,
+    look,
+    save,
+    unwritten,
+)
 from journal.desk.state import CarState
 from journal.outputs.sheets.store import hash_of
 from journal.outputs.theme import DEFAULT, theme_folder
@@ -38,15 +49,18 @@ _STYLE = "day.css"
 # Asked for at once, so that no script waits until another one has come that names it. A browser asks one
 # place for six files at a time: these and the style.
 SCRIPTS = ("day.js", "cards.js", "form.js", "sending.js", "reach.js")
+# Asked for once the page can be written into, or when there is something to show or to confirm.
+LATER = ("saying.js", "showing.js", "confirming.js", "taking.js")
 
 
 @cache
 def files_of_page() -> dict[str, bytes]:
     """Scripts of the day page by name, and its style, which is that of the archive and its own."""
     folder = theme_folder("desk") / "day"
-    found = {file.name: file.read_bytes() for file in sorted(folder.glob("*.js"))}
+    files = sorted({*folder.glob("*.js"), *folder.glob("*.css")})
+    found = {file.name: file.read_bytes() for file in files}
     style = (theme_folder(DEFAULT) / "style.css").read_bytes()
-    return {**found, _STYLE: style + (folder / _STYLE).read_bytes()}
+    return {**found, _STYLE: style + found[_STYLE]}
 
 
 @cache
@@ -131,7 +145,7 @@ def _day(desk: Desk, request: Request, car: CarState, sheet: str) -> Response:
     offers = day_offers(desk.live.state, car, date.today())
     data = {
         "offers": offers,
-        "opened": opened and {**opened_told(opened), "pictures": pictures_of(car, opened)},
+        "opened": opened and {**opened_told(car, opened), "pictures": pictures_of(car, opened)},
     }
     values = {
         **words_offered(), "title": "Change a sheet" if opened else "The day", "car": offers,
@@ -162,11 +176,13 @@ def path_named(desk: Desk, car: CarState, name: str) -> str | None:
     return next(read, None) or next(found, None)
 
 
-def opened_told(opened: Opened) -> dict[str, Any]:
-    """A sheet that was opened, as a page hears of it: with every byte of its text."""
+def opened_told(car: CarState, opened: Opened) -> dict[str, Any]:
+    """A sheet that was opened, as a page hears of it: with every byte of its text, and what in it waits
+    to be confirmed."""
     return {
         "name": name_of(opened.path), "path": opened.path, "source": opened.raw.decode("utf-8"),
         "read": hash_of(opened.raw), "form": opened.shown,
+        "heard": waiting_told(car.file, opened.shown),
     }  # fmt: skip
 
 
@@ -205,19 +221,21 @@ async def post_save(desk: Desk, request: Request) -> Response:
     _, asked = await _asked(desk, request)
     if asked is None:
         return said("This is no form of a sheet.", 400)
-    return await to_thread.run_sync(lambda: outcome_told(desk, save(desk, asked, date.today())))
+    return await to_thread.run_sync(
+        lambda: outcome_told(desk, asked.car, save(desk, asked, date.today()))
+    )
 
 
-def outcome_told(desk: Desk, outcome: Outcome) -> Response:
+def outcome_told(desk: Desk, state: CarState, outcome: Outcome) -> Response:
     """What came of it, as a page hears it."""
     if isinstance(outcome, InBook):
         name = name_of(outcome.path)
-        car = outcome.path.split("/")[0]
+        car = state.file.name
         raw, _ = read_bytes(desk.root, outcome.path, SHEET_BYTES)
         again = opened_of(outcome.path, raw)
         saved = {
             "path": outcome.path, "name": name, "href": f"/{car}/{sheet_path(name)}", "car": car,
-            "opened": again and opened_told(again),
+            "opened": again and opened_told(state, again),
         }  # fmt: skip
         remarks = [remark_told(remark) for remark in outcome.remarks]
         return JSONResponse({"saved": saved, "remarks": remarks})
@@ -255,8 +273,11 @@ def _carried(desk: Desk, asked: Asked) -> Response:
     onto = open_sheet(desk, asked.car, name_of(asked.opened.path))
     if isinstance(onto, str):
         return said(onto, 404)
-    form = carried(asked.opened, asked.form, onto)
-    return JSONResponse({"opened": opened_told(onto), "form": form})
+    note = desk.drafts.find(asked.draft)
+    form = unwritten(asked.form, note) if note and note.done else asked.form
+    form = carried(asked.opened, form, onto)
+    heard = waiting_told(asked.car.file, form)
+    return JSONResponse({"opened": opened_told(asked.car, onto), "form": form, "heard": heard})
 
 
 def name_of(path: str) -> str:

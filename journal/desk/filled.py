@@ -7,7 +7,8 @@ from datetime import date
 from journal.desk.state import CarState
 from journal.outputs.sheets.checked import Checked, Remark, check_sheet
 from journal.outputs.sheets.edit import body_of, edited, with_body
-from journal.outputs.sheets.form import Form, form_of, spread, told_of
+from journal.outputs.sheets.form import Form, body_told, form_of, spread, told_of
+from journal.outputs.sheets.formline import with_lines
 from journal.outputs.sheets.print import ORDER, NewSheet, front_told, new_text
 from journal.outputs.sheets.store import stem_of
 from journal.outputs.sheets.yamlform import Plain
@@ -18,6 +19,9 @@ from journal.records.problem import Problem, Severity
 from journal.records.sheet import Sheet
 from journal.words.dates import parse_date
 from journal.words.wrong import WrongCall
+
+# Lines that wait are no mistake of whoever saves them.
+UNCONFIRMED = "unconfirmed-draft"
 
 
 @dataclass(frozen=True)
@@ -67,12 +71,12 @@ def fill(
     `file` is the car with the pictures that are on their way, which `files` names by their ids.
     """
     known = state.found if state.asked else None
-    told = told_of(opened.told if opened else {}, opened.shown if opened else {}, form, files)
-    body = str(form.get("body", ""))
+    told = _told(form, opened, files)
+    body = body_told(form)
     path = opened.path if opened else path_of(file.name, told, today)
     wide = spread(told, body).encode("utf-8")
     looked = check_sheet(file, path, wide, known=known)
-    remarks = [*map(_beside, looked.remarks), *_in_future(looked, today)]
+    remarks = [*map(_beside, _of_the_form(looked)), *_in_future(looked, today)]
     _, misread = sheet_of(wide, path)
     if looked.sheet is None or _errors(misread):
         return Filled(path, wide, looked.sheet, tuple(remarks), looked.elsewhere, right=False)
@@ -81,6 +85,18 @@ def fill(
         wrong = [remark for remark in remarks if _is_error(remark)]
         return Filled(path, raw, looked.sheet, tuple(remarks), looked.elsewhere, not wrong)
     return _changed(file, opened, looked, remarks, body)
+
+
+def _told(form: Form, opened: Opened | None, files: Mapping[str, str]) -> dict[str, Plain]:
+    """What a form tells, with what was taken over of a talk and stands in no field of it."""
+    told = told_of(opened.told if opened else {}, opened.shown if opened else {}, form, files)
+    whole = with_lines(told, form.get("beside", ()))
+    return {key: whole[key] for key in ORDER if key in whole}
+
+
+def _of_the_form(looked: Checked) -> Iterator[Remark]:
+    """What is wrong, but for lines that wait: they are the way in which a talk comes into the book."""
+    return (r for r in looked.remarks if r.problem.code != UNCONFIRMED)
 
 
 def _changed(
@@ -97,7 +113,7 @@ def _changed(
         )
     before = {*map(_said, check_sheet(file, opened.path, opened.raw).remarks)}
     there = {*map(_said, remarks)}
-    more = [r for r in check_sheet(file, opened.path, raw).remarks if _said(r) not in there]
+    more = [r for r in _of_the_form(check_sheet(file, opened.path, raw)) if _said(r) not in there]
     wrong = [r for r in (*remarks, *more) if _is_error(r) and _said(r) not in before]
     sheet, _ = sheet_of(raw, opened.path)
     return Filled(opened.path, raw, sheet, (*remarks, *more), looked.elsewhere, not wrong)
@@ -109,12 +125,17 @@ def carried(opened: Opened, form: Form, onto: Opened) -> Form:
     Where both have written another text, that of the other comes first and ours behind it.
     """
     told = told_of(onto.told, opened.shown, form)
-    made = form_of(told, "")
-    ours, base, theirs = form.get("body", ""), opened.shown["body"], onto.shown["body"]
-    both = ours != base and theirs not in (base, ours)
-    made["body"] = f"{theirs}\n\n{ours}" if both else ours if ours != base else theirs
+    made = form_of(told, _carried_body(opened, form, onto))
+    made["beside"] = [*form.get("beside", ())]
     made["photos"] += [p for p in form.get("photos", ()) if p.get("id")]
     return made
+
+
+def _carried_body(opened: Opened, form: Form, onto: Opened) -> str:
+    ours, base, theirs = (body_told(one) for one in (form, opened.shown, onto.shown))
+    if ours != base and theirs not in (base, ours):
+        return f"{theirs}\n\n{ours}"
+    return ours if ours != base else theirs
 
 
 def path_of(car: str, told: Mapping[str, Plain], today: date) -> str:

@@ -2,11 +2,13 @@
 
 from collections import Counter
 from datetime import date
+from pathlib import PurePosixPath
 
 from journal.desk.listing import Plain, list_car, list_offers
 from journal.desk.state import CarState, State
 from journal.pages.plates import STAGE_WORDS
 from journal.pages.view import CarView
+from journal.reading.talk import RECORDINGS
 from journal.words.units import ALL_UNITS
 from journal.words.vocabulary import ORIGIN_MEANING, Act, GoodsIn, Stage, Verdict
 
@@ -35,6 +37,12 @@ def day_offers(state: State, car: CarState, today: date) -> Plain:
             {"name": name, "label": supplier.name} for name, supplier in view.car.workshop.suppliers
         ],
         "units": _units(view),
+        "recordings": _recordings(view),
+        "waiting_lines": [
+            {"name": sheet.name, "title": sheet.title, "lines": len(sheet.front.draft)}
+            for sheet in view.car.sheets
+            if sheet.front.draft
+        ],
     }
 
 
@@ -59,6 +67,12 @@ def recent_components(view: CarView) -> dict[str, list[str]]:
         mine = dict.fromkeys(k for k in keys if k.split("/")[0] == name and view.car.component(k))
         found[name] = [*mine][:_MOST_COMPONENTS]
     return found
+
+
+def _recordings(view: CarView) -> list[str]:
+    """The films and sounds of a car, by name."""
+    files = view.car.recording_files or ()
+    return sorted(file for file in files if PurePosixPath(file).suffix.lower() in RECORDINGS)
 
 
 def _units(view: CarView) -> list[str]:

@@ -81,7 +81,7 @@ async def post_goods_in(desk: Desk, request: Request) -> Response:
     if told["outcome"] not in set(GoodsIn):
         return said("A part is accepted, reworked or rejected.", 400)
     came = Received(told["part"], told["outcome"], told["why"], tuple(told["photos"]))
-    return await _done(desk, lambda: receive(desk, car, told["draft"], came, date.today()))
+    return await _done(desk, car, lambda: receive(desk, car, told["draft"], came, date.today()))
 
 
 async def post_snag(desk: Desk, request: Request) -> Response:
@@ -90,11 +90,11 @@ async def post_snag(desk: Desk, request: Request) -> Response:
     if not _is_ours(told, "text", "subsystem") or car is None:
         return said("This is no snag.", 400)
     snag = Raised(told["text"], told["subsystem"], told.get("hold") is True, tuple(told["photos"]))
-    return await _done(desk, lambda: raise_snag(desk, car, told["draft"], snag, date.today()))
+    return await _done(desk, car, lambda: raise_snag(desk, car, told["draft"], snag, date.today()))
 
 
-async def _done(desk: Desk, work: Callable[[], Outcome]) -> Response:
-    return await to_thread.run_sync(lambda: outcome_told(desk, work()))
+async def _done(desk: Desk, car: CarState, work: Callable[[], Outcome]) -> Response:
+    return await to_thread.run_sync(lambda: outcome_told(desk, car, work()))
 
 
 def _is_ours(told: Any, *texts: str) -> bool:

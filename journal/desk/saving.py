@@ -17,7 +17,7 @@ from journal.desk.state import CarState
 from journal.desk.tray import Laid
 from journal.outputs.sheets.checked import Remark
 from journal.outputs.sheets.disk import refusal
-from journal.outputs.sheets.form import Form, form_of, told_of
+from journal.outputs.sheets.form import Form, body_told, form_of, told_of, without
 from journal.outputs.sheets.inbox import Arrived, Taken, give_back, let_go, take_in
 from journal.outputs.sheets.store import Conflict, NotSaved, Saved, hash_of, save_new, save_over
 from journal.pictures.decode import misnamed
@@ -101,15 +101,22 @@ def save(desk: Desk, asked: Asked, today: date) -> Outcome:
         empty_tray(desk, note.files)
         return InBook(there.path, hash_of(there.raw))
     # More was typed while nobody knew that the sheet was in the book.
-    form = _renamed(asked.form, note.files)
+    form = unwritten(_renamed(asked.form, note.files), note)
     if hash_of(there.raw) == note.hash:
         return _saved(desk, replace(asked, form=form, opened=there), today)
     if asked.opened is not None:
         return _saved(desk, asked, today)
     told = told_of({}, {}, note.form, note.files)
-    written = Opened(there.path, b"", told, form_of(told, str(note.form.get("body", ""))))
+    written = Opened(there.path, b"", told, form_of(told, body_told(note.form)))
     form = carried(written, form, there)
     return _saved(desk, replace(asked, form=form, opened=there), today)
+
+
+def unwritten(form: Form, note: Note) -> Form:
+    """A form without the lines that stand in the sheet since the form of the note was saved."""
+    if "beside" not in form:
+        return form
+    return {**form, "beside": without(form["beside"], note.form.get("beside", ()))}
 
 
 def sheet_of(root: Path, note: Note) -> Opened | None:

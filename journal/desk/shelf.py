@@ -5,7 +5,7 @@ A path from a browser is only ever looked up among the names of what was read; n
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 from urllib.parse import urlencode
 
 from journal.desk.darkroom import Darkroom
@@ -15,6 +15,7 @@ from journal.outputs.theme import environment, theme_folder
 from journal.pages import FILES_AT, file_at, page_at, page_workshop
 from journal.pages.links import sheet_path
 from journal.pages.page import Page, TextFile
+from journal.words.text import counted
 
 # What belongs to the desk and not to the archive lies below this; no car can be called that.
 OWN = "_"
@@ -106,8 +107,8 @@ class Shelf:
         (page,) = page_workshop(views, state.problems)
         return self._printed(page, state.number)
 
-    def _printed(self, page: Page, number: int, change: str = "") -> Answer:
-        """A page as the desk shows it; `change` is where the sheet on it can be changed."""
+    def _printed(self, page: Page, number: int, change: "_Change | None" = None) -> Answer:
+        """A page as the desk shows it; `change` says how the sheet on it can be changed."""
         template = self._templates.get_template(page.template)
         text = template.render(page.values, state=number, change=change)
         return _answer(page.path, text.encode("utf-8"))
@@ -122,12 +123,23 @@ class Shelf:
         return answer
 
 
-def _change(car: CarState, inner: str) -> str:
-    """Where the sheet can be changed that a page of a car shows; empty for other pages."""
+class _Change(NamedTuple):
+    """Where a sheet can be changed, and how many of its lines wait to be confirmed, in words."""
+
+    href: str
+    waiting: str
+
+
+def _change(car: CarState, inner: str) -> _Change | None:
+    """How the sheet can be changed that a page of a car shows; None for other pages."""
     view = car.view
-    shown = (s.name for s in view.car.sheets if inner == sheet_path(s.name))
-    name = next(shown, None)
-    return f"/day?{urlencode({'car': view.car.name, 'sheet': name})}" if name else ""
+    sheet = next((s for s in view.car.sheets if inner == sheet_path(s.name)), None)
+    if sheet is None:
+        return None
+    count = len(sheet.front.draft)
+    verb = "is" if count == 1 else "are"
+    waiting = f"{counted(count, 'line')} {verb} not confirmed" if count else ""
+    return _Change(f"/day?{urlencode({'car': view.car.name, 'sheet': sheet.name})}", waiting)
 
 
 def _assets() -> dict[str, Answer]:

@@ -9,7 +9,7 @@ by day on working days alone until they are done; that is one run. The interval 
 eight tenths of the runs. It knows nothing of parts that do not come.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
@@ -152,13 +152,15 @@ def finishing_days(
     # Whole numbers keep the sums exact and quick.
     unit = lcm(remaining.denominator, *(pace.denominator for pace in paces))
     sample, whole = [int(pace * unit) for pace in paces], int(remaining * unit)
-    lots = Lots(SEED)
-    return sorted(_run(whole, sample, weeks, lots) for _ in range(runs))
+    counted = [(len(days), days) for days in weeks]
+    drawn = Lots(SEED).draws(sample)
+    return sorted(_run(whole, drawn, counted) for _ in range(runs))
 
 
-def _run(left: int, sample: Sequence[int], weeks: Sequence[Sequence[date]], lots: Lots) -> date:
-    for days, pace in zip(weeks, lots.draws(sample), strict=False):
-        done = pace * len(days)
+def _run(left: int, paces: Iterator[int], weeks: Iterable[tuple[int, Sequence[date]]]) -> date:
+    # The week comes before the pace: when no week is left, none is drawn.
+    for (count, days), pace in zip(weeks, paces, strict=False):
+        done = pace * count
         if done >= left:
             return days[-(-left // pace) - 1]
         left -= done

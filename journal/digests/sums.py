@@ -8,6 +8,7 @@ earlier one.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from journal.bench import SUM_NAMED
 from journal.bench.base.definition import Job
@@ -17,6 +18,7 @@ from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
 from journal.records.sheet import Sheet
 from journal.records.sum import SumLine
+from journal.words.groups import grouped, grouped_by_each
 from journal.words.names import nearest, title_of
 
 
@@ -48,11 +50,11 @@ class Sums:
 
     def of_sheet(self, name: str) -> tuple[KeptSum, ...]:
         """Those that a sheet keeps."""
-        return tuple(kept for kept in self.kept if kept.sheet == name)
+        return self._by_sheet.get(name, ())
 
     def on(self, key: str) -> tuple[KeptSum, ...]:
         """Those worked out for a component."""
-        return tuple(kept for kept in self.kept if key in kept.of)
+        return self._by_component.get(key, ())
 
     def serving(self, job: Job) -> tuple[KeptSum, ...]:
         """Those that serve a job."""
@@ -65,6 +67,14 @@ class Sums:
         for kept in self.kept:
             last[(kept.name, kept.of, kept.subsystem)] = kept
         return tuple(last.values())
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[KeptSum, ...]]:
+        return grouped(self.kept, lambda kept: kept.sheet)
+
+    @cached_property
+    def _by_component(self) -> dict[str, tuple[KeptSum, ...]]:
+        return grouped_by_each(self.kept, lambda kept: kept.of)
 
 
 def digest_sums(car: CarFile) -> Sums:

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from journal.hearing.mentions import Mention
 from journal.hearing.moods import Clauses, Mood
+from journal.hearing.naming import Mention
 from journal.hearing.objects import focus_of, objects_of, shares
 from journal.hearing.seen import Seen, verbs_seen
 from journal.hearing.states import light_acts, state_acts
@@ -13,33 +13,9 @@ from journal.words.vocabulary import Act
 
 # Verbs of many meanings: they tell an act of a thing that is named beside them, and of no `it`.
 _LOOSE = frozenset(
-    {
-        "set",
-        "try",
-        "grind",
-        "hang",
-        "time",
-        "true",
-        "tap",
-        "go",
-        "check",
-        "test",
-        "fill",
-        "make",
-        "trim",
-        "face",
-        "turn",
-        "clock",
-        "look",
-        "split",
-        "pass",
-        "line",
-        "cut",
-        "dress",
-        "open",
-    }
+    "set try grind hang time true tap go check test fill make trim face turn clock look split pass line cut "
+    "dress open pull draw press gauge mount store label form".split()
 )
-
 # What is done to a part is not done to the whole.
 _OF_WHOLE = frozenset(
     {
@@ -105,10 +81,13 @@ def _tell(
     first, end = min(s.at, mention.first), max(s.particle, min(mention.last, last))
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
-    unsure = (mention.name.part and s.verb.act in _OF_WHOLE) or (
-        not near and _is_far(c, s, mention, acted)
+    loose = s.verb.head in _LOOSE and not s.verb.rest and mention.last <= s.at
+    unsure = (
+        loose
+        or (mention.name.part and s.verb.act in _OF_WHOLE)
+        or (not near and _is_far(c, s, mention, acted))
     )
-    if mood is Mood.DONE and (unsure or not mention.keys):
+    if mood is Mood.DONE and (unsure or not mention.keys or not mention.sure):
         mood = Mood.ASK
     for key in mention.keys:
         yield Told(key, s.verb.act, mood, first, end)

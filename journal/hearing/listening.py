@@ -10,8 +10,9 @@ from journal.hearing.flat import Flat
 from journal.hearing.heard import Kind, Line
 from journal.hearing.known import Known
 from journal.hearing.lexicon import lexicon_of
-from journal.hearing.mentions import Mention, mentions_in
+from journal.hearing.mentions import mentions_in
 from journal.hearing.moods import Clauses
+from journal.hearing.naming import Mention
 from journal.hearing.people import Named, hands_of, others_of, speaker_in, suppliers_in
 from journal.hearing.spelled import PartNumber, part_numbers_in
 from journal.hearing.tokens import Token, tokens_of

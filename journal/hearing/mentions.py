@@ -2,27 +2,28 @@
 around it."""
 
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from rapidfuzz import fuzz, process
-
-from journal.hearing.common import COMMON
-from journal.hearing.lexicon import Called, Lexicon, Name, side_said
-from journal.hearing.sounds import lemma_of, sound_of
+from journal.hearing.lexicon import Called, Lexicon, side_said
+from journal.hearing.naming import Mention, joined_in, named_in
+from journal.hearing.sounds import lemma_of
 from journal.hearing.tokens import Token
 from journal.words.sides import Side
 from journal.words.vocabulary import Drive
 
-# How alike two names must be, of 100, to be taken for one word that was misheard.
-_ALIKE = 87
 # How far back words still tell which thing is meant, in words.
 _REACH = 80
+
+
 _AXES = {"front": "front", "rear": "rear", "back": "rear", "fronts": "front", "rears": "rear",
          "forward": "front"}  # fmt: skip
+
+
 # What may stand between a thing and what tells more of it.
 _BETWEEN = frozenset("the on at of in to from and a an its that this my our hand side".split())
-_SMALL = frozenset("the on at of in to from and a an its that this my our it i we is was".split())
+
+
 # What a thing is called by the branch of the car that it belongs to.
 _BRANCH_WORDS: dict[str, str] = {
     "brake": "brakes", "engine": "engine", "gearbox": "gearbox", "axle": "rear-axle", "diff": "rear-axle",
@@ -31,27 +32,6 @@ _BRANCH_WORDS: dict[str, str] = {
     "suspension": "front-suspension", "clutch": "gearbox", "carburettor": "fuel", "carb": "fuel",
     "oil": "engine", "door": "body", "trim": "trim", "loom": "electrical", "wiring": "electrical",
 }  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Mention:
-    """A place in the talk, tokens `first` to before `last`, that names a component.
-
-    `keys` are the components meant: several for "both front wings". `may` are those it may mean where
-    nobody can tell; then `keys` is empty. `plural` tells that more than one thing was named.
-    """
-
-    first: int
-    last: int
-    name: Name
-    keys: tuple[str, ...] = ()
-    may: tuple[str, ...] = ()
-    plural: bool = False
-
-    @property
-    def words(self) -> tuple[str, ...]:
-        """The name by which it was known."""
-        return self.name.words
 
 
 @dataclass(frozen=True)
@@ -70,106 +50,9 @@ def mentions_in(
 ) -> tuple[Mention, ...]:  # fmt: skip
     """Every component that a talk speaks of, in order. `subsystem` is what the talk is likely about,
     where that is known."""
-    found = list(_named(tokens, lexicon, misheard))
+    found = list(joined_in(tokens, named_in(tokens, lexicon, misheard)))
     said = [_beside(tokens, mention, drive) for mention in found]
     return tuple(_resolved(found, said, subsystem, _sides_told(tokens, drive)))
-
-
-def _named(
-    tokens: Sequence[Token], lexicon: Lexicon, misheard: Iterable[tuple[str, str]]
-) -> Iterator[Mention]:
-    lemmas = [lemma_of(token.text) for token in tokens]
-    wrong = {tuple(map(lemma_of, heard.split())): meant for heard, meant in misheard}
-    longest = max((len(words) for words in wrong), default=0)
-    reach = max(lexicon.most_words, longest)
-    at = 0
-    while at < len(tokens):
-        found = _longest(tokens, lemmas, at, reach, lexicon, wrong)
-        if found is not None and not _continues(tokens, lemmas, at, found, reach, lexicon, wrong):
-            length, name = found
-            if name.means:
-                plural = tokens[at + length - 1].text.endswith("s") and not name.joined.endswith(
-                    "s"
-                )
-                yield Mention(at, at + length, name, plural=plural)
-            at += length
-        else:
-            at += 1
-
-
-def _longest(
-    tokens: Sequence[Token], lemmas: Sequence[str], at: int, reach: int, lexicon: Lexicon,
-    wrong: Mapping[tuple[str, ...], str],
-) -> tuple[int, Name] | None:  # fmt: skip
-    """The longest name that begins at a place, with its length."""
-    for length in range(min(reach, len(tokens) - at), 0, -1):
-        if any(t.breaks for t in tokens[at + 1 : at + length]):
-            continue
-        name = _name_of(lemmas[at : at + length], lexicon, wrong)
-        if name is not None:
-            return length, name
-    return None
-
-
-def _continues(
-    tokens: Sequence[Token], lemmas: Sequence[str], at: int, found: tuple[int, Name], reach: int,
-    lexicon: Lexicon, wrong: Mapping[tuple[str, ...], str],
-) -> bool:  # fmt: skip
-    """Whether the words belong to a longer name that begins within them: front `wheel cylinder`."""
-    length, _ = found
-    for start in range(at + 1, at + length):
-        later = _longest(tokens, lemmas, start, reach, lexicon, wrong)
-        if later is not None and start + later[0] > at + length and later[1].means:
-            return True
-    return False
-
-
-def _name_of(
-    window: Sequence[str], lexicon: Lexicon, wrong: Mapping[tuple[str, ...], str]
-) -> Name | None:
-    joined = "".join(window)
-    if joined in lexicon.names and (len(window) == 1 or window[0] not in _SMALL):
-        return lexicon.names[joined]
-    meant = wrong.get(tuple(window))
-    if meant is not None:
-        found = lexicon.names.get("".join(map(lemma_of, meant.split())))
-        if found is not None:
-            return found
-    for put in (_mended(window, wrong),):
-        if put and "".join(put) in lexicon.names:
-            return lexicon.names["".join(put)]
-    return _alike(window, joined, lexicon)
-
-
-def _mended(window: Sequence[str], wrong: Mapping[tuple[str, ...], str]) -> list[str] | None:
-    """Words of which one is known to be misheard: `break pipe` is a brake pipe."""
-    if len(window) < 2 or not any((lemma,) in wrong for lemma in window):
-        return None
-    put = [word for lemma in window for word in wrong.get((lemma,), lemma).split()]
-    put = [lemma_of(word) for word in put]
-    return put if put != list(window) else None
-
-
-def _alike(window: Sequence[str], joined: str, lexicon: Lexicon) -> Name | None:
-    """The name that sounds like these words, or is nearly the same letters; no everyday word is one."""
-    if len(joined) < 5 or window[0] in COMMON or _SMALL.intersection(window):
-        return None
-    common = window[-1] in COMMON
-    if common and (len(joined) < 9 or len(window) < 2):
-        return None
-    found = lexicon.sounds.get(sound_of(joined))
-    if (
-        found is not None
-        and found.means
-        and fuzz.ratio(joined, found.joined) >= (60 if len(window) > 1 else 72)
-    ):
-        return found
-    if len(joined) < 7 or common:
-        return None
-    near = process.extractOne(joined, lexicon.long, scorer=fuzz.ratio, score_cutoff=_ALIKE)
-    if near is None or near[0][0] != joined[0]:
-        return None
-    return lexicon.names[near[0]]
 
 
 def _beside(tokens: Sequence[Token], mention: Mention, drive: Drive | None) -> _Said:
@@ -272,6 +155,7 @@ def _resolved(
     last_axis = ""
     before: dict[tuple[str, ...], tuple[str, ...]] = {}
     named: dict[str, int] = {}
+    strong: set[str] = set()
     for mention, told in zip(found, said, strict=True):
         weights = _around(mention.first, clear, often, subsystem)
         last_side = frozenset([side for at, side in sides if at <= mention.last][-1:])
@@ -284,7 +168,26 @@ def _resolved(
                 clear.append((mention.first, keys[0].split("/")[0]))
             last_axis = told.axis or last_axis
         if keys or may:
-            yield replace(mention, keys=keys, may=may)
+            yield replace(
+                mention, keys=keys, may=may, sure=_is_sure(mention, told, weights, keys, strong)
+            )
+        if not mention.name.weak:
+            strong.update(keys)
+
+
+# So much must a talk speak of a subsystem around a name that alone says little.
+_PLAIN = 1.2
+
+
+def _is_sure(
+    mention: Mention, told: _Said, weights: Mapping[str, float], keys: Sequence[str], strong: Container[str]
+) -> bool:  # fmt: skip
+    if not mention.sure:
+        return False
+    if not mention.name.weak or all(key in strong for key in keys):
+        return True
+    branch = keys[0].split("/")[0] if keys else ""
+    return bool(told.branch == branch or told.axis or told.sides or weights.get(branch, 0) > _PLAIN)
 
 
 def _latest(may: Sequence[str], named: Mapping[str, int], at: int) -> tuple[str, ...]:

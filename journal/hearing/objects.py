@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping, Sequence
 
-from journal.hearing.mentions import Mention
 from journal.hearing.moods import CLAUSE, Clauses
+from journal.hearing.naming import Mention
 from journal.hearing.seen import DETERMINERS, SUBJECTS, Seen
 from journal.hearing.verbs import Form, is_itself
 from journal.words.vocabulary import Act
@@ -25,9 +25,9 @@ _PREPOSITIONS = frozenset(
     "between".split()
 )
 
-PRONOUNS = frozenset("it them that those these both they everything lot".split())
+PRONOUNS = frozenset("it them em that those these both they everything lot".split())
 
-_MANY = frozenset("them those these both they everything lot".split())
+_MANY = frozenset("them em those these both they everything lot".split())
 
 # Acts that may be told of a thing behind a preposition: `cleaned the muck out of the sump`.
 _OF_BEHIND = frozenset(
@@ -303,6 +303,8 @@ def _subject(
 
 def shares(c: Clauses, s: Seen, places: Mapping[int, Seen]) -> bool:
     """Whether the verb waits for the thing that a next one names: `cleaned and painted the sump`."""
+    if s.particle > s.at + 1 + len(s.verb.rest):
+        return False
     for n in range(s.particle, min(len(c.tokens), s.particle + 4)):
         if c.tokens[n].breaks:
             return False

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from journal.hearing.mentions import Mention
 from journal.hearing.moods import CLAUSE, Clauses, Mood, mood_of
+from journal.hearing.naming import Mention
 from journal.hearing.verbs import Form, Verb, is_itself
 
 # As far behind a verb its second word may stand: "took the near side rear brake drum off".

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from journal.hearing.mentions import Mention
 from journal.hearing.moods import CLAUSE, CONDITIONS, Clauses, Mood, mood_of
+from journal.hearing.naming import Mention
 from journal.hearing.seen import DETERMINERS, SUBJECTS, Seen
 from journal.hearing.told import Told
 from journal.hearing.verbs import Form
@@ -48,7 +48,9 @@ def state_acts(c: Clauses, mentions: Sequence[Mention], seen: Sequence[Seen]) ->
         ):
             continue
         mood = _state_mood(c, mention.first)
-        if word == "together" and mood is Mood.DONE:
+        if mood is Mood.DONE and (
+            word == "together" or mention.name.weak or not mention.sure or mention.name.part
+        ):
             mood = Mood.ASK
         for key in mention.keys:
             yield Told(key, _STATES[word], mood, mention.first, n + 1)
@@ -57,7 +59,9 @@ def state_acts(c: Clauses, mentions: Sequence[Mention], seen: Sequence[Seen]) ->
 def _ends(c: Clauses, n: int) -> bool:
     if n >= len(c.tokens) or c.tokens[n].breaks or c.tokens[n].pause or c.word(n) in _AFTER_STATE:
         return True
-    return c.word(n - 1) not in ("in", "on") and c.word(n) in _AFTER_OFF
+    if c.word(n - 1) in ("in", "on"):
+        return c.word(n) == "the" and c.word(n + 1) == "car"
+    return c.word(n) in _AFTER_OFF
 
 
 def _state_mood(c: Clauses, at: int) -> Mood:
@@ -123,7 +127,7 @@ def light_acts(
             and not any(t.turns for t in c.tokens[m.first + 1 : n + 1])
         ]
         for mention in near[:1] or before[-1:]:
-            sure = bool(near) and act is not Act.MEASURED
+            sure = bool(near) and act is not Act.MEASURED and mention.sure
             for key in mention.keys:
                 yield Told(key, act, mood if sure or mood is Mood.NOT else Mood.ASK, n, last)
 

@@ -5,6 +5,7 @@ was done, and the names of those who did it and who answer for it. Hears `work` 
 the register; ignores all else. What is left out is listed and no mistake: the record tells its gaps.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -13,6 +14,7 @@ from enum import StrEnum
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.records.work import Work
+from journal.words.groups import grouped
 from journal.words.proving import CHANGES, LOOKS, TAKES_APART
 from journal.words.vocabulary import Act
 
@@ -80,9 +82,9 @@ def fold_completeness(car: CarFile) -> Completeness:
     """Every safety-critical act with what the record says of it."""
     if not len(car.workshop.hands):
         return Completeness()
-    looks = tuple(_looks(car))
+    looks = grouped(_looks(car), lambda look: look.component)
     acts = (
-        _act(car, sheet, place, key, work, looks)
+        _act(car, sheet, place, key, work, looks.get(key, ()))
         for place, sheet in enumerate(car.sheets)
         for key, work in sheet.front.work
         if car.critical(key) and (CHANGES & {*work.did} or work.now or work.stand_in)
@@ -108,10 +110,11 @@ def _by(car: CarFile, sheet: Sheet, key: str, work: Work) -> tuple[str, ...]:
 def _act(
     car: CarFile, sheet: Sheet, place: int, key: str, work: Work, looks: tuple[_Look, ...]
 ) -> SafetyAct:
+    """An act; `looks` are those at its component, in order of sheets."""
     by = _by(car, sheet, key, work)
     checked, seen_in = work.checked, sheet
     if not checked or by == (checked,):
-        later = (x for x in looks if x.component == key and x.place > place)
+        later = looks[bisect_right(looks, place, key=lambda look: look.place) :]
         seen = next(((e, x.sheet) for x in later for e in x.eyes if by != (e,)), None)
         checked, seen_in = seen or (checked, sheet)
     day = min(work.since or sheet.date, sheet.date)

@@ -5,10 +5,12 @@ Hears `photos` in sheets.
 
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 
 from journal.records.carfile import CarFile
 from journal.records.photofacts import PhotoFacts
 from journal.records.sheet import photo_path
+from journal.words.groups import grouped, grouped_by_each
 from journal.words.vocabulary import Stage
 
 
@@ -48,15 +50,27 @@ class Gallery:
 
     def of(self, key: str) -> tuple[Picture, ...]:
         """Photographs of one component."""
-        return tuple(p for p in self.pictures if key in p.of)
+        return self._by_component.get(key, ())
 
     def in_sheet(self, name: str) -> tuple[Picture, ...]:
         """Photographs of one sheet."""
-        return tuple(p for p in self.pictures if p.sheet == name)
+        return self._by_sheet.get(name, ())
 
     def at(self, path: str) -> Picture | None:
         """The photograph at a path under `photos/`, or None."""
-        return next((p for p in self.pictures if p.path == path), None)
+        return next(iter(self._by_path.get(path, ())), None)
+
+    @cached_property
+    def _by_component(self) -> dict[str, tuple[Picture, ...]]:
+        return grouped_by_each(self.pictures, lambda p: p.of)
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[Picture, ...]]:
+        return grouped(self.pictures, lambda p: p.sheet)
+
+    @cached_property
+    def _by_path(self) -> dict[str, tuple[Picture, ...]]:
+        return grouped(self.pictures, lambda p: p.path)
 
 
 def fold_gallery(car: CarFile) -> Gallery:

@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
 from journal.words.amounts import even_shares
+from journal.words.groups import grouped
 from journal.words.vocabulary import HourKind
 
 K = TypeVar("K")
@@ -52,7 +53,7 @@ class Hours:
 
     spent: tuple[Spent, ...] = ()
 
-    @property
+    @cached_property
     def total(self) -> Fraction:
         """All hours."""
         return sum((s.hours for s in self.spent), Fraction(0))
@@ -90,14 +91,14 @@ class Hours:
         """Hours by hand and kind together."""
         return self._sums("hand-kind", lambda s: (s.hand, s.kind))
 
-    @property
+    @cached_property
     def lost(self) -> tuple[Spent, ...]:
         """Hours that a part made necessary by not fitting."""
         return tuple(s for s in self.spent if s.because)
 
     def lost_to_parts(self) -> dict[str, Fraction]:
         """Hours lost because of a part, by its name, in the order of sheets."""
-        return Hours(self.lost)._sums("because", lambda s: s.because or "")
+        return self._losses._sums("because", lambda s: s.because or "")
 
     def of_sheet(self, name: str) -> tuple[Spent, ...]:
         """The lines that one sheet gave."""
@@ -105,10 +106,11 @@ class Hours:
 
     @cached_property
     def _by_sheet(self) -> dict[str, tuple[Spent, ...]]:
-        found: dict[str, list[Spent]] = {}
-        for line in self.spent:
-            found.setdefault(line.sheet, []).append(line)
-        return {name: tuple(lines) for name, lines in found.items()}
+        return grouped(self.spent, lambda line: line.sheet)
+
+    @cached_property
+    def _losses(self) -> "Hours":
+        return Hours(self.lost)
 
     def _sums(self, of: str, key: Callable[[Spent], K]) -> dict[K, Fraction]:
         """Hours by a key, added up once however often they are asked for `of` it."""

@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import cached_property
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
+from journal.words.groups import grouped
 from journal.words.sides import NAMINGS, Side, side_in, value_names, without_side
 from journal.words.units import convert, kind_of, same_kind
 
@@ -132,7 +134,19 @@ class Measurements:
 
     def on(self, key: str) -> tuple[Reading, ...]:
         """Readings taken on one component."""
-        return tuple(r for r in self.readings if r.on == key)
+        return self._by_component.get(key, ())
+
+    def of_sheet(self, name: str) -> tuple[Reading, ...]:
+        """Readings that one sheet tells of."""
+        return self._by_sheet.get(name, ())
+
+    @cached_property
+    def _by_component(self) -> dict[str | None, tuple[Reading, ...]]:
+        return grouped(self.readings, lambda r: r.on)
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[Reading, ...]]:
+        return grouped(self.readings, lambda r: r.sheet)
 
     @property
     def outside(self) -> tuple[Reading, ...]:

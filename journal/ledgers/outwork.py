@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from journal.records.carfile import CarFile
 from journal.records.goods import OutworkLine
@@ -147,6 +148,14 @@ class Outwork:
     def of_sheet(self, name: str) -> tuple[LotCharge, ...]:
         """What one sheet charges for outwork."""
         return tuple(c for b in self.batches for c in b.charges if c.sheet == name)
+
+    def named(self, name: str) -> Batch | None:
+        """The lot of a name, or None."""
+        return self._by_name.get(name)
+
+    @cached_property
+    def _by_name(self) -> dict[str, Batch]:
+        return {batch.name: batch for batch in self.batches}
 
 
 def fold_outwork(car: CarFile) -> Outwork:

@@ -4,17 +4,20 @@ Hears `proving` and `work` in sheets, the register, and the workshop's own proof
 What it calls missing stops the handover. It says what the record holds and never that a car is safe.
 """
 
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
 from journal.records.sections import Proof
 from journal.records.sheet import Sheet
+from journal.words.groups import grouped
 from journal.words.names import nearest
 from journal.words.proving import CHANGES, LOCKED, OTHERWISE, PROVING
 from journal.words.text import listed
@@ -136,24 +139,41 @@ class Proving:
         """The list of a subsystem."""
         return tuple(line for line in self.lines if line.subsystem == subsystem)
 
+    def of_sheet(self, name: str) -> tuple[tuple[ProofLine, Recorded], ...]:
+        """What one sheet recorded, by the lists."""
+        return self._by_sheet.get(name, ())
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[tuple[ProofLine, Recorded], ...]]:
+        told = ((line, record) for line in self.lines for record in line.records)
+        return grouped(told, lambda pair: pair[1].sheet)
+
 
 def fold_proving(car: CarFile) -> Proving:
     """The lists of every subsystem that the register or a sheet tells of, with their records."""
     asked = {line.key: line for line in _asked(car)}
     told, problems = _records(car, asked)
-    lines = [_with(car, line, told.get(key, ())) for key, line in asked.items()]
+    changes = grouped(sorted(_changes(car)), lambda change: change.component.split("/")[0])
+    lines = [
+        _with(line, told.get(key, ()), changes.get(line.subsystem, ()))
+        for key, line in asked.items()
+    ]
     locking = {line.subsystem for line in lines if line.name == LOCKED}
     return Proving(tuple(lines), _unlocked(car, locking), tuple(problems))
 
 
-def _with(car: CarFile, line: ProofLine, records: tuple[Recorded, ...]) -> ProofLine:
+def _with(
+    line: ProofLine, records: tuple[Recorded, ...], changes: tuple[Overtaken, ...]
+) -> ProofLine:
+    """A line with its records; `changes` are those of its subsystem, in order of days."""
     if not records:
         return line
     if records[-1].reason:
         # What the car does not have is not there after later work either.
         return replace(line, records=records)
-    overtaken = _overtaken(car, line.subsystem, records[-1].day)
-    return replace(line, records=records, overtaken=overtaken)
+    # Work of the same day does not count: a proof closes the day on which it is written.
+    after = bisect_right(changes, records[-1].day, key=lambda change: change.day)
+    return replace(line, records=records, overtaken=next(iter(changes[after:]), None))
 
 
 def _asked(car: CarFile) -> Iterator[ProofLine]:
@@ -247,18 +267,12 @@ def _lacks(car: CarFile, line: ProofLine, proof: Proof, by: tuple[str, ...]) -> 
             yield "eyes other than those of the hand that did it"
 
 
-def _overtaken(car: CarFile, subsystem: str, proved: date) -> Overtaken | None:
-    """The first day after the proof on which something of the subsystem was changed.
-
-    Work of the same day does not count: a proof closes the day on which it is written.
-    """
-    later = (
-        Overtaken(min(work.since or sheet.date, sheet.date), sheet.name, key)
-        for sheet in car.sheets
-        for key, work in sheet.front.work
-        if key.split("/")[0] == subsystem and (CHANGES & {*work.did} or work.now or work.stand_in)
-    )
-    return min((o for o in later if o.day > proved), default=None)
+def _changes(car: CarFile) -> Iterator[Overtaken]:
+    """Every change of a component, as what may overtake a proof."""
+    for sheet in car.sheets:
+        for key, work in sheet.front.work:
+            if CHANGES & {*work.did} or work.now or work.stand_in:
+                yield Overtaken(min(work.since or sheet.date, sheet.date), sheet.name, key)
 
 
 def _unlocked(car: CarFile, subsystems: set[str]) -> tuple[str, ...]:

@@ -10,12 +10,14 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
 from journal.records.recheck import RecheckLine, Wanted
 from journal.records.sheet import Sheet
+from journal.words.groups import grouped_by_each
 from journal.words.names import nearest, title_of
 from journal.words.stretch import Stretch, day_after, distance_in
 from journal.words.vocabulary import OdometerUnit
@@ -140,6 +142,18 @@ class Rechecks:
         """Those that were looked at, the latest first."""
         done = [(r.done.day, r) for r in self.rechecks if r.done is not None]
         return tuple(r for _, r in sorted(done, key=lambda told: told[0], reverse=True))
+
+    def of_sheet(self, name: str) -> tuple[Recheck, ...]:
+        """Those that one sheet asks for or tells to be done."""
+        return self._by_sheet.get(name, ())
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[Recheck, ...]]:
+        return grouped_by_each(self.rechecks, _told_in)
+
+
+def _told_in(recheck: Recheck) -> tuple[str, ...]:
+    return (recheck.asked_in, recheck.done.sheet) if recheck.done else (recheck.asked_in,)
 
 
 def _first_due(recheck: Recheck) -> tuple[date, Decimal]:

@@ -7,6 +7,7 @@ again; ignores all else.
 from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+from functools import cached_property
 from typing import NamedTuple
 
 from journal.records.carfile import CarFile
@@ -95,6 +96,14 @@ class Snags:
     def holds(self) -> tuple[Snag, ...]:
         """Open snags that stop the handover."""
         return tuple(s for s in self.open if s.hold)
+
+    def named(self, name: str) -> Snag | None:
+        """The snag of a name, or None."""
+        return self._by_name.get(name)
+
+    @cached_property
+    def _by_name(self) -> dict[str, Snag]:
+        return {snag.name: snag for snag in self.snags}
 
 
 def fold_snags(car: CarFile) -> Snags:

@@ -89,7 +89,7 @@ def _content(view: CarView, links: Links, sheet: Sheet) -> str:
     prose = Prose(view, links, sheet.date)
     passages = prose.passages(sheet.body)
     plates = plates_of(view, links, view.gallery.in_sheet(sheet.name))
-    parts = [_correction(later) for later in _corrected_by(view, sheet)]
+    parts = [_correction(later) for later in view.corrections.get(sheet.name, ())]
     parts += [_picture(plate) for plate in plates[:1] if plate.number not in prose.shown]
     for passage in passages:
         parts += [Markup("<p><i>{}</i></p>").format(passage.label)] if passage.label else []
@@ -108,14 +108,6 @@ def _picture(plate: Plate) -> Markup:
     return shown + said
 
 
-def _corrected_by(view: CarView, sheet: Sheet) -> tuple[Sheet, ...]:
-    return tuple(
-        later
-        for later in view.car.sheets
-        if any(correction.sheet == sheet.name for correction in later.front.corrects)
-    )
-
-
 def _correction(later: Sheet) -> Markup:
     told = "<p><i>Corrected by the sheet of {}, {}.</i></p>"
     return Markup(told).format(day_words(later.date), later.title)
@@ -123,7 +115,8 @@ def _correction(later: Sheet) -> Markup:
 
 def _updated(view: CarView, sheet: Sheet) -> date:
     """The day a sheet was last told of: its own, or that of a later correction."""
-    return max((sheet.date, *(later.date for later in _corrected_by(view, sheet))))
+    later = view.corrections.get(sheet.name, ())
+    return max((sheet.date, *(correcting.date for correcting in later)))
 
 
 def _instant(day: date) -> str:

@@ -108,14 +108,18 @@ def puts_words(car: CarFile, line: DraftLine) -> Iterator[str]:
     yield from (f"Subsystem: {subsystem_label(car.workshop, name)}" for name in line.subsystem)
     for subsystem, hands in line.hours:
         label = subsystem_label(car.workshop, subsystem) if subsystem else ""
-        yield from (_joined(_hours(spent), hand, label) for hand, lines in hands for spent in lines)
-    yield from (f"{_label(car, key)}: {_keys(work)}" for key, work in line.work)
-    yield from (f"Part {name}: {_keys(part)}" for name, part in line.parts)
-    yield from (f"Out for work, {name}: {_keys(lot)}" for name, lot in line.outwork)
-    yield from (f"Measured, {name}: {_measured(car, reading)}" for name, reading in line.measured)
-    yield from (f"Proof {name}: {_keys(proof)}" for name, proof in line.proving)
+        yield from (
+            _joined(spent_words(spent), hand, label) for hand, lines in hands for spent in lines
+        )
+    yield from (f"{_label(car, key)}: {keys_words(work)}" for key, work in line.work)
+    yield from (f"Part {name}: {keys_words(part)}" for name, part in line.parts)
+    yield from (f"Out for work, {name}: {keys_words(lot)}" for name, lot in line.outwork)
+    yield from (
+        f"Measured, {name}: {reading_words(car, reading)}" for name, reading in line.measured
+    )
+    yield from (f"Proof {name}: {keys_words(proof)}" for name, proof in line.proving)
     yield from (f"Snag {name}: {_snag(car, snag)}" for name, snag in line.snags)
-    yield from (f"Re-check {name}: {_keys(recheck)}" for name, recheck in line.rechecks)
+    yield from (f"Re-check {name}: {keys_words(recheck)}" for name, recheck in line.rechecks)
 
 
 def _joined(*words: str) -> str:
@@ -127,13 +131,15 @@ def _label(car: CarFile, key: str) -> str:
     return known.label if known else key
 
 
-def _hours(line: HoursLine) -> str:
+def spent_words(line: HoursLine) -> str:
+    """Hours with their kind and reason."""
     kind = "" if line.kind is HourKind.BILLABLE else line.kind.value
     because = f"because of {line.because}" if line.because else ""
     return _joined(hours_words(Fraction(line.hours)), kind, because, line.note or "")
 
 
-def _measured(car: CarFile, reading: Measured) -> str:
+def reading_words(car: CarFile, reading: Measured) -> str:
+    """Readings with their limit, and what they were taken on."""
     limit = reading.limit and limit_words(reading.limit.least, reading.limit.most)
     return _joined(
         readings_words(reading.read, reading.unit), f"limit {limit}" if limit else "",
@@ -151,7 +157,7 @@ def _snag(car: CarFile, snag: SnagLine) -> str:
     return _joined(*told)
 
 
-def _keys(record: Written) -> str:
+def keys_words(record: Written) -> str:
     """What a line says, key by key, as far as it says anything; what was done stands alone."""
     told = []
     for name, field in type(record).model_fields.items():
@@ -170,7 +176,7 @@ def _words(value: object) -> str:
     if isinstance(value, Limit):
         return limit_words(value.least, value.most) or ""
     if isinstance(value, Written):
-        return _keys(value)
+        return keys_words(value)
     if isinstance(value, Interval):
         low, high = plain_number(value.low), plain_number(value.high)
         return low if low == high else f"{low} to {high}"

@@ -1,12 +1,14 @@
 """Money as print has it, in the English of the workshop: the one place that asks a library how."""
 
 from decimal import Decimal
+from functools import cache
 
-from babel.numbers import format_currency, get_currency_symbol
+from babel.core import Locale
+from babel.numbers import NumberPattern, get_currency_symbol, parse_pattern
 
 from journal.words.money import decimals_of, to_coin
 
-LOCALE = "en_GB"
+LOCALE = Locale.parse("en_GB")
 
 
 def money_in(currency: str, amount: Decimal) -> str:
@@ -15,10 +17,14 @@ def money_in(currency: str, amount: Decimal) -> str:
     Decimals are those of ISO 4217, which the library's own data do not follow everywhere. Letters
     are set off from the figure.
     """
-    places = decimals_of(currency)
-    gap = "\N{NO-BREAK SPACE}" if get_currency_symbol(currency, LOCALE)[-1].isalpha() else ""
-    pattern = f"¤{gap}#,##0" + (f".{'0' * places}" if places else "")
-    text = format_currency(
-        to_coin(amount, currency), currency, pattern, LOCALE, currency_digits=False
+    text: str = _pattern(currency).apply(
+        to_coin(amount, currency), LOCALE, currency=currency, currency_digits=False
     )
     return text.replace("-", "\N{MINUS SIGN}")
+
+
+@cache
+def _pattern(currency: str) -> NumberPattern:
+    places = decimals_of(currency)
+    gap = "\N{NO-BREAK SPACE}" if get_currency_symbol(currency, LOCALE)[-1].isalpha() else ""
+    return parse_pattern(f"¤{gap}#,##0" + (f".{'0' * places}" if places else ""))

@@ -18,17 +18,12 @@ from markupsafe import Markup
 from journal.pages.links import Links
 from journal.pages.plates import Plate, plate_at
 from journal.pages.view import CarView
-from journal.reading.markdown import (
-    body_parser,
-    leads_outward,
-    link_target,
-    own_tokens_of,
-    tokens_of,
-)
+from journal.reading.markdown import body_parser, leads_outward, link_target, tokens_of
 from journal.records.sheet import Block, photo_path
 from journal.words.vocabulary import Reader
 
 _PARSER = body_parser()
+_LEADING = frozenset({"link_open", "image"})
 
 BLOCK_LABEL = {
     Reader.WORKSHOP: "For the workshop only",
@@ -58,29 +53,32 @@ class Prose:
         return tuple(Passage(BLOCK_LABEL[b.reader], self._html(b.text)) for b in blocks)
 
     def _html(self, text: str) -> Markup:
-        tokens = own_tokens_of(text)
-        for token in tokens:
-            if token.type in ("heading_open", "heading_close"):
-                self._settle(token)
-            if token.children:
-                token.children = self._inline(token.children)
+        tokens = [self._settled(token) for token in tokens_of(text)]
         # The parser escapes all text itself and lets no raw HTML through.
         return Markup(_PARSER.renderer.render(tokens, _PARSER.options, {}))
 
-    def _settle(self, heading: Token) -> None:
+    def _settled(self, token: Token) -> Token:
+        if token.type in ("heading_open", "heading_close"):
+            return self._heading(token)
+        if any(child.type in _LEADING for child in token.children or ()):
+            return token.copy(children=self._inline(token.children or []))
+        return token
+
+    def _heading(self, heading: Token) -> Token:
         """Keep headings between h2 and h6 with no level left out on the way down."""
         if heading.type == "heading_open":
             wanted = max(2, int(heading.tag[1]))
             self._level = min(wanted, self._level + 1, 6)
-        heading.tag = f"h{self._level}"
+        return heading.copy(tag=f"h{self._level}")
 
     def _inline(self, tokens: list[Token]) -> list[Token]:
         kept: list[Token] = []
         followed: list[bool] = []
         for token in tokens:
             if token.type == "link_open":
-                followed.append(self._follow(token))
-                kept += [token] if followed[-1] else []
+                link = self._followed(token)
+                followed.append(link is not None)
+                kept += [link] if link else []
             elif token.type == "link_close":
                 kept += [token] if followed.pop() else []
             elif token.type == "image":
@@ -89,16 +87,14 @@ class Prose:
                 kept.append(token)
         return kept
 
-    def _follow(self, link: Token) -> bool:
+    def _followed(self, link: Token) -> Token | None:
+        """A link as the page has it, None where it leads nowhere."""
         if leads_outward(link):
-            link.attrs["rel"] = "noreferrer"
-            return True
+            return link.copy(attrs={**link.attrs, "rel": "noreferrer"})
         target = link_target(link)
         name = target.rsplit("/", 1)[-1].removesuffix(".md")
         href = self._links.sheet(name).href or self._links.component(target).href
-        if href:
-            link.attrs["href"] = href
-        return href is not None
+        return link.copy(attrs={**link.attrs, "href": href}) if href else None
 
     def _picture(self, image: Token) -> Token:
         path = photo_path(self._day, link_target(image))

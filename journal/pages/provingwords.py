@@ -137,7 +137,7 @@ def proofs_of_sheet(
 
     One line a proof, or one a subsystem when there are more than `room` of them.
     """
-    told = [(line, r) for line in view.proving.lines for r in line.records if r.sheet == sheet]
+    told = view.proving.of_sheet(sheet)
     if len(told) <= room:
         return tuple(
             (_place(links, line.subsystem, line.label), _result(r), not r.passed)

@@ -196,7 +196,7 @@ def rechecks_link(view: CarView, links: Links) -> Ref | None:
 def rechecks_of_sheet(view: CarView, links: Links, sheet: str) -> tuple[tuple[Ref, str], ...]:
     """What a sheet says of re-checks: where each leads, and that it is asked for or done."""
     lines = []
-    for recheck in view.rechecks.rechecks:
+    for recheck in view.rechecks.of_sheet(sheet):
         ref = recheck_ref(links, recheck)
         if recheck.done is not None and recheck.done.sheet == sheet:
             lines.append((ref, f"done: {recheck.done.found}"))

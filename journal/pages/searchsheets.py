@@ -85,23 +85,23 @@ def _proofs(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:
 
 def _goods(view: CarView, sheet: Sheet) -> Iterator[str]:
     workshop = view.car.workshop
-    parts = {p.name: part_name(p) for p in view.parts.parts if sheet.name in p.sheets}
-    lots = {lot.name: lot.what for lot in view.outwork.batches if lot.what}
     for name, part in sheet.front.parts:
+        known = view.parts.named(name)
         number = f"no. {part.number}" if part.number else None
         supplier = supplier_words(workshop, part.from_)
-        said = (parts.get(name, title_of(name)), number, supplier, part.why, part.note)
+        what = part_name(known) if known else title_of(name)
+        said = (what, number, supplier, part.why, part.note)
         yield "; ".join(filter(None, said))
     for name, lot in sheet.front.outwork:
-        what, to = lots.get(name, title_of(name)), supplier_words(workshop, lot.to)
-        yield "; ".join(filter(None, (what, to, lot.finish, lot.certificate, lot.note)))
+        batch, to = view.outwork.named(name), supplier_words(workshop, lot.to)
+        told = (batch.what if batch else None) or title_of(name)
+        yield "; ".join(filter(None, (told, to, lot.finish, lot.certificate, lot.note)))
 
 
 def _snags(view: CarView, sheet: Sheet) -> Iterator[str]:
-    names = sheet.front.snags.names()
-    called = {snag.name: snag.text for snag in view.snags.snags if snag.name in names}
     for name, line in sheet.front.snags:
-        what = called.get(name, title_of(name))
+        known = view.snags.named(name)
+        what = known.text if known else title_of(name)
         if line.raise_:
             yield f"Snag: {line.raise_}"
         if line.defer:

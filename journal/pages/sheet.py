@@ -54,20 +54,17 @@ class CorrectionWords(NamedTuple):
 
 def page_sheet(view: CarView) -> tuple[Page, ...]:
     """A page for every day sheet, each leading to the one before and the one after."""
-    corrected = corrections_of(view)
     start = Links(view, "")
     return tuple(
         Page(
             view.base + sheet_path(sheet.name), "sheet.html",
-            Later(partial(_values, view, start, number, corrected.get(sheet.name, ()))),
+            Later(partial(_values, view, start, number)),
         )
         for number, sheet in enumerate(view.car.sheets)
     )  # fmt: skip
 
 
-def _values(
-    view: CarView, start: Links, number: int, corrected_by: tuple[Sheet, ...]
-) -> dict[str, Any]:
+def _values(view: CarView, start: Links, number: int) -> dict[str, Any]:
     sheets, sealed = view.car.sheets, view.seals.by_path
     sheet = sheets[number]
     links = start.at(sheet_path(sheet.name))
@@ -76,7 +73,7 @@ def _values(
     pictures = plates_of(view, links, view.gallery.in_sheet(sheet.name))
     return {
         **frame(links, sheet.title),
-        **sheet_facts(view, links, sheet, corrected_by),
+        **sheet_facts(view, links, sheet),
         "iso": sheet.date.isoformat(),
         "passages": passages,
         "plates": tuple(p for p in pictures if p.number not in prose.shown),
@@ -90,9 +87,7 @@ def _values(
     }
 
 
-def sheet_facts(
-    view: CarView, links: Links, sheet: Sheet, corrected_by: tuple[Sheet, ...]
-) -> dict[str, Any]:
+def sheet_facts(view: CarView, links: Links, sheet: Sheet) -> dict[str, Any]:
     """What a sheet tells besides its text and pictures, on a page or on paper."""
     worked = (key.split("/")[0] for key, _ in sheet.front.work)
     touched = dict.fromkeys((*sheet.front.subsystem, *worked))
@@ -102,7 +97,9 @@ def sheet_facts(
         "private": sheet.front.widest is Reader.WORKSHOP,
         "cautions": cautions_for(view, tuple(touched)),
         "corrects": _corrects(view, links, sheet),
-        "corrected_by": tuple(_corrected_by(links, sheet, later) for later in corrected_by),
+        "corrected_by": tuple(
+            _corrected_by(links, sheet, later) for later in view.corrections.get(sheet.name, ())
+        ),
         "hours": _hours(view, links, sheet),
         "work": work_of_sheet(view, links, sheet),
         "wide_work": len(sheet.front.work) > MARGIN_ROOM,
@@ -123,20 +120,11 @@ def _neighbour(links: Links, sheet: Sheet | None) -> tuple[Ref, str] | None:
     return (links.sheet(sheet.name), day_words(sheet.date)) if sheet else None
 
 
-def corrections_of(view: CarView) -> dict[str, tuple[Sheet, ...]]:
-    """The later sheets that correct each sheet, by its name."""
-    found: dict[str, tuple[Sheet, ...]] = {}
-    for sheet in view.car.sheets:
-        for correction in sheet.front.corrects:
-            found[correction.sheet] = (*found.get(correction.sheet, ()), sheet)
-    return found
-
-
 def _corrects(view: CarView, links: Links, sheet: Sheet) -> tuple[CorrectionWords, ...]:
-    days = {s.name: day_words(s.date) for s in view.car.sheets}
+    told = ((c, view.sheets.get(c.sheet)) for c in sheet.front.corrects)
     return tuple(
-        CorrectionWords(links.sheet(c.sheet), days.get(c.sheet, ""), c.what or "")
-        for c in sheet.front.corrects
+        CorrectionWords(links.sheet(c.sheet), day_words(of.date) if of else "", c.what or "")
+        for c, of in told
     )
 
 
@@ -167,7 +155,7 @@ def _hours(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
 
 def _measured(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
     lines = []
-    for reading in (r for r in view.measured.readings if r.sheet == sheet.name):
+    for reading in view.measured.of_sheet(sheet.name):
         limit = limit_words(reading.least, reading.most)
         said = [f"limit {limit}"] if limit else []
         said += ["outside its limit"] if reading.inside is False else []
@@ -180,17 +168,17 @@ def _measured(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ..
 
 
 def _parts(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
-    known = {part.name: part for part in view.parts.parts}
+    told = ((name, line, view.parts.named(name)) for name, line in sheet.front.parts)
     return tuple(
         MarginLine(
             Ref(
-                known[name].what or name.replace("-", " "),
+                part.what or name.replace("-", " "),
                 links.to(f"parts.html#{anchor('part', name)}"),
             ),
-            note=_part_note(line, known[name]),
+            note=_part_note(line, part),
         )
-        for name, line in sheet.front.parts
-        if name in known
+        for name, line, part in told
+        if part is not None
     )
 
 
@@ -229,10 +217,9 @@ def _proofs(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]
 
 
 def _snags(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
-    known = {snag.name: snag for snag in view.snags.snags}
     lines = []
     for name, line in sheet.front.snags:
-        snag = known.get(name)
+        snag = view.snags.named(name)
         if snag is None:
             continue
         ref = Ref(snag.text, links.to(f"snags.html#{anchor('snag', name)}"))

@@ -34,6 +34,8 @@ from journal.ledgers.snags import Snags, fold_snags
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem
+from journal.records.sheet import Sheet
+from journal.words.groups import grouped_by_each
 from journal.words.vocabulary import Reader
 
 
@@ -71,6 +73,16 @@ class CarView:
         the car was booked in."""
         car = self.car
         return self.as_of or (car.sheets[-1].date if car.sheets else car.car.booked_in)
+
+    @cached_property
+    def sheets(self) -> Mapping[str, Sheet]:
+        """The day sheets by name."""
+        return {sheet.name: sheet for sheet in self.car.sheets}
+
+    @cached_property
+    def corrections(self) -> Mapping[str, tuple[Sheet, ...]]:
+        """The later sheets that correct each sheet, by its name."""
+        return grouped_by_each(self.car.sheets, lambda s: (c.sheet for c in s.front.corrects))
 
     @cached_property
     def originality(self) -> Originality:

@@ -98,8 +98,7 @@ def work_of_entry(view: CarView, links: Links, entry: Entry) -> WorkWords:
 
 def _entry(view: CarView, sheet: Sheet, key: str) -> Entry | None:
     line = view.originality.line(key)
-    entries = line.biography if line else ()
-    return next((e for e in entries if e.sheet == sheet.name), None)
+    return line.entry(sheet.name) if line else None
 
 
 def _work_words(

@@ -79,7 +79,8 @@ def unrolled(captions: Sequence[Caption]) -> Iterator[Caption]:
 
 def _shown(before: Caption, caption: Caption) -> int:
     """How many of the first words of a caption the one before shows at its end."""
-    if None not in (before.ends, caption.begins) and caption.begins - before.ends > _APART:  # type: ignore[operator]
+    ends, begins = before.ends, caption.begins
+    if ends is not None and begins is not None and begins - ends > _APART:
         return 0
     old, new = _said(before), _said(caption)
     for count in range(min(len(old), len(new)), 0, -1):

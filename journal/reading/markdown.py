@@ -31,6 +31,7 @@ READERS = tuple(reader.value for reader in Reader)
 _MARK = re.compile(
     rf":::+\s*(\S*)|^(?:[\s>*+-]|\d+[.)])*::?\s*({'|'.join(READERS)})\s*$", re.IGNORECASE
 )
+_COLONS = ":::"
 _CLOSING = re.compile(r" {0,3}:::+\s*")
 
 
@@ -80,21 +81,12 @@ def _validator(reader: str) -> Callable[[str, str], bool]:
 _PARSER = body_parser()
 
 
-# What a page, the search and a list of sheets make of a text begins with the same reading of it.
-@lru_cache(maxsize=1024)
+# Room for the texts of several thousand sheets: their list, their pages, the feed and the search read
+# each of them in turn.
+@lru_cache(maxsize=4096)
 def tokens_of(text: str) -> tuple[Token, ...]:
-    """The tokens of a text. They are shared, and nobody changes them."""
+    """What a parser makes of a text. All who read it share it: whoever wants it otherwise takes copies."""
     return tuple(_PARSER.parse(text))
-
-
-def own_tokens_of(text: str) -> list[Token]:
-    """The same for those who change them."""
-    return [_copied(token) for token in tokens_of(text)]
-
-
-def _copied(token: Token) -> Token:
-    children = token.children and [_copied(child) for child in token.children]
-    return token.copy(children=children, attrs=dict(token.attrs))
 
 
 def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...], list[Problem]]:
@@ -103,8 +95,7 @@ def read_body(text: str, path: str, first_line: int) -> tuple[tuple[Block, ...],
     `first_line` is the line of the file on which `text` starts.
     """
     lines = text.split("\n")
-    # Most sheets have no such block, and need not be parsed to see that.
-    spans = _closed_blocks(_PARSER.parse(text), lines) if ":::" in text else []
+    spans = _closed_blocks(_PARSER.parse(text), lines) if _COLONS in text else []
     problems = _stray_marks(spans, lines, path, first_line)
     if problems:
         return _block(Reader.WORKSHOP, lines, 0, len(lines), first_line), problems

@@ -2,7 +2,7 @@
 
 import os
 from dataclasses import replace
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from journal.reading.cues import talk_of
 from journal.reading.subrip import is_subrip, read_subrip
@@ -31,8 +31,16 @@ def read_talk(path: Path) -> tuple[Talk | None, list[Problem]]:
     """
     shown = path.as_posix()
     raw, fault = _bytes(path, shown)
-    if fault is not None:
-        return None, [fault]
+    return (None, [fault]) if fault is not None else talk_from(raw, path)
+
+
+def talk_from(raw: bytes, path: PurePath) -> tuple[Talk | None, list[Problem]]:
+    """The talk that bytes hold, as `read_talk` tells it of a file of that name."""
+    shown = path.as_posix()
+    if path.suffix.lower() in RECORDINGS:
+        return None, [_not_text(shown, "the file is a recording, and words are not read out of it")]
+    if b"\0" in raw and not raw.startswith(_BYTE_ORDER):
+        return None, [_not_text(shown, "the file holds bytes that are not text")]
     text, problems = text_of(raw, shown, TALK_BYTES)
     if text is None:
         return None, problems
@@ -45,17 +53,14 @@ def read_talk(path: Path) -> tuple[Talk | None, list[Problem]]:
 def _bytes(path: Path, shown: str) -> tuple[bytes, Problem | None]:
     """The bytes of a file that can be a talk, read up to a bound, or why it is none."""
     if path.suffix.lower() in RECORDINGS and path.is_file():
-        return b"", _not_text(shown, "the file is a recording, and words are not read out of it")
+        # It may be large, and is not read.
+        return b"", None
     real = Path(os.path.realpath(path))
     raw, fault = read_bytes(real.parent, real.name, TALK_BYTES)
-    if fault is not None:
-        return b"", _at(fault, shown)
-    if b"\0" in raw and not raw.startswith(_BYTE_ORDER):
-        return b"", _not_text(shown, "the file holds bytes that are not text")
-    return raw, None
+    return raw, fault and _at(fault, shown)
 
 
-def _talk(text: str, path: Path, shown: str) -> tuple[Talk, list[Problem]]:
+def _talk(text: str, path: PurePath, shown: str) -> tuple[Talk, list[Problem]]:
     kind = path.suffix.lower()
     problems: list[Problem] = []
     if is_webvtt(text):

@@ -33,10 +33,12 @@ class Lots:
         return sample[self.number() * len(sample) >> 64]
 
     def draws(self, sample: Sequence[T]) -> Iterator[T]:
-        """One draw after another, for as long as they are asked for; many are made quicker so."""
+        """Draw upon draw without end.
+
+        The steps of `number`, written out: hundreds of thousands are drawn for one car.
+        """
         size = len(sample)
         while True:
-            # `number`, written out: calling it takes longer than what it does.
             self._state = z = (self._state + 0x9E3779B97F4A7C15) & _ALL
             z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & _ALL
             z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & _ALL

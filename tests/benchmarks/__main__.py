@@ -32,13 +32,21 @@ def main() -> None:
     words.add_argument("--below", type=Path, help="where the workshops are put meanwhile")
     wanted = words.parse_args()
     before = work_of_all()
+    rows: list[Row] = []
     with TemporaryDirectory(dir=wanted.below) as made:
-        folder = Path(made)
-        rows = [*_without_pictures(folder / "plain", wanted), *_pictures()]
-        rows += _with_pictures(folder / "pictured", wanted)
-        rows += _growth(folder / "growing", wanted) if wanted.growth else []
+        for row in _rows(Path(made), wanted):
+            print(f"    {row.line}", flush=True)
+            rows.append(row)
     print(table(rows))
     print(f"Other work took {share_of_others(before):.0%} of the processors meanwhile.")
+
+
+def _rows(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:
+    yield from _without_pictures(folder / "plain", wanted)
+    yield from _pictures()
+    yield from _with_pictures(folder / "pictured", wanted)
+    if wanted.growth:
+        yield from _growth(folder / "growing", wanted)
 
 
 def _without_pictures(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:

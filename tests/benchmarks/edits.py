@@ -25,7 +25,8 @@ from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 from tests.editing import EDITS, Chance, put_small, spoil_archive
 from tests.plainly import publish
-from tests.publishing import a_publishing, published_again, state_of
+from tests.publishing import a_publishing, published_again
+from tests.swapping import state_of
 
 # Sequences that begin where the one before ended, before all begins anew.
 _CHAIN = 8

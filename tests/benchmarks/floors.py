@@ -40,7 +40,7 @@ def measured(root: str) -> dict[str, Seconds]:
     told["pages"] = {"ours": 0.0, "floor": 0.0}
     for view in _views(content):
         _fold(view)
-        for who, spent in _printed(view).items():
+        for who, spent in _printed(view, folder.parent).items():
             told["pages"][who] += spent
     return told
 
@@ -99,9 +99,9 @@ def _passed(car: CarFile) -> dict[tuple[str, str], list[object]]:
     return events
 
 
-def _printed(view: CarView) -> Seconds:
+def _printed(view: CarView, below: Path) -> Seconds:
     """The pages and files of one car whose ledgers are folded; then the same from values that are ready."""
-    with tempfile.TemporaryDirectory() as made:
+    with tempfile.TemporaryDirectory(dir=below) as made:
         folder = Path(made)
         templates = environment(theme_folder())
         pages: list[Page] = []

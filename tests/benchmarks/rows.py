@@ -42,6 +42,15 @@ class Row(NamedTuple):
         return (self.what, f"{_figure(self.value)} {self.unit}".strip(), worked, floor, ratio,
                 f"{bound}{unit}", self.verdict)  # fmt: skip
 
+    @property
+    def line(self) -> str:
+        """The row by itself, with its figures under their names."""
+        return "; ".join(
+            " ".join((name, cell)).strip()
+            for name, cell in zip(_HEAD, self.cells, strict=True)
+            if cell
+        )
+
 
 _HEAD = ("", "measured", "processor", "floor", "ratio", "goal", "")
 

@@ -374,3 +374,21 @@ def test_any_form__is_answered_in_words(desk: Asked, form: Any) -> None:
     answer = post(desk, "look", form=form, show=True)
     assert answer.status_code in (200, 400)
     assert set(answer.json()) in ({"text", "right", "remarks", "html", "at"}, {"said"})
+
+
+def test_sheet_with_lines_that_nobody_confirmed__is_changed_in_a_form_and_keeps_them(
+    tmp_path: Path,
+) -> None:
+    front = """\
+hours: {MT: 3.5}
+recording: [talk.mp4, {file: talk.mp4, at: "0:05", words: so}]
+draft:
+  - {words: took it out, at: "0:12", work: {gearbox/laygear: {did: removed}}}  # perhaps
+"""
+    root = put_content(tmp_path / "content", **{SHEET: sheet_text(front, "Split it.\n")})
+    with asking(root, tmp_path / "keep") as asked:
+        asked.desk.live.check()
+        form = {**form_of_sheet(asked), "title": "Apart"}
+        assert 200 == save(asked, form, **opened(asked)).status_code
+    before = sheet_text(front, "Split it.\n")
+    assert before == (root / SHEET).read_text().replace("title: Apart\n", "")

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from itertools import cycle, islice
 from pathlib import Path
 from time import process_time
@@ -67,9 +68,14 @@ def truth_of(path: Path) -> dict[str, Any]:
     return dict(yaml.safe_load(path.read_text(encoding="utf-8")))
 
 
+@cache
+def _cars() -> dict[str, CarFile]:
+    return {car.name: car for car in read_content(ROOT / "content").cars}
+
+
 def car_of(truth: dict[str, Any]) -> CarFile:
     """The car that a talk is about; a car of the starter register borrows all else."""
-    cars = {car.name: car for car in read_content(ROOT / "content").cars}
+    cars = _cars()
     if truth["car"] != "starter":
         return cars[truth["car"]]
     from dataclasses import replace

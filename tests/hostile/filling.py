@@ -25,7 +25,8 @@ from tests.tern import a_picture, put_file
 DAY = "2024-03-05"
 SHEET = f"tern/sheets/{DAY}-day.md"
 PLACES = {
-    "workshop": "workshop.yaml", "car": "tern/car.yaml", "register": "tern/register.yaml",
+    "workshop": "workshop.yaml", "terms": "terms.yaml",
+    "car": "tern/car.yaml", "register": "tern/register.yaml",
     "papers": "tern/papers/papers.yaml", "statement": "tern/statements/2024-03-04.yaml",
     "sheet": SHEET,
 }  # fmt: skip
@@ -38,13 +39,15 @@ _FIXED: dict[str, Any] = {
 _FIXED_AT: dict[str, Any] = {
     "StatementFile.from": "2024-03-01", "StatementFile.to": "2024-03-04",
     "Holiday.from": "2024-03-01", "Holiday.to": "2024-03-04", "Photo.file": "laygear.jpg",
-    "Paper.file": "scan.jpg", "Car.cover": f"{DAY}/laygear.jpg",
+    "Paper.file": "scan.jpg", "Moment.at": "0:12", "DraftLine.at": "0:12",
+    "Car.cover": f"{DAY}/laygear.jpg",
 }  # fmt: skip
 # Names that other files know the entry by, or that name a page.
 _KEYS = {
     "RegisterFile.components": "brakes", "Hand.rate": "2020-01-01", "SheetFront.work": "brakes/pipes",
     "SheetFront.proving": "brakes/fluid-named", "Car.estimate": "brakes",
-    "Workshop.proving": "brakes/own", "Workshop.subsystems": "own",
+    "Terms.acts": "painted", "Terms.nouns": "painted", "Workshop.proving": "brakes/own",
+    "Workshop.subsystems": "own",
 }  # fmt: skip
 # A line says one of two things; the other one of each pair is tried.
 _EITHER = frozenset({"does-not-apply", "came-off"})

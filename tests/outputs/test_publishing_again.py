@@ -21,7 +21,8 @@ from journal.words.wrong import WrongCall
 from tests.benchmarks.edits import run
 from tests.editing import put_small
 from tests.plainly import publish
-from tests.publishing import Publishing, a_publishing, published_again, state_of
+from tests.publishing import Publishing, a_publishing, published_again
+from tests.swapping import state_of
 
 DAY = "tern/sheets/2024/2024-03-05-day-1.md"
 LATER = 10_000_000_000
@@ -148,6 +149,15 @@ def test_several_processes__come_to_the_same(folder: Path) -> None:
     with patch.object(publishing, "_WORTH", 0):
         published_again(_now(folder, workers=2))
     assert _plain(folder) == state_of(folder / "archive")
+
+
+def test_file_beside_the_cars__is_looked_at_whatever_it_is_called(folder: Path) -> None:
+    (folder / "content" / "terms.yaml").write_text("no-such-key: yes\n", encoding="utf-8")
+    first = published_again(_now(folder))
+    assert first.anew
+    assert "terms.yaml:1: error[unknown-key]" in first.problems
+    (folder / "content" / "terms.yaml").unlink()
+    assert "terms.yaml" not in published_again(_now(folder)).problems
 
 
 # The archive itself

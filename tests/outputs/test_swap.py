@@ -8,41 +8,7 @@ import pytest
 from journal.outputs.staging import MARK
 from journal.outputs.swap import Swap, swapping
 from tests.breaking import KILLED, Ended, killed, refused, telling
-from tests.publishing import state_of
-
-OLD: dict[str, bytes] = {
-    "index.html": b"old", "same.html": b"same", "gone.html": b"gone", "old/deep/gone.html": b"gone",
-    "Case.html": b"old", "was-file": b"a file", "was-folder/within.html": b"within",
-}  # fmt: skip
-NEW: dict[str, bytes] = {
-    "index.html": b"new", "same.html": b"same", "new/deep/page.html": b"new", "case.html": b"new",
-    "was-file/page.html": b"new", "was-folder": b"a file now",
-}  # fmt: skip
-LAID = [path for path in NEW if path != "same.html"]
-GONE = ["gone.html", "old/deep/gone.html", "Case.html", "was-file", "was-folder/within.html",
-        "old/deep/", "old/", "was-folder/"]  # fmt: skip
-
-
-def _untold(_: str) -> None:
-    raise AssertionError("nobody has to wait")
-
-
-def lay(folder: Path, files: dict[str, bytes]) -> None:
-    for path, data in files.items():
-        (folder / path).parent.mkdir(parents=True, exist_ok=True)
-        (folder / path).write_bytes(data)
-
-
-def bring_up(folder: Path) -> None:
-    with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold) as swap:
-        lay(swap.new, {path: NEW[path] for path in LAID})
-        swap.commit(LAID, GONE)
-
-
-def put_old(folder: Path) -> None:
-    with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold) as swap:
-        lay(swap.new, {**OLD, MARK: b""})
-        swap.commit([*OLD, MARK], [])
+from tests.swapping import GONE, LAID, NEW, OLD, bring_up, lay, put_old, state_of, untold
 
 
 def _files(folder: Path) -> dict[str, bytes]:
@@ -78,7 +44,7 @@ def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
         there = _files(folder / "archive")
         assert committed or there in (OLD, NEW)
         assert all(data in (OLD.get(path), NEW.get(path)) for path, data in there.items())
-        with swapping(folder / "archive", keep_out_of=folder / "content", notice=_untold):
+        with swapping(folder / "archive", keep_out_of=folder / "content", notice=untold):
             seen.add(committed)
             assert _files(folder / "archive") == (NEW if committed or there == NEW else OLD)
         assert ["archive"] == [p.name for p in folder.iterdir()]
@@ -107,7 +73,7 @@ def test_swap__killed_at_any_moment_in_a_folder_that_was_empty(tmp_path: Path) -
 def test_swap__that_comes_to_nothing_leaves_an_empty_folder_empty(tmp_path: Path) -> None:
     """Else what somebody puts there afterwards would be taken for ours."""
     (tmp_path / "archive").mkdir()
-    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold):
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold):
         pass
     assert [] == [*(tmp_path / "archive").iterdir()]
 
@@ -141,7 +107,7 @@ def test_swap__that_fails_leaves_the_archive_as_it_was(tmp_path: Path) -> None:
 
     def half() -> None:
         with swapping(
-            tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold
+            tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold
         ) as swap:
             lay(swap.new, NEW)
             raise RuntimeError("withheld")
@@ -166,7 +132,7 @@ def test_swap__at_the_same_time_one_waits_and_says_so(tmp_path: Path) -> None:
             inside.set()
 
     thread = Thread(target=other)
-    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold) as swap:
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold) as swap:
         thread.start()
         assert waiting.wait(20)
         assert not inside.is_set()
@@ -184,7 +150,7 @@ def test_swap__takes_up_after_an_older_version_killed_between_its_two_renames(
 ) -> None:
     put_old(tmp_path)
     (tmp_path / "archive").rename(tmp_path / ".archive.previous")
-    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold):
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold):
         assert _files(tmp_path / "archive") == OLD
 
 
@@ -193,5 +159,5 @@ def test_swap__a_list_that_is_not_whole_is_not_followed(tmp_path: Path) -> None:
     swap = Swap(tmp_path / "archive")
     lay(swap.new, NEW)
     (swap.staging / "swap.json").write_text('0000\n[["index.html"], []]', encoding="utf-8")
-    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=_untold):
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold):
         assert _files(tmp_path / "archive") == OLD

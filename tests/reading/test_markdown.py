@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.reading.markdown import read_body
+from journal.reading.markdown import body_parser, read_body
 from journal.words.vocabulary import Reader
 
 NOTE = "until this is mended the whole text of the sheet is shown to the workshop alone"
@@ -167,3 +167,10 @@ def test_any_text__is_read_whole_and_problems_stand_in_it(lines: list[str]) -> N
     assert all(b.text == "\n".join(text.split("\n")[b.line - 1 :])[: len(b.text)] for b in blocks)
     if problems:
         assert {Reader.WORKSHOP} >= {b.reader for b in blocks}
+
+
+@given(st.text(st.characters(exclude_characters="[<", codec="utf-8")))
+def test_text_without_brackets__has_neither_link_nor_picture(text: str) -> None:
+    # So that the check of links need not take such a text apart.
+    children = [c for t in body_parser(every_link=True).parse(text) for c in t.children or ()]
+    assert set() == {child.type for child in children} & {"link_open", "image"}

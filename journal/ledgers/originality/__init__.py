@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 
 from journal.ledgers.originality.figures import Summary
 from journal.ledgers.originality.items import (
@@ -16,6 +17,7 @@ from journal.ledgers.originality.items import (
 )
 from journal.records.problem import Problem
 from journal.records.register import Component
+from journal.words.groups import grouped
 from journal.words.vocabulary import Evidence, Position
 
 
@@ -56,6 +58,14 @@ class Line:
         """The change that made the item there now depart from the works specification."""
         return self.displaced[-1] if self.displaced and self.now.departs else None
 
+    def entry(self, sheet: str) -> Entry | None:
+        """The first line of the biography that a sheet gave, or None."""
+        return next(iter(self._by_sheet.get(sheet, ())), None)
+
+    @cached_property
+    def _by_sheet(self) -> dict[str, tuple[Entry, ...]]:
+        return grouped(self.biography, lambda entry: entry.sheet)
+
 
 @dataclass(frozen=True)
 class Originality:
@@ -69,4 +79,8 @@ class Originality:
 
     def line(self, key: str) -> Line | None:
         """The line of a component, or None."""
-        return next((line for line in self.lines if line.component.key == key), None)
+        return self._by_key.get(key)
+
+    @cached_property
+    def _by_key(self) -> dict[str, Line]:
+        return {line.component.key: line for line in self.lines}

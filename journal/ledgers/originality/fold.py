@@ -3,7 +3,7 @@
 Hears `work`, `outwork` and `photos` in sheets, and the register; ignores all else.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -59,7 +59,7 @@ def fold_originality(
         tuple((s, _summary([x for x in lines if x.component.subsystem == s])) for s in subsystems),
         _summary(list(lines)),
         as_of,
-        tuple(_problem(car, c) for line in lines for c in line.contradictions),
+        tuple(_problems(car, lines)),
     )
 
 
@@ -85,20 +85,19 @@ def _events(car: CarFile) -> Iterator[_Event]:
             yield _Event((day, sheet.date, path, 1, place), key, at, work)
 
 
-def _photo_links(car: CarFile) -> dict[str, tuple[Link, ...]]:
-    found: dict[str, tuple[Link, ...]] = {}
+def _photo_links(car: CarFile) -> dict[str, list[Link]]:
+    found: dict[str, list[Link]] = {}
     for sheet in car.sheets:
         for photo in sheet.front.photos:
             path = photo_path(sheet.date, photo.file)
             if path not in car.photo_files:
                 continue
             for key in photo.of:
-                link = Link("photo", path, sheet.name, sheet.date)
-                found[key] = (*found.get(key, ()), link)
+                found.setdefault(key, []).append(Link("photo", path, sheet.name, sheet.date))
     return found
 
 
-def _line(state: State, photos: tuple[Link, ...], disputed: bool) -> Line:
+def _line(state: State, photos: Iterable[Link], disputed: bool) -> Line:
     papers = tuple(Link("paper", p, None, None) for p in state.component.line.paper)
     links = tuple(
         sorted((*papers, *state.links, *photos), key=lambda x: (x.day or date.min, x.kind, x.ref))
@@ -131,9 +130,15 @@ def _summary(lines: list[Line]) -> Summary:
     )
 
 
-def _problem(car: CarFile, contradiction: Contradiction) -> Problem:
-    sheet = next(s for s in car.sheets if s.name == contradiction.sheet)
-    against = _sheet(car, contradiction.against)
+def _problems(car: CarFile, lines: tuple[Line, ...]) -> Iterator[Problem]:
+    sheets = {sheet.name: sheet for sheet in car.sheets}
+    for line in lines:
+        yield from (_problem(sheets, contradiction) for contradiction in line.contradictions)
+
+
+def _problem(sheets: Mapping[str, Sheet], contradiction: Contradiction) -> Problem:
+    sheet = sheets[contradiction.sheet]
+    against = sheets.get(contradiction.against) if contradiction.against else None
     problem = problem_at(
         sheet.source, ("work", contradiction.component), contradiction.code,
         f"{contradiction.component}: {contradiction.says}", severity=Severity.WARNING,
@@ -143,10 +148,6 @@ def _problem(car: CarFile, contradiction: Contradiction) -> Problem:
         return problem
     place = against.source.place("work", contradiction.component)
     return replace(problem, note="the sheet that says otherwise", note_place=place)
-
-
-def _sheet(car: CarFile, name: str | None) -> Sheet | None:
-    return next((s for s in car.sheets if s.name == name), None)
 
 
 _WAY_OUT = {

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from functools import cached_property
 
 from journal.records.problem import Problem
 from journal.words.calendar import OpenDays, working_days
@@ -232,3 +233,11 @@ class Parts:
     def of_sheet(self, name: str) -> tuple[Charge, ...]:
         """What one sheet charges for parts."""
         return tuple(c for p in self.parts for c in p.charges if c.sheet == name)
+
+    def named(self, name: str) -> Part | None:
+        """The part of a name, or None."""
+        return self._by_name.get(name)
+
+    @cached_property
+    def _by_name(self) -> dict[str, Part]:
+        return {part.name: part for part in self.parts}

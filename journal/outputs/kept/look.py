@@ -6,7 +6,6 @@ from collections.abc import Callable, Container, Iterable
 from copy import copy
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 
@@ -38,15 +37,16 @@ class Asked:
 
 
 class Content:
-    """A content folder: a tree for each car, and what else lies in it as far as reading asks for that."""
+    """A content folder: a tree for each car, and what else lies in it beside them."""
 
     def __init__(self, root: Path) -> None:
         self._root = root
         self._names: list[str] = []
+        self._beside: dict[str, Print] = {}
+        self._read: dict[str, str] = {}
         self.cars: dict[str, Tree] = {}
         for entry in _entries(root):
             self._add(entry)
-        self._workshop = _told(root / "workshop.yaml")
 
     def _add(self, entry: "os.DirEntry[str]") -> None:
         told = f"{entry.name}//{entry.is_dir(follow_symlinks=False)}"
@@ -55,19 +55,23 @@ class Content:
         if os.path.lexists(self._root / entry.name / "car.yaml"):
             told += "//car.yaml"
             self.cars[entry.name] = Tree(self._root / entry.name)
+        elif print_ := _print_of(entry):
+            self._beside[entry.name] = print_
         self._names.append(told)
 
     def shared(self, since: int) -> str:
         """A sum over what is the same for all cars, as in `Tree.sum`."""
         held = sha256("\0".join(self._names).encode("utf-8", "surrogateescape"))
-        held.update(repr(self._workshop).encode())
-        if self._workshop is not None and is_fresh(self._workshop.changed, since):
-            held.update(self._sha.encode())
+        held.update(repr(sorted(self._beside.items())).encode("utf-8", "surrogateescape"))
+        for name, print_ in sorted(self._beside.items()):
+            if is_fresh(print_.changed, since):
+                held.update(self._sha(name).encode())
         return held.hexdigest()
 
-    @cached_property
-    def _sha(self) -> str:
-        return sha_of(self._root / "workshop.yaml")
+    def _sha(self, name: str) -> str:
+        if name not in self._read:
+            self._read[name] = sha_of(self._root / name)
+        return self._read[name]
 
     def sum(self, name: str, since: int) -> str:
         """A sum over one car."""
@@ -81,7 +85,7 @@ class Content:
 
     def is_fresh(self, since: int) -> bool:
         """Whether any file was changed a moment before."""
-        shared = self._workshop is not None and is_fresh(self._workshop.changed, since)
+        shared = any(is_fresh(print_.changed, since) for print_ in self._beside.values())
         return shared or any(tree.is_fresh(since) for tree in self.cars.values())
 
     def sums(self, since: int) -> dict[str, str]:
@@ -131,10 +135,10 @@ def _entries(root: Path) -> "list[os.DirEntry[str]]":
         return sorted((e for e in found if e.name[0] != "."), key=lambda entry: entry.name)
 
 
-def _told(file: Path) -> Print | None:
-    """The print of a file, or of what a link leads to."""
+def _print_of(entry: "os.DirEntry[str]") -> Print | None:
+    """The print of a file, or of what a link leads to; a folder has none."""
     try:
-        print_ = Print.of(file.stat())
+        print_ = Print.of(entry.stat())
     except OSError:
         return None
     return print_ if stat.S_ISREG(print_.mode) else None

@@ -3,6 +3,8 @@
 from collections.abc import Collection
 from dataclasses import dataclass, replace
 
+from journal.checks.hours import check_hours
+from journal.checks.names import check_names
 from journal.outputs.findings import problems_of_car
 from journal.reading.followed import readers_followed
 from journal.reading.sheet import sheet_of
@@ -70,3 +72,17 @@ def with_sheet(car: CarFile, sheet: Sheet, *, whole: bool = True) -> CarFile:
     partly = car.partly - {sheet.name} if whole else car.partly | {sheet.name}
     in_order = readers_followed(sorted([*others, sheet], key=sheet_order))
     return replace(car, sheets=in_order, partly=partly, unread=car.unread - {sheet.name})
+
+
+def check_at_once(car: CarFile, path: str, raw: bytes) -> tuple[Problem, ...]:
+    """What cannot be read in the bytes of a sheet, and which names and hours in it are wrong.
+
+    It is told while somebody waits with a finger on a key: ledgers are not asked. Otherwise as
+    `check_sheet`, of which it is a part.
+    """
+    sheet, problems = sheet_of(raw, path)
+    found = {*problems}
+    if sheet is not None:
+        there = with_sheet(car, sheet, whole=not _errors(problems))
+        found |= {*check_names(there), *check_hours(there)}
+    return tuple(sorted((p for p in found if p.place.path == path), key=problem_order))

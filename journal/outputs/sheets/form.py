@@ -9,7 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from journal.outputs.sheets.print import ORDER
+from journal.outputs.sheets.spoken import Spoken, parted, together
 from journal.outputs.sheets.yamlform import Plain, scalar, well_formed
+from journal.words.vocabulary import Reader
 
 # A form is plain data: texts, lists of texts, yes or no; see `FIELDS` and `form_of`.
 Form = dict[str, Any]
@@ -55,24 +57,37 @@ FIELDS: dict[str, tuple[Field, ...]] = {
 # What an entry is that stands there as a bare text.
 _BARE = {"work": "did", "snags": "raise", "photos": "file"}
 _NAMED = ("work", "parts", "measured", "snags")
+# Lists that a form holds as a sheet says them, each entry whole.
+_LISTED = ("recording", "draft")
 
 
 def form_of(told: Mapping[str, Plain], body: str) -> Form:
     """The form of a sheet by its front matter as plain data (`front_told`) and its text.
 
-    Hours of a hand that are more than a number are not shown; `otherwise` names them.
+    Hours of a hand that are more than a number are not shown; `otherwise` names them. While lines of a
+    draft wait, what was said stands apart from the text, as `talk`, where it can be told from it.
     """
     hours = told.get("hours", {})
+    typed, spoken = parted(body) if told.get("draft") else (body, None)
     return {
         "date": _text(told.get("date")), "title": _text(told.get("title")),
         "subsystem": _words(told.get("subsystem")), "hours": _by_hand(hours),
-        "otherwise": _otherwise(hours), "body": body,
+        "otherwise": _otherwise(hours), "body": typed,
+        "talk": spoken and {"text": spoken.text, "for": spoken.reader.value},
         **{kind: [*_entries(kind, told.get(kind, {}))] for kind in _NAMED},
         "photos": [
             {"file": entry["file"], **_shown("photos", entry)}
             for entry in (_whole("photos", e) for e in _items(told.get("photos", ())))
         ],
+        **{key: [*_items(told.get(key, ()))] for key in _LISTED},
     }  # fmt: skip
+
+
+def body_told(form: Form) -> str:
+    """The text of a sheet that a form makes: what was typed in it, and what was said."""
+    talk = form.get("talk")
+    spoken = Spoken(str(talk["text"]), Reader(talk["for"])) if talk else None
+    return together(str(form.get("body", "")), spoken)
 
 
 def told_of(
@@ -98,6 +113,8 @@ def told_of(
         told.get("photos", ()), shown.get("photos", ()), wanted.get("photos", ()), files or {}
     )
     _put(told, "photos", photos)
+    for key in _LISTED:
+        _put(told, key, _listed(told.get(key, ()), shown.get(key, ()), wanted.get(key)))
     return {key: told[key] for key in ORDER if key in told}
 
 
@@ -245,6 +262,25 @@ def _photos(
             made.append(item)
     new = [e for key, e in after.items() if key not in here and key not in before and key[0]]
     return made + [_changed("photos", {"file": e["file"]}, {}, e) for e in new]
+
+
+def _listed(told: Plain, shown: Sequence[Plain], wanted: Sequence[Plain] | None) -> Plain:
+    """A list without the entries that were taken out, and with those that were put in at its end."""
+    if wanted is None or [*wanted] == [*shown]:
+        return told
+    gone, new = without(shown, wanted), without(wanted, shown)
+    return [*without(_items(told), gone), *new]
+
+
+def without(entries: Sequence[Plain], others: Sequence[Plain]) -> list[Plain]:
+    """Entries but for as many of each as there are among others."""
+    left, kept = [*others], []
+    for entry in entries:
+        if entry in left:
+            left.remove(entry)
+        else:
+            kept.append(entry)
+    return kept
 
 
 def _by_file(entries: Sequence[Entry], values: Sequence[Any] = ()) -> dict[tuple[str, int], Any]:

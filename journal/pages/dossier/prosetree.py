@@ -14,12 +14,11 @@ from markdown_it.tree import SyntaxTreeNode
 from journal.pages.dossier.places import Places
 from journal.pages.prose import BLOCK_LABEL
 from journal.pages.view import CarView
-from journal.reading.markdown import body_parser, leads_outward, link_target
+from journal.reading.markdown import leads_outward, link_target, tokens_of
 from journal.records.sheet import Block, photo_path
 
 Node = dict[str, Any]
 
-_PARSER = body_parser()
 _GROUPS = {"em": "emphasis", "strong": "strong", "s": "emphasis"}
 
 
@@ -34,7 +33,7 @@ class ProseTree:
         return tuple(
             {
                 "label": BLOCK_LABEL[block.reader],
-                "blocks": self._blocks(SyntaxTreeNode(_PARSER.parse(block.text))),
+                "blocks": self._blocks(SyntaxTreeNode(tokens_of(block.text))),
             }
             for block in blocks
         )

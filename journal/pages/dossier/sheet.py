@@ -5,7 +5,7 @@ from typing import Any
 from journal.pages.dossier.book import Book
 from journal.pages.dossier.plain import plain
 from journal.pages.dossier.prosetree import ProseTree
-from journal.pages.sheet import corrections_of, sheet_facts
+from journal.pages.sheet import sheet_facts
 from journal.pages.view import CarView
 from journal.records.sheet import Sheet
 
@@ -19,9 +19,8 @@ def sheet_print(view: CarView, sheet: Sheet, *, paper: str) -> dict[str, Any]:
 def sheet_told(book: Book, sheet: Sheet) -> dict[str, Any]:
     """What a sheet says, alone or within a document."""
     view = book.view
-    later = corrections_of(view).get(sheet.name, ())
     return {
-        **sheet_facts(view, book.places, sheet, later),
+        **sheet_facts(view, book.places, sheet),
         "title": sheet.title,
         "passages": ProseTree(view, book.places, sheet.date).passages(sheet.body),
         "photographs": book.photographs(view.gallery.in_sheet(sheet.name)),

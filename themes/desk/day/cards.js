@@ -17,11 +17,17 @@ export class Page {
     this.hand = null;
     this.base = null;
     this.shown = {};
+    this.heard = {};
     this.components = new Map(offers.components.map((component) => [component.key, component]));
   }
 
   get subsystem() {
     return $("#subsystem input:checked")?.value || "";
+  }
+
+  // What a talk is likely about: one subsystem, when one is chosen.
+  get heardSubsystem() {
+    return this.subsystem.includes(",") ? "" : this.subsystem;
   }
 
   cards(kind) {
@@ -42,10 +48,13 @@ export class Page {
       measured: this.cards("measured").map(entryOf),
       snags: joined([...this.cards("snags").map((card) => this.#named(card, "raise", this.offers.names.snags)), ...this.#cleared()].filter((entry) => entry.raise || entry.clear || entry.kept)),
       photos: this.cards("photos").map((card) => ({ ...entryOf(card), id: this.#idOf(card), file: card.dataset.file || "", key: card.dataset.key || "" })),
+      ...this.heard,
     };
   }
 
   fill(form) {
+    // What was said stands in no card: the words, the lines of it that wait, and what they bring besides.
+    this.heard = { talk: form.talk || null, recording: form.recording || [], draft: form.draft || [], beside: form.beside || [] };
     for (const list of ["#open-snags", "#waiting"]) $(list).replaceChildren();
     for (const kind of ["work", "parts", "measured", "snags"]) this.cards(kind).forEach((card) => card.remove());
     $$("#photos .cards > [data-file]").forEach((card) => card.remove());
@@ -66,10 +75,11 @@ export class Page {
     grow($("#body"));
   }
 
-  // What is new is named by its words, which may still change; what the book knows keeps its name.
+  // What is new is named by its words, which may still change; what the book knows keeps its name, and
+  // so does what was named when it was heard.
   #named(card, field, taken) {
     const entry = entryOf(card);
-    if (card.dataset.known === undefined) {
+    if (card.dataset.known === undefined && card.dataset.given === undefined) {
       const before = $$(`[data-kind=${card.dataset.kind}]`).filter((other) => other.compareDocumentPosition(card) & Node.DOCUMENT_POSITION_FOLLOWING);
       const text = entry[field].trim();
       card.dataset.name = text && nameFor(text, new Set([...taken, ...before.map((other) => other.dataset.name)]));
@@ -187,6 +197,8 @@ export class Page {
   #card(kind, entry) {
     const card = made(kind);
     if (entry.name !== undefined && kind !== "measured") card.dataset.name = entry.name;
+    if (entry.given) card.dataset.given = entry.given;
+    card.unseen = unseen(card, entry);
     card.tabIndex = -1;
     this.#offerIn(card);
     fillCard(card, entry);
@@ -194,17 +206,19 @@ export class Page {
     $(`#${kind} .cards`).append(card);
     const known = this.base?.[kind].find((one) => (kind === "photos" ? one.file === entry.file : one.name === entry.name));
     if (known && same(known, entry)) this.#fold(card, known);
+    else if (entry.given === "folded") this.#fold(card, entry);
     return card;
   }
 
-  // What stands in the book already is one line, until it is to be changed.
+  // What stands in the book already, or was heard and confirmed, is one line until it is to be changed.
   #fold(card, entry) {
     card.classList.add("folded");
     const said = document.createElement("p");
     said.className = "said";
-    said.textContent = told(entry);
+    said.textContent = told(entry, (text) => this.components.get(text)?.label || text);
     const open = button("Change", "more unfold", () => {
       card.classList.remove("folded");
+      if (card.dataset.given) card.dataset.given = "open";
       said.remove();
       open.remove();
       $("input, select", card)?.focus();
@@ -233,12 +247,13 @@ export class Page {
   #offerIn(card) {
     for (const fieldset of $$("[data-components]", card)) {
       const keys = this.cards("work").map((one) => one.dataset.name);
-      for (const input of $$("input", fieldset)) {
+      const named = () => $$("input", fieldset).filter((input) => input.value);
+      for (const input of named()) {
         if (!input.checked && !keys.includes(input.value)) input.closest("label").remove();
       }
       for (const key of keys) choiceFor(fieldset, key, this.labelOf(key));
-      for (const input of $$("input", fieldset)) input.nextElementSibling.textContent = this.labelOf(input.value);
-      fieldset.hidden = !$("input", fieldset);
+      for (const input of named()) input.nextElementSibling.textContent = this.labelOf(input.value);
+      fieldset.hidden = !named().length;
     }
   }
 
@@ -293,13 +308,27 @@ export class Page {
 
   #fillPart(entry) {
     const awaited = this.offers.waiting.some((part) => part.name === entry.name);
-    if (!awaited || entry.ordered) {
+    const more = ["what", "number", "qty", "price", "promised", "ordered", "from", "of"].some((name) => entry[name]?.length);
+    if (!awaited || more) {
       this.#know("parts", this.addCard("parts", entry), entry.name);
       return;
     }
     const row = this.#rowOf("#waiting", "waiting", entry.name, entry.name, "");
     row.dataset.received = entry.received || "";
     for (const field of fieldsOf(row)) setValue(field, entry[field.dataset.field]);
+  }
+
+  // The card of an entry, unfolded, with its first field ready to be written into.
+  open(kind, name) {
+    const called = (card) => card.dataset.name ?? $("[data-field=name]", card)?.value;
+    const card = kind === "hours" ? $$(".hours-row").find((row) => row.dataset.hand === name) : this.cards(kind).find((one) => called(one) === name);
+    if (!card) return null;
+    for (let fold = card.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+    $(".unfold", card)?.click();
+    const first = $("input, select, textarea", card);
+    first.focus({ preventScroll: true });
+    card.scrollIntoView({ block: "center", behavior: calm() });
+    return card;
   }
 
   #know(kind, card, name) {
@@ -379,11 +408,17 @@ export class Page {
 }
 
 // What an entry says, in the order of its fields.
-const told = (entry) =>
+const told = (entry, labelOf) =>
   Object.entries(entry)
-    .filter(([name, value]) => !["name", "file", "alt"].includes(name) && value && value.length !== 0)
-    .map(([name, value]) => (value === true ? name : name === "hold" ? "" : Array.isArray(value) ? value.map((one) => one.split("/").at(-1)).join(", ") : value))
+    .filter(([name, value]) => !["name", "file", "alt", "given"].includes(name) && value && value.length !== 0)
+    .map(([name, value]) => (value === true ? (name === "hold" ? "stops the handover" : name) : [value].flat().map(labelOf).join(", ")))
     .join("; ");
+
+// What an entry says and no field of its card shows.
+function unseen(card, entry) {
+  const seen = new Set(["name", "file", "id", "key", "given", ...fieldsOf(card).map((field) => field.dataset.field)]);
+  return Object.fromEntries(Object.entries(entry).filter(([name]) => !seen.has(name)));
+}
 
 const same = (one, other) => Object.keys(one).every((name) => JSON.stringify(one[name]) === JSON.stringify(other[name] ?? one[name]));
 

@@ -4,8 +4,8 @@ and stays here until the desk has said that it is in the book. See `sending.js` 
 */
 
 import { Page } from "./cards.js";
-import { $, $$, button, clearRemarks, grow, picker, showRemarks, unfold, wordsOf } from "./form.js";
-import { Gone, ask, device, drop, load, newName, put, slots, whenWrittenElsewhere } from "./reach.js";
+import { $, $$, clearRemarks, grow, picker, showRemarks, unfold, wordsOf } from "./form.js";
+import { Gone, ask, device, drop, load, newName, put, script, slots, whenWrittenElsewhere } from "./reach.js";
 import { Pictures, Saving } from "./sending.js";
 
 const QUIET = 900;
@@ -21,9 +21,10 @@ let looked = 0;
 let timer = 0;
 let sent = "";
 let inBook = "";
+let saying = null;
 
 function begin(kept) {
-  draft = kept || { id: newName(), car: offers.name, base: opened, form: opened ? opened.form : { date: offers.today, snags: [] }, wanted: false };
+  draft = kept || { id: newName(), car: offers.name, base: opened, form: opened ? opened.form : { date: offers.today, snags: [] }, wanted: false, ...heardIn(opened) };
   draft.car = offers.name;
   page.base = draft.base?.form || null;
   page.shown = { ...opened?.pictures, ...draft.base?.pictures };
@@ -44,11 +45,12 @@ function begin(kept) {
     tell();
     if (draft.wanted) saving.start();
   });
+  saying?.show();
   tell();
   look();
 }
 
-const isTouched = () => JSON.stringify(page.read()) !== blank || page.pictures.all.length > 0;
+const isTouched = () => JSON.stringify(page.read()) !== blank || page.pictures.all.length > 0 || Boolean(draft.said?.text);
 
 // Every change: kept at once, looked over a little later.
 function changed() {
@@ -58,6 +60,15 @@ function changed() {
   keep();
   tell();
   lookSoon();
+}
+
+/* What was said: see `saying.js`, which is asked for once the page can be written into */
+
+const heardIn = (sheet) => (sheet?.heard ? { heard: { ...sheet.heard, total: sheet.heard.lines.length } } : {});
+
+function unfoldSaying(open) {
+  $("#saying").hidden = !open;
+  $("#say").setAttribute("aria-expanded", String(open));
 }
 
 function lookSoon() {
@@ -85,7 +96,7 @@ async function look() {
   try {
     const { status, data } = await ask(`/cars/${offers.name}/look`, { ...asked(), show });
     if (mine !== looked || status !== 200) return;
-    if (show) showSheet(data);
+    if (show) (await script("showing.js")).showSheet(data, draft.base?.source || "");
     if (!saving.busy) showRemarks(data.remarks.filter(isSaid), placeOf);
   } catch (fault) {
     if (!(fault instanceof Gone)) throw fault;
@@ -106,32 +117,6 @@ function placeOf([kind, name, field]) {
   return (card && field && $(`[data-field="${CSS.escape(String(field === "limit" ? "least" : field))}"]`, card)) || card || section;
 }
 
-function showSheet({ text, html, at }) {
-  const before = new Set((draft.base?.source || "").split(/\r?\n/));
-  $("#text").replaceChildren(...text.split("\n").map((line) => {
-    const row = document.createElement("span");
-    row.textContent = `${line}\n`;
-    if (draft.base && line && !before.has(line)) row.className = "new";
-    return row;
-  }));
-  if (html === null) return;
-  const made = new DOMParser().parseFromString(html, "text/html").body;
-  const from = new URL(at, location.href);
-  $$("nav, script", made).forEach((node) => node.remove());
-  for (const node of $$("*", made)) {
-    for (const name of ["id", "href", "srcset", "aria-labelledby", "sizes", "tabindex"]) if (!node.closest("svg")) node.removeAttribute(name);
-    if (node.matches("img")) node.src = new URL(node.getAttribute("src"), from);
-    if (node.matches("source")) node.remove();
-    if (node.matches("h1, h2")) {
-      const title = document.createElement("h3");
-      title.className = node.matches("h1") ? "as-title" : "";
-      title.append(...node.childNodes);
-      node.replaceWith(title);
-    }
-  }
-  $("#preview").replaceChildren(...made.childNodes);
-}
-
 // What stands there as long as nothing was typed.
 const resting = () => (inBook ? `In the book: ${inBook}.` : draft.base ? "In the book as you see it." : "Nothing is written yet.");
 
@@ -145,6 +130,10 @@ function tell(words = "") {
   const count = all.length === 1 ? "Its picture is" : there === all.length ? `Its ${there} pictures are` : `${there} of its ${all.length} pictures are`;
   const pictures = all.length ? ` ${count} ${all.length === 1 && !there ? `on this ${device}` : "at the desk"}.` : "";
   const where = keeps ? `On this ${device}, not in the book yet.` : `This ${device} keeps nothing: save before you close the page.`;
+  const left = draft.heard?.lines.length || 0;
+  $("#left").hidden = !left;
+  $("#left").textContent = `${left} left`;
+  $("#left").setAttribute("aria-label", `${left} left to confirm of what was heard`);
   if (!words && saving.wanted) return;
   kept.textContent = words || (touched ? where + pictures : resting());
   kept.dataset.where = touched ? (keeps ? "here" : "nowhere") : "book";
@@ -181,6 +170,8 @@ const saving = new Saving({
     clearRemarks();
     if (JSON.stringify(page.read()) !== sent) {
       // More was typed while it went into the book: that is what is left to be saved.
+      const before = new Set(JSON.parse(sent).beside.map((line) => JSON.stringify(line)));
+      page.heard.beside = page.heard.beside.filter((line) => !before.has(JSON.stringify(line)));
       Object.assign(draft, { base: saved.opened, form: page.read() });
       page.base = saved.opened.form;
       changed();
@@ -189,7 +180,7 @@ const saving = new Saving({
     await page.pictures.forget();
     drop(slot);
     $$("#photos .card").forEach((card) => card.remove());
-    begin(opened ? { id: newName(), base: saved.opened, form: saved.opened.form, wanted: false } : null);
+    begin(opened ? { id: newName(), base: saved.opened, form: saved.opened.form, wanted: false, ...heardIn(saved.opened) } : null);
     tellSaved(saved, remarks.filter((remark) => !remark.error));
   },
   conflict: showConflict,
@@ -204,6 +195,12 @@ function tellSaved(saved, remarks) {
   const line = document.createElement("p");
   line.append(link(saved.href, saved.name));
   panel.append(title, line);
+  const left = saved.opened?.form.draft.length;
+  if (left && !opened) {
+    const more = document.createElement("p");
+    more.append(link(dayOf(saved.car, saved.name), `Go on with the ${left === 1 ? "line that is" : `${left} lines that are`} not confirmed`));
+    panel.append(more);
+  }
   if (remarks.length) {
     const when = document.createElement("p");
     when.textContent = "When there is time:";
@@ -213,7 +210,7 @@ function tellSaved(saved, remarks) {
       item.textContent = remark.text;
       return item;
     }));
-    panel.append(when, list, link(`/day?car=${encodeURIComponent(saved.car)}&sheet=${encodeURIComponent(saved.name)}`, "Open it again"));
+    panel.append(when, list, link(dayOf(saved.car, saved.name), "Open it again"));
   }
   $("#told").replaceChildren(panel);
   scrollTo({ top: 0, behavior: "instant" });
@@ -222,49 +219,20 @@ function tellSaved(saved, remarks) {
   tell();
 }
 
+const dayOf = (car, sheet) => `/day?car=${encodeURIComponent(car)}&sheet=${encodeURIComponent(sheet)}`;
+
 function link(href, text) {
   const made = document.createElement("a");
   Object.assign(made, { href, textContent: text });
   return made;
 }
 
-function showConflict({ ours, theirs, can_carry: canCarry }) {
-  const panel = document.createElement("section");
-  panel.className = "conflict";
-  const title = document.createElement("h2");
-  title.textContent = theirs === null ? "The sheet is gone from the book" : "Somebody else has changed this sheet meanwhile";
-  const line = document.createElement("p");
-  line.textContent = "Nothing was written over. Both texts stand here; what is different is marked.";
-  const texts = document.createElement("div");
-  texts.className = "both";
-  texts.append(textOf("What you have here", ours, theirs), ...(theirs === null ? [] : [textOf("What is in the book", theirs, ours)]));
-  const ways = document.createElement("p");
-  ways.className = "ways";
-  if (canCarry) ways.append(button("Put my changes into the text of the book", "save", carry));
-  if (theirs === null) ways.append(button("Write it as a new sheet", "save", anew));
-  ways.append(button("Drop what I changed here", "more", dropMine));
-  panel.append(title, line, texts, ways);
+async function showConflict(conflict) {
+  const { conflictPanel } = await script("showing.js");
+  const panel = conflictPanel(conflict, { carry, anew, dropMine });
   $("#told").replaceChildren(panel);
   panel.scrollIntoView({ block: "start" });
   tell(`Not in the book. It is kept on this ${device}.`);
-}
-
-function textOf(title, text, other) {
-  const figure = document.createElement("figure");
-  const caption = document.createElement("figcaption");
-  caption.textContent = title;
-  const pre = document.createElement("pre");
-  pre.tabIndex = 0;
-  pre.setAttribute("role", "group");
-  pre.setAttribute("aria-label", title);
-  const known = new Set((other || "").split(/\r?\n/));
-  pre.append(...text.split(/\r?\n/).map((row) => {
-    const made = document.createElement(known.has(row) || !row ? "span" : "mark");
-    made.textContent = `${row}\n`;
-    return made;
-  }));
-  figure.append(caption, pre);
-  return figure;
 }
 
 async function carry() {
@@ -272,10 +240,12 @@ async function carry() {
   if (status !== 200) return saving.told(data.said);
   draft.base = data.opened;
   draft.form = data.form;
+  draft.heard = data.heard && { ...data.heard, total: data.heard.lines.length };
   page.base = data.opened.form;
   page.fill(data.opened.form);
   blank = JSON.stringify(page.read());
   page.fill(data.form);
+  saying?.show();
   $("#told").replaceChildren(wordsOf({ text: "Your changes stand in the text of the book. Look it over, then save", error: false }));
   changed();
 }
@@ -304,6 +274,12 @@ $("#day").addEventListener("change", (event) => {
 });
 $("#day").addEventListener("submit", (event) => {
   event.preventDefault();
+  if (draft.said) {
+    unfoldSaying(true);
+    saying?.refuse("What you said is not heard yet. Have it heard first, or take it out of the field.");
+    $("#said-text").focus();
+    return;
+  }
   draft.form = page.read();
   keep();
   saving.start();
@@ -329,6 +305,10 @@ $("#car").addEventListener("change", () => {
   if (isTouched()) put(slot, draft);
   location.assign(`/day?car=${encodeURIComponent($("#car").value)}`);
 });
+$("#say").addEventListener("click", () => {
+  unfoldSaying($("#saying").hidden);
+  if (!$("#saying").hidden) $("#said-text").focus();
+});
 for (const fold of [$("#reads"), $("#source")]) fold.addEventListener("toggle", () => fold.open && look());
 if (WIDE.matches) $("#reads").open = true;
 if (WIDE.matches && opened) $("#source").open = true;
@@ -336,7 +316,9 @@ picker(offers.components, () => page.subsystem, (key) => page.work(key));
 addEventListener("online", () => saving.push());
 addEventListener("pageshow", () => draft && saving.push());
 whenWrittenElsewhere(slot, (other) => {
-  if (other && !document.hasFocus() && other.id === draft.id) page.fill((draft = other).form);
+  if (!other || document.hasFocus() || other.id !== draft.id) return;
+  page.fill((draft = other).form);
+  saying?.show();
 });
 
 // Changes to other sheets that are still on this device.
@@ -347,8 +329,17 @@ if (others.length && !opened) {
   line.append(`Also on this ${device}, not in the book: `);
   others.forEach((name, n) => {
     const [car, sheet] = name.slice("sheet:".length).split("/");
-    line.append(n ? ", " : "", link(`/day?car=${encodeURIComponent(car)}&sheet=${encodeURIComponent(sheet)}`, sheet));
+    line.append(n ? ", " : "", link(dayOf(car, sheet), sheet));
   });
+  $("#day").before(line);
+}
+
+// Sheets of the car in which lines wait that were heard.
+if (offers.waiting_lines.length && !opened) {
+  const line = document.createElement("p");
+  line.className = "notice";
+  line.append("Heard, and not confirmed yet: ");
+  offers.waiting_lines.forEach(({ name, title, lines }, n) => line.append(n ? ", " : "", link(dayOf(offers.name, name), title), ` (${lines === 1 ? "1 line" : `${lines} lines`})`));
   $("#day").before(line);
 }
 
@@ -359,4 +350,8 @@ if (kept && !opened && kept.car !== offers.name && offers.cars.some((car) => car
   begin(kept);
   performance.mark("ready");
   document.documentElement.dataset.ready = "";
+  const { Saying } = await script("saying.js");
+  saying = new Saying({ page, offers, draft: () => draft, keep: () => (keep(), keeps), tell, changed, unfold: unfoldSaying });
+  saying.show();
+  document.documentElement.dataset.saying = "";
 }

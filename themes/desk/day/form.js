@@ -66,7 +66,7 @@ function nameOf(fieldset) {
 }
 
 export function entryOf(card) {
-  const entry = card.dataset.name === undefined ? {} : { name: card.dataset.name };
+  const entry = { ...card.unseen, ...(card.dataset.name !== undefined && { name: card.dataset.name }), ...(card.dataset.given && { given: card.dataset.given }) };
   for (const field of fieldsOf(card)) entry[field.dataset.field] = valueOf(field);
   return entry;
 }

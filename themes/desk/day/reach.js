@@ -185,6 +185,17 @@ export async function send(path, blob, name, tell, again = true) {
   return { status, data: isJson(kind) ? JSON.parse(text) : {}, text };
 }
 
+// A script that is asked for when it is needed, and asked again until the desk answers.
+export async function script(name, tries = 0) {
+  try {
+    return await import(`./${name}${tries ? `?${tries}` : ""}`);
+  } catch (fault) {
+    if (!(fault instanceof TypeError)) throw fault;
+    await new Promise((done) => setTimeout(done, waitOf(tries)));
+    return script(name, tries + 1);
+  }
+}
+
 // Later and later, but never later than this.
 export function waitOf(tries) {
   return Math.min(15000, 1000 * 2 ** Math.min(tries, 4));
