@@ -63,11 +63,16 @@ def need(right: bool, what: str) -> None:
 # Processes
 
 
+# What has been started and has not ended.
+_ALIVE: set[int] = set()
+
+
 class Running:
     """A command in a process group of its own; what it says goes to a file."""
 
     def __init__(self, pid: int, said: Path) -> None:
         self.pid, self.said = pid, said
+        _ALIVE.add(pid)
 
     def ended(self) -> int:
         """Its exit code, once it has ended."""
@@ -75,6 +80,7 @@ class Running:
         while time.monotonic() < until:
             pid, status = os.waitpid(self.pid, os.WNOHANG)
             if pid:
+                _ALIVE.discard(pid)
                 return os.waitstatus_to_exitcode(status)
             time.sleep(0.002)
         self.kill()
@@ -85,6 +91,7 @@ class Running:
         with suppress(ProcessLookupError):
             os.killpg(self.pid, signal.SIGKILL)
         _, status = os.waitpid(self.pid, 0)
+        _ALIVE.discard(self.pid)
         return os.waitstatus_to_exitcode(status) == -signal.SIGKILL
 
 
@@ -556,6 +563,8 @@ def main() -> None:
         for op in chosen:
             _run_all(op, told.moments, random.Random(f"{told.seed} {op.name}"))
     finally:
+        for pid in _ALIVE:
+            os.killpg(pid, signal.SIGKILL)
         print(table(chosen), flush=True)
     raise SystemExit(any(op.wrong for op in chosen))
 
