@@ -31,8 +31,8 @@ from journal.words.wrong import WrongCall
     help="Whose archive it is: what this reader may not see is left out.",
 )  # fmt: skip
 @click.option(
-    "--to", "target", required=True, metavar="FOLDER",
-    help="The folder for the archive.",
+    "--to", "target", required=True, metavar="PLACE",
+    help="The folder for the archive, or an address such as s3://club/archive.",
 )  # fmt: skip
 @car_option
 @as_of_option
@@ -55,7 +55,7 @@ def publish_command(
     on: str | None,
     full: bool,
 ) -> None:
-    """Write the archive of CONTENT for one reader into a folder.
+    """Write the archive of CONTENT for one reader into a folder. Both may be addresses (s3://, gs://, sftp://).
 
     What can be read is published even when something is wrong; the problems are told and the exit
     code is 1 when there is an error among them. An archive that would show what its reader may not
@@ -63,6 +63,12 @@ def publish_command(
 
     An archive that is there already is brought up to date: only what has changed is written.
     """
+    if "://" in content or "://" in target:
+        from journal.commands.publishafar import published_afar
+
+        raise SystemExit(
+            published_afar(content, target, Reader(reader), car, as_of, cache, on, full=full)
+        )
     to = Path(target)
     asked = Asked(content_folder(Path(content)).resolve(), to, Reader(reader), car, as_of)
     store = Store(publishing_in(cache).resolve(), version())

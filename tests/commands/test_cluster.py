@@ -6,7 +6,7 @@ import signal
 import subprocess
 import sys
 from collections.abc import Callable, Iterator
-from concurrent.futures import Executor, Future, as_completed
+from concurrent.futures import Executor, Future, ThreadPoolExecutor, as_completed
 from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
@@ -102,14 +102,40 @@ def test_worker__of_another_version_that_comes_later_does_nothing() -> None:
     assert 3 == at_worker(version(), max, 2, 3)
 
 
-def test_work__of_a_worker_that_is_killed_is_done_by_the_other(tmp_path: Path) -> None:
+def test_archive__from_and_to_an_address_is_made_by_workers_that_fetch_and_put(
+    two: Running, tmp_path: Path
+) -> None:
+    root = put_small(tmp_path / "content")
+    cache = ("--for", "workshop", "--cache", tmp_path / "cache")
+    words = ("publish", root.as_uri(), *cache, "--to", (tmp_path / "there").as_uri())
+    done = run(*words, "--on", two.address)
+    assert (1, "81 pages") == (done.exit_code, done.output.splitlines()[-1][:8])
+    assert _publish(tmp_path, "here") == _without_lists(files(tmp_path / "there"))
+
+
+def _without_lists(there: dict[str, bytes]) -> dict[str, bytes]:
+    return {path: data for path, data in there.items() if not path.startswith(".journal-lies/")}
+
+
+def test_work__of_a_worker_that_is_killed_is_done_by_the_others(tmp_path: Path) -> None:
     (tmp_path / "done").mkdir()
-    with running(tmp_path, 2) as there, lending.cluster(there.address) as opened, opened() as pool:
-        work = [pool.submit(slow, str(tmp_path / "done"), number) for number in range(12)]
-        victim = there.workers[0]
-        wait_for(lambda: any((tmp_path / "done").glob(f"*.{victim.pid}")))
-        victim.kill()
-        assert set(range(12)) == {done.result(60) for done in as_completed(work, 60)}
+    root, there = put_small(tmp_path / "content"), (tmp_path / "there").as_uri()
+    with running(tmp_path, 3) as now:
+        with lending.cluster(now.address) as opened, opened() as pool:
+            work = [pool.submit(slow, str(tmp_path / "done"), number) for number in range(12)]
+            victim = now.workers[0]
+            wait_for(lambda: any((tmp_path / "done").glob(f"*.{victim.pid}")))
+            victim.kill()
+            assert set(range(12)) == {done.result(60) for done in as_completed(work, 60)}
+        # A whole archive, while one of the two that are left is killed in the midst of a car.
+        words = ("--for", "workshop", "--to", there, "--cache", tmp_path / "cache")
+        with ThreadPoolExecutor(1) as thread:
+            publishing = thread.submit(run, "publish", root.as_uri(), *words, "--on", now.address)
+            begun = tmp_path / "cache" / "afar"
+            wait_for(lambda: publishing.done() or len([*begun.glob("*/content/*/car.yaml")]) == 2)
+            now.workers[1].kill()
+            assert 1 == publishing.result(90).exit_code
+    assert _publish(tmp_path, "here") == _without_lists(files(tmp_path / "there"))
 
 
 def test_work__that_kills_whoever_does_it_is_told_from_the_rest(tmp_path: Path) -> None:
