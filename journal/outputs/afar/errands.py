@@ -14,7 +14,7 @@ from journal.outputs.archive import ASSETS
 from journal.outputs.kept.tree import Tree
 from journal.outputs.onecar import Made, Site, Task, work_on
 from journal.outputs.pictures import Means, studio_of
-from journal.outputs.staging import MARK, MARK_TEXT, put
+from journal.outputs.staging import MARK, archive_mark, put
 from journal.outputs.swap import Swap, swapping
 from journal.outputs.themes import theme_folder
 from journal.pages import CarFront
@@ -170,7 +170,7 @@ class _Making:
     def _commit(self, swap: Swap, made: Made, shas: Mapping[str, str]) -> None:
         laid = [*made.laid]
         if not (swap.target / MARK).exists():
-            put(swap.new, MARK, MARK_TEXT)
+            put(swap.new, MARK, archive_mark(self._errand.name))
             laid.append(MARK)
         gone = [path for path in Tree(swap.target).files() if path not in shas and path != MARK]
         swap.commit(laid, [path for path in gone if not path.endswith("/")])

@@ -21,7 +21,7 @@ from journal.outputs.kept.store import Store
 from journal.outputs.kept.templates import kept_environment
 from journal.outputs.pieces import Piece, bytes_piece, page_pieces
 from journal.outputs.publishing import Glance
-from journal.outputs.staging import MARK, MARK_TEXT, put
+from journal.outputs.staging import MARK, archive_mark, others_mark, put
 from journal.outputs.themes import theme_folder
 from journal.pages import CarFront, page_fronts
 from journal.pictures.pool import Ended
@@ -73,6 +73,7 @@ class Outcome:
 
 @dataclass(frozen=True)
 class _Plan:
+    workshop: str
     cars: dict[str, Car | None]
     bases: dict[str, str]
     shared: tuple[tuple[str, bytes], ...]
@@ -86,7 +87,7 @@ def publish_afar(asked: Afar, store: Store, pool: Executor, run: Run) -> Outcome
     """
     content, target = Place(asked.content), Place(asked.target)
     plan = _planned(asked, content)
-    _claim(target, asked)
+    _claim(target, asked, archive_mark(plan.workshop))
     return _Publishing(asked, store, pool, run, plan, target).all()
 
 
@@ -117,20 +118,23 @@ def _plan_of(asked: Afar, root: Path, shared: tuple[tuple[str, bytes], ...]) -> 
     published = come_in(chosen(glances, asked.car, asked.reader), asked.as_of)
     single = len(published) == 1
     bases = {car.name: "" if single else f"{car.name}/" for car in published}
-    return _Plan(cars, bases, shared, (*problems, *wrong))
+    return _Plan(workshop.name if workshop else "", cars, bases, shared, (*problems, *wrong))
 
 
-def _claim(target: Place, asked: Afar) -> None:
+def _claim(target: Place, asked: Afar, mark: bytes) -> None:
     if asked.target.rstrip("/").startswith(f"{asked.content.rstrip('/')}/") or asked.target.rstrip(
         "/"
     ) == (asked.content.rstrip("/")):
         raise WrongCall(f"{asked.target} lies inside the content; choose a place outside it")
-    if not target.read([MARK]):
+    there = target.read([MARK])
+    if there and (other := others_mark(there[MARK].decode("utf-8", "replace"), mark)):
+        raise WrongCall(f"{asked.target} holds {other}; choose another place")
+    if not there:
         if target.names():
             raise WrongCall(
                 f"{asked.target} holds files that journal did not write; choose an empty place"
             )
-        target.write(MARK, MARK_TEXT)
+        target.write(MARK, mark)
 
 
 class _Publishing:
