@@ -35,7 +35,7 @@ from tests import editing
 from tests.desk.filling import a_form
 from tests.editing import put_small
 from tests.pictures.images import encoded, halves
-from tests.publishing import state_of
+from tests.swapping import state_of
 
 State = dict[str, bytes | None]
 

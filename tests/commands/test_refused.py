@@ -12,7 +12,8 @@ import pytest
 
 from tests.breaking import refused
 from tests.commands.running import DAY, NEW, run
-from tests.publishing import a_publishing, published_again, state_of
+from tests.publishing import a_publishing, published_again
+from tests.swapping import state_of
 from tests.tern import put_file
 
 FULL = "the disk is full"

@@ -15,7 +15,7 @@ from journal.outputs.statement import issue_statement
 from journal.reading.content import read_content
 from journal.words.wrong import WrongCall
 from tests.breaking import KILLED, Ended, killed, refused, telling
-from tests.publishing import state_of
+from tests.swapping import state_of
 from tests.tern import put_content, sheet_text
 
 KEY = Ed25519PrivateKey.from_private_bytes(b"\x07" * 32)
