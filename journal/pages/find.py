@@ -91,7 +91,7 @@ def _named(view: CarView, links: Links) -> Iterator[tuple[str, Ref]]:
         where = links.subsystem(component.subsystem).text
         yield component.label, Ref(f"component, {where}", links.to(component_path(component.key)))
     for part in view.parts.parts:
-        yield part_name(part), Ref("part", links.to(f"parts.html#{anchor('part', part.name)}"))
+        yield part_name(part), Ref("part", links.part(part.name))
     for name, paper in view.car.papers:
         yield paper.title, Ref("paper", links.paper(name).href)
     for sheet in view.car.sheets:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from journal.pages.charts import MONTH_LANE_HEIGHT, Column, Month, month_columns, month_lane
 from journal.pages.common import frame
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.moneycharts import WeekColumns, week_columns, weeks_between
 from journal.pages.page import Page
 from journal.pages.view import CarView
@@ -181,7 +181,7 @@ def _lost(view: CarView, links: Links) -> tuple[LostHours, ...]:
     for part, hours in view.hours.lost_to_parts().items():
         sheets = dict.fromkeys(s.sheet for s in view.hours.lost if s.because == part)
         what = names.get(part) or sentence(part.replace("-", " "))
-        href = links.to(f"parts.html#{anchor('part', part)}") if part in names else None
+        href = links.part(part) if part in names else None
         row = LostHours(
             Ref(what, href),
             hours_figure(hours, decimals),

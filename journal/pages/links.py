@@ -7,6 +7,7 @@ link to a page that this archive does not have is no link: its text stands alone
 from copy import copy
 from typing import NamedTuple
 
+from journal.pages.placing import OUTWORK, PARTS, SNAGS, lot_pages, part_pages, snag_pages
 from journal.pages.view import CarView
 from journal.records.workshop import subsystem_label
 from journal.words.names import file_name
@@ -116,6 +117,21 @@ class Links:
     def picture(self, number: int) -> str | None:
         """The page of a picture, when it is published."""
         return self.to(picture_path(number)) if number in self._pictures else None
+
+    def snag(self, name: str) -> str:
+        """A snag, at its place on the page of snags that it is on."""
+        return self._entry(self.view.once(snag_pages).get(name, SNAGS), "snag", name)
+
+    def part(self, name: str) -> str:
+        """A part, at its place on the page of parts that it is on."""
+        return self._entry(self.view.once(part_pages).get(name, PARTS), "part", name)
+
+    def lot(self, name: str) -> str:
+        """A lot of outwork, at its place on the page of outwork that it is on."""
+        return self._entry(self.view.once(lot_pages).get(name, OUTWORK), "lot", name)
+
+    def _entry(self, page: str, kind: str, name: str) -> str:
+        return self.to(f"{page}#{anchor(kind, name)}")
 
     def paper(self, name: str) -> Ref:
         """A paper by its title, at its place on the page of papers."""

@@ -162,12 +162,12 @@ def _parts(view: CarView, links: Links) -> Iterator[Document]:
         said = ("; ".join(filter(None, (number, supplier))), "; ".join(row.story), *row.reasons)
         of, all_of = _of(links, part.of)
         told = tuple(filter(None, (*said, row.late, row.lost, *all_of)))
-        yield Document(PART, row.what, links.to(f"parts.html#{row.anchor}"), of, told)
+        yield Document(PART, row.what, links.part(part.name), of, told)
 
 
 def _outwork(view: CarView, links: Links) -> Iterator[Document]:
     for lot in view.outwork.batches:
-        href = links.to(f"outwork.html#{anchor('lot', lot.name)}")
+        href = links.lot(lot.name)
         of, all_of = _of(links, lot.of)
         title = lot.what or title_of(lot.name)
         yield Document(OUTWORK, title, href, of, (*_lot(view, lot), *all_of))
@@ -215,7 +215,7 @@ def _sums(view: CarView, links: Links) -> Iterator[Document]:
 
 def _snags(view: CarView, links: Links) -> Iterator[Document]:
     for snag in view.snags.snags:
-        href = links.to(f"snags.html#{anchor('snag', snag.name)}")
+        href = links.snag(snag.name)
         state = "open" if snag.open else "cleared"
         where = links.component(snag.on) if snag.on else links.subsystem(snag.subsystem)
         said = [f"Put off: {off.why}" for off in snag.put_off]

@@ -7,7 +7,7 @@ from journal.pages.branch import branch_sentences
 from journal.pages.common import cautions_for, frame
 from journal.pages.figures import kept_words, three_figures
 from journal.pages.lines import ledger_row, left_works
-from journal.pages.links import Links, Ref, anchor, subsystem_names, subsystem_path
+from journal.pages.links import Links, Ref, subsystem_names, subsystem_path
 from journal.pages.page import Later, Page
 from journal.pages.pairs import pairs_under
 from journal.pages.plates import Plate, plates_of
@@ -107,7 +107,7 @@ def _snags(view: CarView, links: Links, name: str) -> tuple[tuple[Ref, str, bool
     """Open snags: words, age, and whether each holds the handover."""
     return tuple(
         (
-            Ref(snag.text, links.to(f"snags.html#{anchor('snag', snag.name)}")),
+            Ref(snag.text, links.snag(snag.name)),
             f"open for {days_words(snag.age(view.until))}",
             snag.hold,
         )

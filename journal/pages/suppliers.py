@@ -165,7 +165,7 @@ def _misfit(view: CarView, links: Links, part: Part) -> Misfit:
     found = dict.fromkeys(o.value for a in part.arrivals for o in a.outcomes)
     back = ["sent back"] if part.returns else []
     return Misfit(
-        Ref(part_name(part), links.to(f"parts.html#{anchor('part', part.name)}")),
+        Ref(part_name(part), links.part(part.name)),
         ", ".join((*found, *back)),
         tuple(why for a in part.arrivals for why in a.why),
         hours_words(lost) if lost else "",
