@@ -43,6 +43,9 @@ OUTSIDE: dict[str, frozenset[str]] = {
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)
 
+# What reaches other machines, and who knows it.
+REACHING = {"distributed": "commands/cluster.py", "fsspec": "outputs/afar/places.py"}
+
 # Reading the clock, chance or the environment makes an output depend on more than what was written.
 CLOCKS = frozenset({"time", "random", "secrets", "uuid", "getpass", "platform", "socket", "locale"})
 # An id that is made from what it names, and from nothing else.
@@ -104,6 +107,17 @@ def test_layers__outside_libraries_stay_where_they_belong() -> None:
             if top not in STANDARD | OUTSIDE[layer] | {"journal"}:
                 wrong.append(f"{path.relative_to(ROOT)} ({layer}) imports {name}")
     assert [] == wrong
+
+
+def test_layers__what_reaches_other_machines_is_known_to_one_module_each() -> None:
+    known = {
+        (name.split(".")[0], path.relative_to(ROOT).as_posix())
+        for _, path in _modules()
+        for name in _imports(path)
+        if name.split(".")[0] in REACHING
+    }
+    assert REACHING == dict(known)
+    assert len(REACHING) == len(known)
 
 
 def test_layers__no_clock_and_no_chance_below_the_commands() -> None:
