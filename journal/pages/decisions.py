@@ -4,8 +4,9 @@ from datetime import date
 from typing import NamedTuple
 
 from journal.ledgers.decisions import Choice, Decisions, Matter, Question
+from journal.pages.anchors import anchor
 from journal.pages.common import OriginMark, frame, has_page, origin_mark
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, in_words, sentence, some, who

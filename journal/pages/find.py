@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
 from journal.pages.links import (
     Links,
     Ref,
-    anchor,
     component_path,
     sheet_path,
     subsystem_names,
