@@ -5,9 +5,10 @@ from functools import partial
 from typing import Any, NamedTuple
 
 from journal.ledgers.outwork import Batch, Movement
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
 from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf
 from journal.pages.partwords import supplier_ref

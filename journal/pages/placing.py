@@ -1,15 +1,22 @@
-"""In which order snags, parts and lots of outwork stand on their pages, and which of those each is on."""
+"""In which order snags, parts, lots of outwork and proofs stand on their pages, and on which page each is."""
 
 from collections.abc import Callable, Sequence
 
 from journal.ledgers.parts import Part, PartState
+from journal.ledgers.proving import ProofLine, Recorded
 from journal.ledgers.snags import Snag, SnagKind
+from journal.pages.anchors import anchor
 from journal.pages.parting import Leaf, Section, parted
 from journal.pages.view import CarView
+from journal.words.groups import grouped
 
-SNAGS, PARTS, OUTWORK = "snags.html", "parts.html", "outwork.html"
+SNAGS, PARTS, OUTWORK, PROVING = "snags.html", "parts.html", "outwork.html", "proving.html"
 # As many of each as one page holds.
 SNAGS_ROOM, PARTS_ROOM, LOTS_ROOM = 225, 150, 120
+# As many proofs, records of them and acts as one page holds in all.
+PROVING_ROOM = 450
+# As many records of a proof as stand under its latest one.
+EARLIER = 12
 
 _BACK = (PartState.REJECTED, PartState.RETURNED)
 _CLOSED_ONES = ("cleared", "since-fitted")
@@ -73,6 +80,49 @@ def lot_leaves(view: CarView) -> tuple[Leaf, ...]:
     home = tuple(lot for lot in view.outwork.batches if lot.out <= 0)
     sections = (Section("out", view.outwork.out), Section("back", home))
     return parted(OUTWORK, sections, LOTS_ROOM)
+
+
+def proving_leaves(view: CarView) -> tuple[Leaf, ...]:
+    """The pages of proving: the list of each subsystem; then acts, those first of which something is left
+    out, the others by subsystem; last the records of proofs for which a list has no room."""
+    proving = view.proving
+    lists = (
+        Section(anchor("proving", name), proving.of(name), weigh=_room_of_proof)
+        for name in proving.subsystems
+    )
+    whole = grouped(view.completeness.whole, lambda act: act.subsystem)
+    acts = (
+        Section(anchor("whole", name), whole[name])
+        for name in view.car.workshop.all_subsystems()
+        if name in whole
+    )
+    before = (
+        Section(anchor("before", name), earlier_records(proving.of(name)), newest_first=True)
+        for name in proving.subsystems
+    )
+    wanting = Section("wanting", view.completeness.wanting)
+    return parted(PROVING, (*lists, wanting, *acts, *before), PROVING_ROOM)
+
+
+def _room_of_proof(line: ProofLine) -> int:
+    return 1 + min(len(line.records), EARLIER)
+
+
+def earlier_records(lines: Sequence[ProofLine]) -> tuple[tuple[ProofLine, Recorded], ...]:
+    """The records of proofs that do not stand under the latest ones, the latest first."""
+    told = ((line, record) for line in lines for record in line.records[: -1 - EARLIER])
+    return tuple(sorted(told, key=lambda pair: pair[1].day, reverse=True))
+
+
+def proving_pages(view: CarView) -> dict[str, str]:
+    """The page on which the list of each subsystem begins."""
+    lists = {anchor("proving", name): name for name in view.proving.subsystems}
+    return {
+        lists[stretch.key]: leaf.path
+        for leaf in reversed(view.once(proving_leaves))
+        for stretch in leaf.stretches
+        if stretch.key in lists
+    }
 
 
 def snag_pages(view: CarView) -> dict[str, str]:

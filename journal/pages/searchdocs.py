@@ -10,9 +10,10 @@ from typing import NamedTuple
 from journal.ledgers.measured import Reading
 from journal.ledgers.originality import Line
 from journal.ledgers.outwork import Batch
+from journal.pages.anchors import anchor
 from journal.pages.common import MORE_PLACES, PLACES, has_page
 from journal.pages.lines import displaced_words
-from journal.pages.links import Links, anchor, component_path, subsystem_names, subsystem_path
+from journal.pages.links import Links, component_path, subsystem_names, subsystem_path
 from journal.pages.partwords import part_row
 from journal.pages.plates import STAGE_WORDS, plate_of
 from journal.pages.recheckwords import PATH as RECHECKS

@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 from journal.digests.suppliers import Spread, SupplierRecord
 from journal.ledgers.parts import Part
+from journal.pages.anchors import anchor
 from journal.pages.charts import AxisMark, place
 from journal.pages.common import frame, has_page
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.partwords import part_name
 from journal.pages.view import CarView
