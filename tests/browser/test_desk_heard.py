@@ -1,4 +1,4 @@
-"""A day that is said instead of typed: heard at the desk, confirmed line by line, and never lost on the way."""
+"""A day that is said instead of typed: heard at the desk, confirmed line by line, and never lost."""
 
 import json
 import re
@@ -493,7 +493,10 @@ def test_letters__do_nothing_where_something_is_typed(phone: Phone) -> None:
 
 
 def test_confirming__is_asked_for_when_there_is_something_to_confirm(phone: Phone) -> None:
-    asked = "return performance.getEntriesByType('resource').map((one) => one.name).filter((name) => /confirming|taking/.test(name)).length"
+    asked = (
+        "return performance.getEntriesByType('resource').map((one) => one.name)"
+        ".filter((name) => /confirming|taking/.test(name)).length"
+    )
     assert 0 == phone.run(asked)
     say(phone)
     heard(phone)
@@ -544,22 +547,28 @@ _FORM: dict[str, Any] = {
 @pytest.mark.parametrize(
     "lines",
     [
-        [{"work": {"gearbox/laygear": {"did": "removed"}}}, {"work": {"gearbox/laygear": {"did": ["cleaned", "removed"]}}}],
+        [{"work": {"gearbox/laygear": {"did": "removed"}}},
+         {"work": {"gearbox/laygear": {"did": ["cleaned", "removed"]}}}],
         [{"work": {"brakes/pipes": {"found": "worn"}}}, {"work": {"brakes/pipes": {"found": "split; worn"}}}],
-        [{"work": {"brakes/pipes": {"now": "pattern"}}}, {"work": {"brakes/pipes": {"now": "made", "decided": "owner"}}}],
+        [{"work": {"brakes/pipes": {"now": "pattern"}}},
+         {"work": {"brakes/pipes": {"now": "made", "decided": "owner"}}}],
         [{"hours": {"MT": "0.1"}}, {"hours": {"MT": "0.2"}}, {"hours": {"JB": "1.25"}}],
         [{"hours": {"MT": "1"}}, {"hours": {"MT": {"hours": "2", "kind": "rework"}}}],
-        [{"snags": {"leak": "it weeps"}}, {"snags": {"leak": "it pours"}}, {"snags": {"leak": {"hold": "yes"}}}],
-        [{"parts": {"kit": {"what": "kit", "number": "A"}}}, {"parts": {"kit": {"what": "kit", "number": "B"}}}],
-        [{"parts": {"kit": {"what": "kit"}}}, {"parts": {"kit": {"received": TODAY, "of": ["brakes/pipes"]}}}],
-        [{"measured": {"bore": {"read": "1", "unit": "mm"}}}, {"measured": {"bore": {"read": "2", "unit": "mm"}}}],
+        [{"snags": {"leak": "it weeps"}}, {"snags": {"leak": "it pours"}},
+         {"snags": {"leak": {"hold": "yes"}}}],
+        [{"parts": {"kit": {"what": "kit", "number": "A"}}},
+         {"parts": {"kit": {"what": "kit", "number": "B"}}}],
+        [{"parts": {"kit": {"what": "kit"}}},
+         {"parts": {"kit": {"received": TODAY, "of": ["brakes/pipes"]}}}],
+        [{"measured": {"bore": {"read": "1", "unit": "mm"}}},
+         {"measured": {"bore": {"read": "2", "unit": "mm"}}}],
         [{"rechecks": {"nuts": {"after": "500 miles"}}}, {"subsystem": "brakes"}],
     ],
 )  # fmt: skip
 def test_line__accepted_on_the_page_says_what_it_says_accepted_at_the_terminal(
     phone: Phone, lines: list[dict[str, Any]]
 ) -> None:
-    """`taking.js` says of a form what `outputs/sheets/draft.py` says of a sheet, which is the outside check."""
+    """`taking.js` says of a form what `outputs/sheets/draft.py` says of a sheet."""
     from journal.outputs.sheets.draft import accept
     from journal.outputs.sheets.form import told_of
     from journal.outputs.sheets.formline import beside, piece_of, with_lines
