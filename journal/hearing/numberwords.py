@@ -6,9 +6,10 @@ comma and no end of a sentence stands inside a number, but for the comma after t
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
-from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS, cardinal, small
+from journal.hearing.cardinals import DIGITS, LABELS, NOUGHTS, TEENS, TENS, cardinal, small
 from journal.hearing.denominators import FITS, ONE_OF, Whole, denominator
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import measures_at
@@ -17,6 +18,9 @@ _SIGNS: dict[str, str] = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64, 100, 128, 1000})
+
+# What stands between one of several, named by its number, and its figure.
+NAMED_BY = frozenset({"is", "was", "at", "came", "has", "had", "got"})
 
 _FIGURES = re.compile(r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?|[0-9]+(?:\.[0-9]+)?|\.[0-9]+")
 _FRACTION = re.compile(r"([0-9]{1,4})/([0-9]{1,4})")
@@ -45,6 +49,7 @@ def number_at(strand: Strand, n: int) -> Read | None:
 # What a number may begin with, and what it may go on with after `a`: most words are looked up once.
 _BEGINS = frozenset({
     *DIGITS, *TEENS, *TENS, *NOUGHTS, *_SIGNS, *ONE_OF, "point", "minus", "negative", "-", "half",
+    "hundred",
 })  # fmt: skip
 _AFTER_A = frozenset({*ONE_OF, "hundred", "thousand", "million", "dozen", "couple"})
 
@@ -188,10 +193,30 @@ def _said_digits(strand: Strand, n: int) -> tuple[str, int]:
 
 
 def _starts_another(strand: Strand, n: int) -> bool:
-    """Whether a digit belongs to what follows: a hundred, or a fraction."""
-    return strand.on(n + 1) in ("hundred", "thousand") or bool(
-        denominator(strand, n + 1, many=strand.at(n) != "one")
-    )
+    """Whether a digit belongs to what follows: a hundred, a fraction, or the next of several."""
+    if strand.on(n + 1) in ("hundred", "thousand") or names_next(strand, n):
+        return True
+    return denominator(strand, n + 1, many=strand.at(n) != "one") is not None
+
+
+def names_next(strand: Strand, n: int) -> bool:
+    """Whether a digit names the one after that which was named by its number: three is 1.9."""
+    if strand.at(n) not in DIGITS or strand.on(n + 1) not in NAMED_BY:
+        return False
+    if number_at(strand, n + 2) is None:
+        return False
+    return _named_last(strand.words_before(n, 14)) == DIGITS[strand.at(n)] - 1
+
+
+def _named_last(before: tuple[str, ...]) -> int:
+    """The last of several that was named by its number, or that counts on from such a one."""
+    last = -1
+    for word, after in pairwise(before):
+        if word in LABELS:
+            last = DIGITS.get(after, last)
+        elif after in NAMED_BY and DIGITS.get(word) == last + 1:
+            last += 1
+    return last
 
 
 # Whole numbers, with a fraction after them
@@ -240,6 +265,8 @@ def part_after_and(strand: Strand, n: int) -> Read | None:
             return Read(below.end, Fraction(1, below.value), f"1/{below.value}")
     if not strand.on(begin):
         return None
+    if strand.on(begin) == "half" and measures_at(strand, begin + 1):
+        return Read(begin + 1, Fraction(1, 2), "1/2")
     return _written_fraction(strand, begin) or _spoken_fraction(strand, begin)
 
 
@@ -249,6 +276,9 @@ def _figure(strand: Strand, n: int) -> Read | None:
         return None
     text = word.replace(",", "")
     text = f"0{text}" if text.startswith(".") else text
+    if "." in text and strand.on(n + 1) in ("nought", "naught", "zero"):
+        digits, end = _said_digits(strand, n + 1)
+        return Read(end, Fraction(text + digits), text + digits)
     great = {"hundred": 100, "thousand": 1000, "million": 1_000_000, "dozen": 12}.get(
         strand.on(n + 1)
     )
