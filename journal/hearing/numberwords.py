@@ -61,6 +61,12 @@ def _may_begin(strand: Strand, n: int) -> bool:
     return word in _BEGINS or word[:1].isdigit() or word[:1] == "."
 
 
+def number_follows(strand: Strand, n: int) -> bool:
+    """Whether a number is said at word n, or after the verb there: is one point nine."""
+    begin = n + 1 if strand.on(n) in NAMED_BY else n
+    return bool(strand.on(begin)) and number_at(strand, begin) is not None
+
+
 def exact_text(value: Fraction) -> str | None:
     """A number as a decimal, if it has one of at most nine places; `3.5`, `0.3125`, `-2`."""
     scaled = value * 10**9

@@ -8,7 +8,8 @@ from fractions import Fraction
 from journal.hearing.bounds import Bounds, bounds_of, is_found, stands_alone
 from journal.hearing.denominators import FITS
 from journal.hearing.groups import Group, groups_of
-from journal.hearing.measures import Measure, measures_of
+from journal.hearing.measure import Measure
+from journal.hearing.measures import measures_of
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import exact_text
 from journal.hearing.purposes import Purpose, purpose_of, unit_said

@@ -40,6 +40,14 @@ class Strand:
         """The word n, if no comma and no end of a sentence stands before it; else empty."""
         return self.words[n] if 0 <= n < len(self.words) and not self.parted[n] else ""
 
+    def is_parted(self, n: int) -> bool:
+        """Whether a mark stands before word n, or the talk begins or ends there."""
+        return not 0 < n < len(self.words) or self.parted[n]
+
+    def is_ended(self, n: int) -> bool:
+        """Whether a sentence begins at word n, or the talk begins or ends there."""
+        return not 0 < n < len(self.words) or self.ended[n]
+
     def touches(self, n: int) -> bool:
         """Whether word n stands against the one before it: `12mm`."""
         if not 0 < n < len(self.words):

@@ -106,6 +106,37 @@ def test_unit__as_it_is_said(said: str, expected: str) -> None:
     assert [expected] == shorts(said)
 
 
+UNITS_APART = [
+    ("two on the left and three on the right. Hundredths of a millimetre.", ["0.02 0.03 mm"]),
+    ("Six on this side, five on that. Thou.", ["6 5 thou"]),
+    ("six on this side and five on that thou that is", ["6 5 thou"]),
+    ("two hundredths on one side and four on the other", ["0.02 0.04 mm"]),
+    ("five tenths of a gram", ["0.5 g"]),
+    ("two hundredths of an amp", ["0.02 A"]),
+    ("volts across the coil twelve point one", ["12.1 V"]),
+    ("ohms on the sender eighty", ["80 ohm"]),
+    ("I pumped the fronts up to twenty four", ["24 psi"]),
+    ("the compressions are one thirty one twenty five one thirty and one twenty", ["130 125 130 120 psi"]),
+    ("had the thermostat in a jug and it opened at eighty two", ["82 C"]),
+    ("put the stat in the pan, it opens at a hundred and eighty", ["180 F"]),
+    ("the shop opened at nine", []),
+    ("the journal is 2.1247 and 2.1246", ["2.1247 2.1246 in"]),
+    ("put an ohm meter on it", []),
+    ("a mil and half out", ["1.5 mm"]),
+    ("two and three quarter psi", ["2.75 psi"]),
+    ("hundred and fifteen psi", ["115 psi"]),
+    ("1.5 nought nought to 1.5 nought two inches is the book", ["limit in [1.5 1.502]"]),
+    ("five eighths and two thou", ["0.627 in"]),
+    ("an inch and a quarter less half a thou", ["1.2495 in"]),
+    ("an inch and a half and two bolts", ["1.5 in"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), UNITS_APART)
+def test_unit__that_stands_apart_from_its_number(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
 LISTS = [
     ("twelve, fourteen and eleven thou", ["12 14 11 thou"]),
     ("twelve fourteen and eleven thou", ["12 14 11 thou"]),
@@ -137,6 +168,11 @@ LISTS = [
     ("nought point two three and nought point two four mil", ["0.23 0.24 mm"]),
     ("the float is eight thou and the pressure is forty psi", ["8 thou", "40 psi"]),
     ("twelve thou that's point three of a mil", ["12 thou"]),
+    ("eight thou on this side and nine on that", ["8 9 thou"]),
+    ("sixty microns in the middle and only fifty on the edge", ["60 50 micron"]),
+    ("two thou front three middle and two and a half at the back", ["2 3 2.5 thou"]),
+    ("number one is two point one thou on its piston number two two point three three is one point eight and"
+     " four is two", ["2.1 2.3 1.8 2 thou"]),
 ]  # fmt: skip
 
 
@@ -162,6 +198,30 @@ CORRECTED = [
     ("it's not twelve it's fourteen thou", ["14 thou"]),
     ("twelve, fourteen no fifteen and eleven thou", ["12 15 11 thou"]),
     ("forty psi, I tell a lie, thirty eight", ["38 psi"]),
+    ("a hundred and ten thou proud of the face no hang on hundred and twenty it is", ["120 thou"]),
+    ("2.12 inches no hang on that's the rear one again the front is 2.125", ["2.125 in"]),
+    (
+        "it reads sixty ohms full and five empty, no, other way round, five full and sixty empty",
+        ["5 60 ohm"],
+    ),
+    (
+        "Three hundredths on one side, four. No, two on the left and three on the right.",
+        ["0.02 0.03 mm"],
+    ),
+    (
+        "eight thou eight eight and a half something like that call it eight and a half",
+        ["~8.5 thou"],
+    ),
+    (
+        "I pumped it to thirty by my gauge and that reads a bit under so call that thirty two",
+        ["32 psi"],
+    ),
+    ("bites at four clicks it was nine or something and that's five to be honest", ["5 clicks"]),
+    ("about twenty thou I measured it twenty two", ["22 thou"]),
+    ("about twenty thou, I measured it and it's twenty two thou", ["22 thou"]),
+    ("It's about forty mil short. Forty three.", ["43 mm"]),
+    ("twelve thou no hang on two bolts were missing", ["12 thou"]),
+    ("twelve thou on the crank. No, I never touched the three studs.", ["12 thou"]),
 ]
 
 
