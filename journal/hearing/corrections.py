@@ -99,6 +99,11 @@ def takes_back(between: Sequence[str]) -> bool:
     return seen
 
 
+def takes_back_within(between: Sequence[str]) -> bool:
+    """Whether somewhere between two numbers the first is taken back beyond doubt."""
+    return _STRONG.within(between)
+
+
 def turns_round(between: Sequence[str]) -> bool:
     """Whether words between two lists take all of the first one back."""
     return _OTHER_WAY.within(between)

@@ -141,12 +141,19 @@ def _carried(talk: _Talk, one: Measure, other: Measure) -> bool:
     Twelve thou on the inlet and fourteen on the exhaust: but not twelve thou and two bolts.
     """
     strand = talk.strand
-    if strand.ended[other.start] or other.text == "1" or one.unit in _BESIDE:
+    if other.text == "1" or one.unit in _BESIDE:
+        return False
+    if strand.ended[other.start] and not _said_anew(strand, one, other):
         return False
     if _pair(strand, one, other) != "list" or _count_on(talk, one, other):
         return True
     follows = strand.on(other.end) in _CARRIES or other.end in talk.labels
-    return follows and _goes_on(talk, one.end, other.start)
+    return follows and (_said_anew(strand, one, other) or _goes_on(talk, one.end, other.start))
+
+
+def _said_anew(strand: Strand, one: Measure, other: Measure) -> bool:
+    """Twelve thou. Well, twelve at one end."""
+    return strand.words[one.end : other.start] in (("well",), ("well", "it's"), ("or", "rather"))
 
 
 def _count_on(talk: _Talk, one: Measure, other: Measure) -> bool:

@@ -91,17 +91,8 @@ def _unit_after(strand: Strand, end: int, number: Spoken) -> UnitAt | None:
 def _ends_figure(strand: Strand, n: int) -> bool:
     """Whether `in` after a decimal is the inch and not the word."""
     return strand.at(n + 1) not in (
-        "the",
-        "a",
-        "an",
-        "there",
-        "it",
-        "all",
-        "my",
-        "this",
-        "that",
-        "one",
-    )
+        "the", "a", "an", "there", "it", "all", "my", "this", "that", "one",
+    )  # fmt: skip
 
 
 def _with_unit(strand: Strand, start: int, found: UnitAt, value: Fraction, text: str) -> Measure:

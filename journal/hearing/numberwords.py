@@ -130,11 +130,16 @@ def _part_of_one(strand: Strand, n: int) -> Read | None:
     """A half, a quarter or an eighth of something that can be measured."""
     begin = n + 1 if strand.at(n) in ("a", "an") and strand.on(n + 1) in ONE_OF else n
     below = denominator(strand, begin, many=False)
-    if below is None or not _of_something(strand, below.end):
+    if below is None or not (_of_something(strand, below.end) or _to_more(strand, below.end)):
         return None
     if strand.at(begin) in ("third", "fifth", "sixth") and strand.on(below.end) != "of":
         return None
     return Read(below.end, Fraction(1, below.value), f"1/{below.value}")
+
+
+def _to_more(strand: Strand, n: int) -> bool:
+    """Whether a part goes on to a greater one: half to three quarters."""
+    return strand.on(n) == "to" and _spoken_fraction(strand, n + 1) is not None
 
 
 def _of_something(strand: Strand, n: int) -> bool:
