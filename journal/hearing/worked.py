@@ -132,18 +132,8 @@ def _of_others(words: tuple[str, ...]) -> bool:
 
 def _tells(word: str) -> bool:
     return word not in (
-        "on",
-        "at",
-        "in",
-        "good",
-        "only",
-        "was",
-        "another",
-        "it's",
-        "had",
-        "got",
-        "hours",
-    )
+        "on", "at", "in", "good", "only", "was", "another", "it's", "had", "got", "hours",
+    )  # fmt: skip
 
 
 def works_near(strand: Strand, start: int, end: int) -> bool:
