@@ -109,6 +109,8 @@ def _further_values(
     return {
         **frame(links, titled(component.label, leaf)),
         "first": False,
+        **dict.fromkeys(("pair", "more_pictures")),
+        **dict.fromkeys(("plates", "rechecks"), ()),
         "subsystem": links.subsystem(component.subsystem),
         "entries": tuple(_entry(view, links, line, entry) for entry in leaf.entries("life")),
         "all_links": tuple(_evidence(view, links, link) for link in leaf.entries("evidence")),

@@ -18,14 +18,15 @@ NEWEST_FIRST = ("Later", "Earlier")
 class Turn(NamedTuple):
     """How one page of a list leads to the others.
 
-    `numbers` has None where some are left out; `before` and `after` say what stands there, behind
-    how that page is called.
+    `numbers` has None where some are left out, and is read out behind a `word`; `before` and `after`
+    say what stands there, behind how that page is called.
     """
 
     here: str
     numbers: tuple[Place | None, ...]
     before: tuple[str, Ref] | None
     after: tuple[str, Ref] | None
+    word: str = "Page"
 
 
 def titled(title: str, leaf: Leaf) -> str:
