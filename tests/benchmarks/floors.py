@@ -1,8 +1,13 @@
 """What reading, ledgers and pages cost, each beside its floor: what the libraries alone need for the same.
 
+    python -m tests.benchmarks.floors CONTENT
+
+prints what the pages of each kind cost, and what of that is their templates and writing.
+
 Seconds of the processor in one process, ours and the floor by turns, and the best of each counts.
 """
 
+import sys
 import tempfile
 from collections import defaultdict
 from collections.abc import Callable, Iterator
@@ -17,7 +22,7 @@ from markdown_it import MarkdownIt
 from journal.outputs.staging import put
 from journal.outputs.theme import environment, theme_folder
 from journal.pages import FILES, PAGES
-from journal.pages.page import Page
+from journal.pages.page import Page, TextFile
 from journal.pages.view import CarView, view_of
 from journal.readers import car_for
 from journal.reading.content import read_content
@@ -122,9 +127,47 @@ def _made(
             pages.append(page)
             _print(templates, folder, page)
     for made in FILES:
-        for file in made(view):
-            files[file.path] = file.text.encode()
-            put(folder, file.path, files[file.path])
+        _put_files(folder, made(view), files)
+
+
+def _put_files(folder: Path, made: tuple[TextFile, ...], files: dict[str, bytes]) -> None:
+    for file in made:
+        files[file.path] = file.text.encode()
+        put(folder, file.path, files[file.path])
+
+
+def by_kind(content: Content) -> dict[str, Seconds]:
+    """What the pages and files of each function cost over all cars, ledgers folded before, and the floor."""
+    told: dict[str, Seconds] = {}
+    templates = environment(theme_folder())
+    for view in _views(content):
+        _fold(view)
+        for make in (*PAGES, *FILES):
+            with tempfile.TemporaryDirectory() as made:
+                for who, spent in _one_kind(view, templates, make, Path(made)).items():
+                    kind = told.setdefault(make.__name__, {"ours": 0.0, "floor": 0.0})
+                    kind[who] += spent
+    return told
+
+
+def _one_kind(
+    view: CarView, templates: Environment, make: Callable[[CarView], tuple[Any, ...]], folder: Path
+) -> Seconds:
+    pages: list[Page] = []
+    files: dict[str, bytes] = {}
+
+    def ours() -> None:
+        for one in make(view):
+            if isinstance(one, Page):
+                pages.append(one)
+                _print(templates, folder, one)
+            else:
+                _put_files(folder, (one,), files)
+
+    return {
+        "ours": processor(ours),
+        "floor": processor(lambda: _again(templates, folder, pages, files)),
+    }
 
 
 def _again(
@@ -139,3 +182,14 @@ def _again(
 def _print(templates: Environment, folder: Path, page: Page) -> None:
     text = templates.get_template(page.template).render(page.values)
     put(folder, page.path, text.encode())
+
+
+def main() -> None:
+    """Print every kind of page, the dearest first."""
+    told = by_kind(read_content(Path(sys.argv[1])))
+    for kind, spent in sorted(told.items(), key=lambda one: -one[1]["ours"]):
+        print(f"{kind:<20}{spent['ours']:8.2f} s, templates and writing {spent['floor']:7.2f} s")
+
+
+if __name__ == "__main__":
+    main()
