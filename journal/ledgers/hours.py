@@ -74,6 +74,15 @@ class Hours:
         """Hours by month and subsystem together."""
         return self._sums("month-subsystem", lambda s: ((s.day.year, s.day.month), s.subsystem))
 
+    def by_year(self) -> dict[int, "Hours"]:
+        """The hours of each year with work, with all that can be asked of them."""
+        return dict(self._years)
+
+    @cached_property
+    def _years(self) -> dict[int, "Hours"]:
+        lines = grouped(self.spent, lambda s: s.day.year)
+        return {year: Hours(of_year) for year, of_year in lines.items()}
+
     def by_week(self) -> dict[Week, Fraction]:
         """Hours by ISO week, only weeks with work."""
         return self._sums("week", lambda s: week_of(s.day))

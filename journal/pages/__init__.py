@@ -24,6 +24,7 @@ from journal.pages.numbers import page_numbers
 from journal.pages.outwork import page_outwork
 from journal.pages.page import Page, TextFile
 from journal.pages.papers import page_papers
+from journal.pages.parting import folder_of
 from journal.pages.parts import page_parts
 from journal.pages.picture import page_picture
 from journal.pages.pictures import page_pictures
@@ -51,7 +52,8 @@ __all__ = [
     "page_fronts", "page_workshop",
 ]  # fmt: skip
 
-# Where the pages lie that each function makes, within the folder of a car.
+# Where the pages lie that each function makes, within the folder of a car; the further pages of a list lie
+# in a folder of its name.
 PAGES_AT: tuple[tuple[str, Callable[[CarView], tuple[Page, ...]]], ...] = (
     ("index.html", page_front),
     ("sheets/index.html", page_sheets),
@@ -106,5 +108,10 @@ def file_at(view: CarView, path: str) -> TextFile | None:
 def _at(
     table: Sequence[tuple[str, Callable[[CarView], tuple[T, ...]]]], view: CarView, path: str
 ) -> T | None:
-    made = (one for at, make in table if fnmatchcase(path, at) for one in make(view))
+    made = (one for at, make in table if _may_lie(path, at) for one in make(view))
     return next((one for one in made if one.path == view.base + path), None)
+
+
+def _may_lie(path: str, at: str) -> bool:
+    """Whether something lies at a path that matches, or is a further page of a list that does."""
+    return fnmatchcase(path, at) or fnmatchcase(path, f"{folder_of(at)}*.html")

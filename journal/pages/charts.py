@@ -9,12 +9,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from journal.words.amounts import Interval, percent, plain_number
 from journal.words.dates import MONTHS, months_between
 
 Month = tuple[int, int]
+K = TypeVar("K", Month, int)
 
 LANE_HEIGHT = 30
 COLUMN_HEIGHT = 180
@@ -98,7 +99,7 @@ class GridLine(NamedTuple):
 
 
 class Columns(NamedTuple):
-    """Columns by month over a grid, `height` pixels high in all."""
+    """Columns by month or year over a grid, `height` pixels high in all."""
 
     height: int
     axis: tuple[AxisMark, ...]
@@ -210,42 +211,67 @@ def month_columns(
     hours: Mapping[Month, Fraction], months: Sequence[Month], words: Mapping[Month, str]
 ) -> Columns:
     """Hours by month as columns over a grid of round levels."""
-    most = max(hours.values(), default=Fraction(1))
-    step = grid_step(most)
-    top = step * -(-most // step)
     starts = [Fraction(n, len(months)) for n in range(len(months))]
-    columns = _columns(hours, months, words, top, COLUMN_HEIGHT - _HEAD_ROOM, COLUMN_HEIGHT)
-    return Columns(
-        COLUMN_HEIGHT, month_axis(months, starts), _grid(step, top, COLUMN_HEIGHT), columns
+    return _columns_over(hours, months, words, month_axis(months, starts))
+
+
+def year_columns(
+    hours: Mapping[int, Fraction], years: Sequence[int], words: Mapping[int, str]
+) -> Columns:
+    """Hours by year in the same way."""
+    return _columns_over(hours, years, words, year_axis(years))
+
+
+def year_axis(years: Sequence[int]) -> tuple[AxisMark, ...]:
+    """Labels under the columns of years that follow one another, as many as there is room for."""
+    wide, narrow = -(-len(years) // 12), -(-len(years) // 5)
+    narrow += -narrow % wide
+    return tuple(
+        AxisMark(
+            place(Fraction(2 * n + 1, 2 * len(years))), str(year), 1 if n % narrow else 0, "middle"
+        )
+        for n, year in enumerate(years)
+        if n % wide == 0
     )
 
 
-def month_lane(
-    hours: Mapping[Month, Fraction],
-    months: Sequence[Month],
-    words: Mapping[Month, str],
-    most: Fraction,
+def _columns_over(
+    hours: Mapping[K, Fraction],
+    periods: Sequence[K],
+    words: Mapping[K, str],
+    axis: tuple[AxisMark, ...],
+) -> Columns:
+    most = max(hours.values(), default=Fraction(1))
+    step = grid_step(most)
+    top = step * -(-most // step)
+    columns = _columns(hours, periods, words, top, COLUMN_HEIGHT - _HEAD_ROOM, COLUMN_HEIGHT)
+    return Columns(COLUMN_HEIGHT, axis, _grid(step, top, COLUMN_HEIGHT), columns)
+
+
+def lane_of(
+    hours: Mapping[K, Fraction], periods: Sequence[K], words: Mapping[K, str], most: Fraction
 ) -> tuple[Column, ...]:
-    """The same in one lane, MONTH_LANE_HEIGHT high, to a scale that lanes share: `most` fills it."""
-    return _columns(hours, months, words, most, MONTH_LANE_HEIGHT, MONTH_LANE_HEIGHT)
+    """Hours by month or year in one lane, MONTH_LANE_HEIGHT high, to a scale that lanes share: `most`
+    fills it."""
+    return _columns(hours, periods, words, most, MONTH_LANE_HEIGHT, MONTH_LANE_HEIGHT)
 
 
 def _columns(
-    hours: Mapping[Month, Fraction],
-    months: Sequence[Month],
-    words: Mapping[Month, str],
+    hours: Mapping[K, Fraction],
+    periods: Sequence[K],
+    words: Mapping[K, str],
     top: Fraction,
     room: int,
     floor: int,
 ) -> tuple[Column, ...]:
     columns = []
-    for n, month in enumerate(months):
-        if hours.get(month, Fraction(0)) > 0:
-            left = Decimal(place(Fraction(8 * n + 1, 8 * len(months))))
-            right = Decimal(place(Fraction(8 * n + 7, 8 * len(months))))
-            tall = plain_number(hours[month] / top * room, 1)
+    for n, period in enumerate(periods):
+        if hours.get(period, Fraction(0)) > 0:
+            left = Decimal(place(Fraction(8 * n + 1, 8 * len(periods))))
+            right = Decimal(place(Fraction(8 * n + 7, 8 * len(periods))))
+            tall = plain_number(hours[period] / top * room, 1)
             y = str(floor - Decimal(tall))
-            columns.append(Column(str(left), str(right - left), y, tall, words[month]))
+            columns.append(Column(str(left), str(right - left), y, tall, words[period]))
     return tuple(columns)
 
 

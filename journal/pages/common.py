@@ -3,6 +3,7 @@
 from typing import Any, NamedTuple
 
 from journal.pages.links import Links, Ref
+from journal.pages.parting import folder_of
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 from journal.records.car import Car
@@ -142,7 +143,8 @@ def _places(places: tuple[tuple[str, str, str], ...], path: str, links: Links) -
 def _current(path: str, to: str, folder: str) -> str:
     if path == to:
         return "page"
-    return "true" if folder and path.startswith(folder) else ""
+    below = (folder_of(to), folder) if folder else folder_of(to)
+    return "true" if path.startswith(below) else ""
 
 
 def cautions_for(

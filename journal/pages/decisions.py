@@ -1,16 +1,34 @@
 """Decisions: what was asked and answered, and who decided what, when, and on what advice."""
 
 from datetime import date
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.decisions import Choice, Decisions, Matter, Question
+from journal.pages.anchors import anchor
 from journal.pages.common import OriginMark, frame, has_page, origin_mark
-from journal.pages.links import Links, Ref, anchor
-from journal.pages.page import Page
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
+from journal.pages.links import Links, Ref
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, in_words, sentence, some, who
 
 PATH = "decisions.html"
+# As many questions and choices as one page holds.
+ROOM = 225
+HEADINGS = {
+    "asked": "Asked, and not answered",
+    "resting": "Asked, and put off",
+    "undecided": "Departures, and no word whose",
+    "answered": "Asked and answered",
+    "departures": "Departures from the works specification",
+    "works": "Work that somebody had to decide on",
+    "extras": "Extras agreed",
+}
+_MATTERS = (
+    ("departures", Matter.DEPARTURE), ("works", Matter.WORK), ("extras", Matter.EXTRA),
+)  # fmt: skip
 
 
 class QuestionWords(NamedTuple):
@@ -49,21 +67,47 @@ def page_decisions(view: CarView) -> tuple[Page, ...]:
     """Open questions and departures nobody is said to have decided, then all that was decided."""
     if not has_page(view.reader, PATH):
         return ()
-    links = Links(view, PATH)
+    start, leaves = Links(view, ""), parted(PATH, _sections(view.decisions), ROOM)
+    return tuple(
+        Page(view.base + leaf.path, "decisions.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _sections(told: Decisions) -> tuple[Section, ...]:
+    return (
+        Section("asked", tuple(q for q in told.asked if not q.put_off)),
+        Section("resting", tuple(q for q in told.asked if q.put_off)),
+        Section("undecided", told.undecided),
+        Section("answered", told.answered),
+        *(
+            Section(key, tuple(c for c in told.decided if c.matter is matter))
+            for key, matter in _MATTERS
+        ),
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
     told = view.decisions
-    values = {
-        **frame(links, "Decisions"),
+
+    def questions(key: str) -> tuple[QuestionWords, ...]:
+        return tuple(_question(view, links, question) for question in leaf.entries(key))
+
+    def choices(key: str) -> tuple[ChoiceWords, ...]:
+        return tuple(_choice(view, links, choice) for choice in leaf.entries(key))
+
+    return {
+        **frame(links, titled("Decisions", leaf)),
         "any": bool(told.questions or told.choices),
         "lead": _lead(told),
-        "asked": tuple(_question(view, links, q) for q in told.asked if not q.put_off),
-        "resting": tuple(_question(view, links, q) for q in told.asked if q.put_off),
-        "undecided": tuple(_choice(view, links, c) for c in told.undecided),
-        "answered": tuple(_question(view, links, q) for q in told.answered),
-        "departures": _decided(view, links, Matter.DEPARTURE),
-        "extras": _decided(view, links, Matter.EXTRA),
-        "works": _decided(view, links, Matter.WORK),
+        **{key: questions(key) for key in ("asked", "resting", "answered")},
+        **{key: choices(key) for key in ("undecided", "departures", "works", "extras")},
+        "headings": HEADINGS,
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, HEADINGS),
+        "turn": turn_words(links, leaves, sections_told(HEADINGS), AS_TOLD),
     }
-    return (Page(view.base + PATH, "decisions.html", values),)
 
 
 def _lead(told: Decisions) -> str:
@@ -76,10 +120,6 @@ def _lead(told: Decisions) -> str:
         return f"{sentence(open_words)}. Every departure says who decided it."
     verb = "does" if wanting == 1 else "do"
     return f"{sentence(open_words)}. {sentence(some(wanting, 'departure'))} {verb} not say who decided."
-
-
-def _decided(view: CarView, links: Links, matter: Matter) -> tuple[ChoiceWords, ...]:
-    return tuple(_choice(view, links, c) for c in view.decisions.decided if c.matter is matter)
 
 
 def _question(view: CarView, links: Links, question: Question) -> QuestionWords:

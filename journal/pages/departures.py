@@ -1,10 +1,12 @@
 """Departures from the works specification, and the originals that are kept."""
 
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Displacement
 from journal.pages.common import frame
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
 from journal.pages.lines import (
     WITNESS,
     DisplacedWords,
@@ -15,13 +17,24 @@ from journal.pages.lines import (
     left_works,
 )
 from journal.pages.links import Links, Ref
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.plates import Plate, plates_of
 from journal.pages.view import CarView
 from journal.pages.words import sentence, some
 from journal.words.vocabulary import Origin, Stage
 
 PATH = "departures.html"
+# As many items as one page holds.
+ROOM = 300
+HEADINGS = {
+    "made": "Departures made in this work",
+    "renewed": "Departed already when the car came in, and renewed",
+    "came": "Found so, and still so",
+    "gone": "Off, and nothing in its place yet",
+    "originals": "Originals kept",
+    "others": "Other items kept",
+}
 
 
 class DepartureWords(NamedTuple):
@@ -52,26 +65,71 @@ class KeptWords(NamedTuple):
 
 def page_departures(view: CarView) -> tuple[Page, ...]:
     """Departures made in this work, those the car came with, and every item kept."""
-    links = Links(view, PATH)
+    start, sections = Links(view, ""), _sections(view)
+    leaves = parted(PATH, sections, ROOM)
+    count = sum(len(section.entries) for section in sections if section.key == "originals")
+    return tuple(
+        Page(
+            view.base + leaf.path, "departures.html",
+            Later(partial(_values, start, leaves, leaf, count)),
+        )
+        for leaf in leaves
+    )  # fmt: skip
+
+
+def _sections(view: CarView) -> tuple[Section, ...]:
     lines = view.originality.lines
+    departed = [line for line in lines if line.departure is not None]
+    return (
+        Section("made", tuple(x for x in departed if left_works(x)), weigh=_departure_weight),
+        Section(
+            "renewed", tuple(x for x in departed if not left_works(x)), weigh=_departure_weight
+        ),
+        Section("came", tuple(line for line in lines if _came_so(line))),
+        Section("gone", tuple(line for line in lines if line.now.gone)),
+        Section("originals", _kept(view, first_fit=True)),
+        Section("others", _kept(view, first_fit=False)),
+    )
+
+
+def _departure_weight(_: Line) -> int:
+    """How many items kept take as much room as a departure with its reasons."""
+    return 4
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf, originals: int) -> dict[str, Any]:
+    """What a page shows; `originals` are kept in all."""
+    links, view = start.at(leaf.path), start.view
     made, renewed = departures_of(view, links)
-    gone = [line for line in lines if line.now.gone]
-    originals = kept_items(view, links, first_fit=True)
-    values = {
-        **frame(links, "Departures and originals kept"),
-        "made": made,
-        "renewed": renewed,
+
+    def departures(key: str) -> tuple[DepartureWords, ...]:
+        return tuple(_departure(view, links, line) for line in leaf.entries(key))
+
+    def kept(key: str) -> tuple[KeptWords, ...]:
+        return tuple(_kept_words(view, links, *item) for item in leaf.entries(key))
+
+    return {
+        **frame(links, titled("Departures and originals kept", leaf)),
+        "first": leaf.number == 1,
+        "any": bool(made or renewed),
+        "made": departures("made"),
+        "renewed": departures("renewed"),
         "reversible": reversible_sentence(made + renewed),
         "witness": WITNESS,
-        "came_so": came_so(view, links),
+        "came_so": tuple(_came_words(links, line) for line in leaf.entries("came")),
         "gone": tuple(
-            (links.component(line.component.key, full=True), item_words(line.now)) for line in gone
+            (links.component(line.component.key, full=True), item_words(line.now))
+            for line in leaf.entries("gone")
         ),
-        "originals": originals,
-        "others": kept_items(view, links, first_fit=False),
-        "how_many": some(len(originals), "original"),
-    }  # fmt: skip
-    return (Page(view.base + PATH, "departures.html", values),)
+        "originals": kept("originals"),
+        "any_originals": originals > 0,
+        "others": kept("others"),
+        "how_many": f"{some(originals, 'original')} of the car’s own came off and "
+        f"{'is' if originals == 1 else 'are'} kept.",
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, HEADINGS),
+        "turn": turn_words(links, leaves, sections_told(HEADINGS), AS_TOLD),
+    }
 
 
 def departures_of(
@@ -87,12 +145,16 @@ def departures_of(
 
 def came_so(view: CarView, links: Links) -> tuple[tuple[Ref, ItemWords, str], ...]:
     """What departed when the car came in and is as it was: the item, and its condition as found."""
-    return tuple(
-        (links.component(line.component.key, full=True), item_words(line.now),
-         line.component.line.condition or "")
-        for line in view.originality.lines
-        if line.now.departs and not line.changed and not line.now.gone
-    )  # fmt: skip
+    return tuple(_came_words(links, line) for line in view.originality.lines if _came_so(line))
+
+
+def _came_so(line: Line) -> bool:
+    return line.now.departs and not line.changed and not line.now.gone
+
+
+def _came_words(links: Links, line: Line) -> tuple[Ref, ItemWords, str]:
+    label = links.component(line.component.key, full=True)
+    return (label, item_words(line.now), line.component.line.condition or "")
 
 
 def _departure(view: CarView, links: Links, line: Line) -> DepartureWords:
@@ -130,13 +192,16 @@ def _passage(line: Line, departure: Displacement) -> str:
 
 def kept_items(view: CarView, links: Links, *, first_fit: bool) -> tuple[KeptWords, ...]:
     """Items that came off and are kept, those the works fitted or all others."""
-    found = [
+    return tuple(_kept_words(view, links, *item) for item in _kept(view, first_fit=first_fit))
+
+
+def _kept(view: CarView, *, first_fit: bool) -> tuple[tuple[Line, Displacement], ...]:
+    return tuple(
         (line, displaced)
         for line in view.originality.lines
         for displaced in line.displaced
         if displaced.item.kept and (displaced.item.origin is Origin.FIRST_FIT) is first_fit
-    ]
-    return tuple(_kept_words(view, links, line, displaced) for line, displaced in found)
+    )
 
 
 def _kept_words(view: CarView, links: Links, line: Line, displaced: Displacement) -> KeptWords:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from typing import Any, NamedTuple
 
 from journal.ledgers.gallery import Picture
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
 from journal.pages.gallerywords import EVIDENCE, parts_words, room_ref, switch
 from journal.pages.hanging import Leaf, Way, by_month, leaves, room_path
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.photowords import NOT_OF_COPIES, PURPOSE, FactWords, agreement, fact_words
 from journal.pages.plates import Plate, plate_of

@@ -1,20 +1,23 @@
 """Finding things: a field to search by, above an index by name for when no script runs."""
 
 from collections.abc import Iterator
+from functools import partial
 from itertools import groupby
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
+from journal.pages.leafwords import AS_TOLD, beginnings, sections_told, titled, turn_words
 from journal.pages.links import (
     Links,
     Ref,
-    anchor,
     component_path,
     sheet_path,
     subsystem_names,
     subsystem_path,
 )
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.partwords import part_name
 from journal.pages.searchdata import FOLDER
 from journal.pages.searchdocs import PATH
@@ -22,6 +25,9 @@ from journal.pages.searchwords import fold
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 
+# As many places as one page leads to by name, and as many as stand under one name.
+ROOM = 600
+MOST_PLACES = 100
 # In the order in which each builds on the one before it.
 SCRIPTS = ("findwords.js", "finddata.js", "findtold.js", "find.js")
 
@@ -46,27 +52,53 @@ class Letter(NamedTuple):
 
 def page_find(view: CarView) -> tuple[Page, ...]:
     """The search field and the index."""
-    links = Links(view, PATH)
-    shared = frame(links, "Find")
-    values = {
-        **shared,
-        "scripts": (*shared["scripts"], *SCRIPTS),
+    start = Links(view, "")
+    leaves = parted(PATH, _letters(start), ROOM)
+    return tuple(
+        Page(view.base + leaf.path, "find.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, first = start.at(leaf.path), leaf.number == 1
+    headings = {s.key: _letter(s.entries[0].name) for other in leaves for s in other.stretches}
+    return {
+        **frame(links, titled("Find", leaf)),
+        "first": first,
+        "scripts": SCRIPTS if first else (),
         "folder": FOLDER,
-        "letters": tuple(_letters(view, links)),
+        "field": links.to(PATH),
+        "letters": tuple(
+            Letter(headings[s.key], s.key, tuple(_led(links, name) for name in s.entries))
+            for s in leaf.stretches
+        ),
+        "jump": tuple(Ref(headings[s.key], to) for s, to in beginnings(links, leaves)),
+        "continued": leaf.continued,
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
     }
-    return (Page(view.base + PATH, "find.html", values),)
 
 
-def _letters(view: CarView, links: Links) -> Iterator[Letter]:
-    named = sorted(_named(view, links), key=lambda entry: (_sorted_as(entry[0]), entry[0]))
+def _letters(start: Links) -> Iterator[Section]:
+    """Every name by its letter, its places told from the folder of the car."""
+    named = sorted(_named(start.view, start), key=lambda entry: (_sorted_as(entry[0]), entry[0]))
     for letter, of in groupby(named, key=lambda entry: _letter(entry[0])):
         merged = groupby(of, key=lambda entry: _sorted_as(entry[0]))
-        names = tuple(_entry(tuple(same)) for _, same in merged)
-        yield Letter(letter, anchor("letter", letter), names)
+        entries = tuple(entry for _, same in merged for entry in _entries(tuple(same)))
+        yield Section(anchor("letter", letter), entries, weigh=lambda entry: len(entry.places))
 
 
-def _entry(same: tuple[tuple[str, Ref], ...]) -> Named:
-    return Named(same[0][0], tuple(ref for _, ref in same))
+def _led(links: Links, name: Named) -> Named:
+    """A name whose places are led to from a page."""
+    places = (Ref(place.text, links.to(place.href or "")) for place in name.places)
+    return Named(name.name, tuple(places))
+
+
+def _entries(same: tuple[tuple[str, Ref], ...]) -> Iterator[Named]:
+    """A name with its places, and again where it has very many."""
+    for first in range(0, len(same), MOST_PLACES):
+        places = same[first : first + MOST_PLACES]
+        yield Named(same[0][0], tuple(ref for _, ref in places))
 
 
 def _sorted_as(name: str) -> str:
@@ -91,7 +123,7 @@ def _named(view: CarView, links: Links) -> Iterator[tuple[str, Ref]]:
         where = links.subsystem(component.subsystem).text
         yield component.label, Ref(f"component, {where}", links.to(component_path(component.key)))
     for part in view.parts.parts:
-        yield part_name(part), Ref("part", links.to(f"parts.html#{anchor('part', part.name)}"))
+        yield part_name(part), Ref("part", links.part(part.name))
     for name, paper in view.car.papers:
         yield paper.title, Ref("paper", links.paper(name).href)
     for sheet in view.car.sheets:

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 from journal.ledgers.gallery import Picture
-from journal.pages.links import anchor, subsystem_names
+from journal.pages.anchors import anchor
+from journal.pages.links import subsystem_names
 from journal.pages.view import CarView
 from journal.words.names import file_name
 from journal.words.vocabulary import Stage

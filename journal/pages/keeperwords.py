@@ -1,5 +1,6 @@
 """Keepers, registrations and odometer readings in words, and what does not fit among them."""
 
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -13,12 +14,15 @@ from journal.pages.curves import Curve, Step, curve_of
 from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, sentence
+from journal.words.groups import grouped
 from journal.words.text import counted
 from journal.words.units import converted, partner_unit
 from journal.words.vocabulary import OdometerUnit
 
 CAR_FILE = "booked in"
 CURVE_HEIGHT = 150
+# As many readings as the drawing can show apart.
+CURVE_MOST = 200
 
 
 class KeeperLine(NamedTuple):
@@ -126,25 +130,33 @@ def plate_words(links: Links, plate: Plate) -> PlateWords:
 
 def count_words(view: CarView, links: Links) -> tuple[CountWords, ...]:
     """Odometer readings in order; those of one day that agree are one line."""
-    lower = {now: before for before, now in view.keepers.backwards}
-    groups: dict[tuple[object, Decimal], list[Count]] = {}
-    for n, count in enumerate(view.keepers.counts):
-        groups.setdefault((count.day or n, count.value), []).append(count)
-    return tuple(_count(view, links, group, lower.get(group[0])) for group in groups.values())
+    return tuple(count_line(view, links, line) for line in counts_in_lines(view))
 
 
-def _count(view: CarView, links: Links, group: list[Count], before: Count | None) -> CountWords:
-    first, unit = group[0], view.keepers.unit
+def counts_in_lines(view: CarView) -> tuple[tuple[Count, ...], ...]:
+    """Odometer readings in order, those together that are of one day and agree."""
+    numbered = grouped(enumerate(view.keepers.counts), lambda c: (c[1].day or c[0], c[1].value))
+    return tuple(tuple(count for _, count in line) for line in numbered.values())
+
+
+def count_line(view: CarView, links: Links, line: tuple[Count, ...]) -> CountWords:
+    """Readings of one day that agree, as one line."""
+    first, unit = line[0], view.keepers.unit
+    before = view.once(_higher_before).get(first)
     other = partner_unit(unit.value)
     told = converted(first.value, unit.value, other) if other else first.value
     return CountWords(
         _day(view, first),
         distance_words(first.value, unit.value),
         distance_words(told, other) if other else "",
-        tuple(_source(links, count) for count in group),
+        tuple(_source(links, count) for count in line),
         f"{distance_words(before.value, unit.value)} on {_day(view, before)}" if before else "",
         _source(links, before) if before else None,
     )
+
+
+def _higher_before(view: CarView) -> dict[Count, Count]:
+    return {now: before for before, now in view.keepers.backwards}
 
 
 def _day(view: CarView, count: Count) -> str:
@@ -168,19 +180,32 @@ def distance_words(value: Decimal, unit: str) -> str:
 
 
 def count_curve(view: CarView) -> Curve | None:
-    """The readings over the years; None with fewer than two days."""
+    """The readings over the years, as many as such a drawing can show; None with fewer than two days."""
     unit = view.keepers.unit.value
-    steps = [
+    lower = view.once(_higher_before)
+    all_steps = [
         Step(
             c.day, (Fraction(c.value),), (f"{distance_words(c.value, unit)}, {day_words(c.day)}",),
-            (not any(now is c for _, now in view.keepers.backwards),),
+            (c not in lower,),
         )
         for c in view.keepers.counts
         if c.day
     ]  # fmt: skip
-    if len({step.day for step in steps}) < 2:
+    if len({step.day for step in all_steps}) < 2:
         return None
+    steps = _shown(all_steps)
     most = max(step.mean for step in steps)
     grid = grid_step(most)
     levels = [(grid * n, f"{int(grid * n):,}") for n in range(1, int(most / grid) + 1)]
     return curve_of(steps, levels, height=CURVE_HEIGHT, floor=Fraction(0), rising=True)
+
+
+def _shown(steps: Sequence[Step]) -> list[Step]:
+    """Every so many of the steps, with the last, and each that is lower than one before it beside that."""
+    every = -(-len(steps) // CURVE_MOST)
+    falls = [not all(step.kept) for step in (*steps, steps[-1])]
+    return [
+        step
+        for n, step in enumerate(steps)
+        if n % every == 0 or n + 1 == len(steps) or falls[n] or falls[n + 1]
+    ]

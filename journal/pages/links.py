@@ -7,6 +7,17 @@ link to a page that this archive does not have is no link: its text stands alone
 from copy import copy
 from typing import NamedTuple
 
+from journal.pages.anchors import anchor
+from journal.pages.placing import (
+    OUTWORK,
+    PARTS,
+    PROVING,
+    SNAGS,
+    lot_pages,
+    part_pages,
+    proving_pages,
+    snag_pages,
+)
 from journal.pages.view import CarView
 from journal.records.workshop import subsystem_label
 from journal.words.names import file_name
@@ -50,14 +61,6 @@ def subsystem_names(view: CarView) -> tuple[str, ...]:
     used |= dict.fromkeys(p.subsystem for p in view.gallery.pictures)
     known = tuple(car.workshop.all_subsystems())
     return (*(n for n in known if n in used), *(n for n in used if n not in known))
-
-
-def anchor(kind: str, name: str) -> str:
-    """The place of a named thing on its page: `part-laygear`, `room-brakes__pipes`.
-
-    No two names have the same, however they are written: see `file_name`, which never has two low lines.
-    """
-    return f"{kind}-{'__'.join(map(file_name, name.split('/')))}"
 
 
 class Links:
@@ -116,6 +119,26 @@ class Links:
     def picture(self, number: int) -> str | None:
         """The page of a picture, when it is published."""
         return self.to(picture_path(number)) if number in self._pictures else None
+
+    def snag(self, name: str) -> str:
+        """A snag, at its place on the page of snags that it is on."""
+        return self._entry(self.view.once(snag_pages).get(name, SNAGS), "snag", name)
+
+    def part(self, name: str) -> str:
+        """A part, at its place on the page of parts that it is on."""
+        return self._entry(self.view.once(part_pages).get(name, PARTS), "part", name)
+
+    def lot(self, name: str) -> str:
+        """A lot of outwork, at its place on the page of outwork that it is on."""
+        return self._entry(self.view.once(lot_pages).get(name, OUTWORK), "lot", name)
+
+    def proving(self, subsystem: str) -> str:
+        """The list of what is to be proved of a subsystem, at its place on its page."""
+        page = self.view.once(proving_pages).get(subsystem, PROVING)
+        return self._entry(page, "proving", subsystem)
+
+    def _entry(self, page: str, kind: str, name: str) -> str:
+        return self.to(f"{page}#{anchor(kind, name)}")
 
     def paper(self, name: str) -> Ref:
         """A paper by its title, at its place on the page of papers."""

@@ -1,14 +1,18 @@
 """Measurements: side against side, what was read again, and every reading against its limits."""
 
+from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.measured import Course, Part, SidePair
 from journal.pages.common import frame
 from journal.pages.curves import Curve, Step, curve_of
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
 from journal.pages.links import Links, Ref, subsystem_names
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.readingwords import VERDICTS, ReadingWords, other_words, reading_words
 from journal.pages.view import CarView
 from journal.pages.words import (
@@ -21,15 +25,24 @@ from journal.pages.words import (
     with_unit,
 )
 from journal.words.amounts import percent, plain_number
+from journal.words.groups import grouped
 from journal.words.sides import NAMINGS, Side, side_in
 from journal.words.units import convert
 
 PATH = "measured.html"
 
 
-class Bench(NamedTuple):
-    """The readings of one subsystem."""
+# As many readings as one page holds.
+ROOM = 220
+# As many readings as one course tells of: the first, and the latest ones.
+POINTS = 24
+HEADINGS = {"sides": "Side against side", "again": "Before against after"}
 
+
+class Bench(NamedTuple):
+    """The readings of one subsystem, or those of them that one page has."""
+
+    anchor: str
     ref: Ref
     readings: tuple[ReadingWords, ...]
 
@@ -71,41 +84,80 @@ class PointWords(NamedTuple):
 
 
 class CourseWords(NamedTuple):
-    """One dimension read again: its drawing, every reading, and the change from first to last."""
+    """One dimension read again: its drawing, its readings, and the change from first to last.
+
+    `between` tells of readings after the first that are left out here; it is empty when none is.
+    """
 
     name: str
     on: Ref | None
     curve: Curve
     words: str
     points: tuple[PointWords, ...]
+    between: str
     change: str
 
 
 def page_measured(view: CarView) -> tuple[Page, ...]:
     """All readings."""
-    links = Links(view, PATH)
-    measured = view.measured
+    start, benches = Links(view, ""), _benches(view)
+    leaves = parted(PATH, _sections(view, benches), ROOM)
+    names = {bench.key: name for name, bench in benches.items()}
+    return tuple(
+        Page(
+            view.base + leaf.path, "measured.html",
+            Later(partial(_values, start, leaves, leaf, names)),
+        )
+        for leaf in leaves
+    )  # fmt: skip
+
+
+def _benches(view: CarView) -> dict[str, Section]:
+    """The readings of each subsystem, in the order of the car."""
+    taken = grouped(view.measured.readings, lambda reading: reading.subsystem)
+    names = [name for name in subsystem_names(view) if name in taken]
+    return {name: Section(f"bench-{n}", taken[name]) for n, name in enumerate(names, 1)}
+
+
+def _sections(view: CarView, benches: Mapping[str, Section]) -> tuple[Section, ...]:
+    pairs = [p for naming in NAMINGS for p in view.measured.pairs if p.sides == naming]
+    courses = Section("again", view.measured.courses, weigh=_weight)
+    return (Section("sides", tuple(pairs)), courses, *benches.values())
+
+
+def _weight(course: Course) -> int:
+    """How many readings take as much room as a course, its points drawn and told."""
+    return 1 + min(len(course.points), POINTS)
+
+
+def _values(
+    start: Links, leaves: tuple[Leaf, ...], leaf: Leaf, names: Mapping[str, str]
+) -> dict[str, Any]:
+    """What a page shows; `names` are the subsystems of the readings by the keys of their sections."""
+    links, measured = start.at(leaf.path), start.view.measured
     out = len(measured.outside)
-    values = {
-        **frame(links, "Measured"),
+    headings = HEADINGS | {key: links.subsystem(name).text for key, name in names.items()}
+    pairs = leaf.entries("sides")
+    return {
+        **frame(links, titled("Measured", leaf)),
+        "any": bool(measured.readings),
         "how_many": some(len(measured.readings), "reading"),
         "outside": in_words(out) if out else "none",
-        "sides": tuple(
-            t for naming in NAMINGS if (t := _table(links, measured.pairs, naming)).pairs
+        "sides": tuple(t for naming in NAMINGS if (t := _table(links, pairs, naming)).pairs),
+        "courses": tuple(_course(links, course) for course in leaf.entries("again")),
+        "benches": tuple(
+            Bench(
+                stretch.key, links.subsystem(names[stretch.key]),
+                tuple(reading_words(links, reading) for reading in stretch.entries),
+            )
+            for stretch in leaf.stretches
+            if stretch.key in names
         ),
-        "courses": tuple(_course(links, course) for course in measured.courses),
-        "benches": tuple(_bench(view, links, n) for n in subsystem_names(view) if _has(view, n)),
-    }
-    return (Page(view.base + PATH, "measured.html", values),)
-
-
-def _has(view: CarView, name: str) -> bool:
-    return any(r.subsystem == name for r in view.measured.readings)
-
-
-def _bench(view: CarView, links: Links, name: str) -> Bench:
-    mine = (r for r in view.measured.readings if r.subsystem == name)
-    return Bench(links.subsystem(name), tuple(reading_words(links, r) for r in mine))
+        "headings": HEADINGS,
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, headings),
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
+    }  # fmt: skip
 
 
 def _table(links: Links, pairs: tuple[SidePair, ...], naming: tuple[Side, Side]) -> PairTable:
@@ -144,21 +196,23 @@ def _places(part: Part) -> int:
 
 
 def _course(links: Links, course: Course) -> CourseWords:
-    last = course.points[-1].reading
-    steps = tuple(_step(point, last.unit) for point in course.points)
+    last, left_out = course.points[-1].reading, len(course.points) - POINTS
+    shown = course.points if left_out <= 0 else (course.points[0], *course.points[1 - POINTS :])
+    steps = tuple(_step(point, last.unit) for point in shown)
     ends = [end for end in (last.least, last.most) if end is not None]
     levels = [(Fraction(end), f"{end:f}") for end in ends]
     if not levels:
-        values = [value for point in course.points for value in point.values]
+        values = [value for point in shown for value in point.values]
         unit = course.points[0].reading.unit
         levels = [(convert(v, unit, last.unit), f"{v:f}") for v in (min(values), max(values))]
-    points = tuple(_point(links, point) for point in course.points)
+    points = tuple(_point(links, point) for point in shown)
     return CourseWords(
         sentence(course.name),
         links.component(course.on, full=True) if course.on else links.subsystem(course.subsystem),
         curve_of(steps, levels),
         "; then ".join(f"{p.values} {p.verdict}".strip() for p in points),
         points,
+        f"{sentence(some(left_out, 'reading'))} between" if left_out > 0 else "",
         _change(course),
     )
 

@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from journal.ledgers.numbers import NumberLine, Statement, Verdict, values_of
+from journal.pages.anchors import anchor
 from journal.pages.lines import ContradictionWords
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence
 from journal.words.names import title_of

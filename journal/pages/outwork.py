@@ -1,18 +1,23 @@
 """Outwork: what is away for work, what came back, as what, and what is missing."""
 
 from decimal import Decimal
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.outwork import Batch, Movement
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
-from journal.pages.links import Links, Ref, anchor
-from journal.pages.page import Page
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
+from journal.pages.links import Links, Ref
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf
 from journal.pages.partwords import supplier_ref
+from journal.pages.placing import lot_leaves
 from journal.pages.view import CarView
 from journal.pages.words import day_words, money_words, plain_count, sentence, some
 from journal.words.text import counted, listed
 
-PATH = "outwork.html"
+HEADINGS = {"out": "Still out", "back": "Home, counted in"}
 
 
 class MoveWords(NamedTuple):
@@ -44,17 +49,25 @@ class LotRow(NamedTuple):
 
 def page_outwork(view: CarView) -> tuple[Page, ...]:
     """Lots with anything out first, then those that are home."""
-    links = Links(view, PATH)
-    out, lots = view.outwork.out, view.outwork.batches
-    home = tuple(lot for lot in lots if lot.out <= 0)
-    values = {
-        **frame(links, "Outwork"),
+    start, leaves = Links(view, ""), view.once(lot_leaves)
+    return tuple(
+        Page(view.base + leaf.path, "outwork.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
+    return {
+        **frame(links, titled("Outwork", leaf)),
         "lead": outwork_lead(view),
-        "out": tuple(lot_row(view, links, lot) for lot in out),
-        "back": tuple(lot_row(view, links, lot) for lot in home),
+        "out": tuple(lot_row(view, links, lot) for lot in leaf.entries("out")),
+        "back": tuple(lot_row(view, links, lot) for lot in leaf.entries("back")),
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, HEADINGS),
+        "turn": turn_words(links, leaves, sections_told(HEADINGS), AS_TOLD),
         "cost": _cost(view),
     }
-    return (Page(view.base + PATH, "outwork.html", values),)
 
 
 def outwork_lead(view: CarView) -> str:

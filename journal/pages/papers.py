@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
 from journal.pages.keeperwords import distance_words
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.plates import Plate, plate_of_scan
 from journal.pages.view import CarView

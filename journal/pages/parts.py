@@ -1,68 +1,71 @@
 """Parts: what is still to come, what came in and how it was found, and where it is now."""
 
-from collections.abc import Callable
 from decimal import Decimal
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
-from journal.ledgers.parts import Part, PartState
+from journal.ledgers.parts import Part
 from journal.pages.common import frame
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
 from journal.pages.links import Links
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Stretch
 from journal.pages.partwords import PartRow, part_row
+from journal.pages.placing import grouped_parts, part_leaves
 from journal.pages.view import CarView
 from journal.pages.words import in_words, money_words, sentence, some
 from journal.words.text import listed
 from journal.words.vocabulary import GoodsIn
 
-PATH = "parts.html"
-
-_BACK = (PartState.REJECTED, PartState.RETURNED)
-
-# Each group: its heading, and which parts belong to it; a part stands in the first that has it.
-GROUPS: tuple[tuple[str, Callable[[Part], bool]], ...] = (
-    ("Still to come", lambda part: part.waiting),
-    ("Rejected or sent back", lambda part: part.state in _BACK),
-    ("On the car", lambda part: part.state is PartState.FITTED),
-    ("Noted, not ordered", lambda part: part.state is PartState.NOTED),
-    ("Here, not fitted yet", lambda part: True),
-)
-# The order in which groups are printed, by heading.
-PRINTED = (
-    "Still to come", "Here, not fitted yet", "Rejected or sent back", "On the car",
-    "Noted, not ordered",
-)  # fmt: skip
-
 
 class PartGroup(NamedTuple):
-    """Parts at the same point of their life. The two flags say which columns hold anything; `cost`
-    is the sum of the costs of its rows."""
+    """Parts at the same point of their life, or those of them that one page has. The two flags say which
+    columns hold anything; `cost` is what several come to, told where the last of them stands."""
 
     heading: str
     rows: tuple[PartRow, ...]
     suppliers: bool
     prices: bool
     cost: str
+    anchor: str = ""
 
 
 def page_parts(view: CarView) -> tuple[Page, ...]:
     """Parts by where they stand."""
-    links = Links(view, PATH)
-    values = {
-        **frame(links, "Parts"),
+    start, leaves = Links(view, ""), view.once(part_leaves)
+    return tuple(
+        Page(view.base + leaf.path, "parts.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
+    groups = {f"group-{n}": of for n, of in enumerate(grouped_parts(view).items(), 1)}
+    headings = {key: heading for key, (heading, _) in groups.items()}
+    return {
+        **frame(links, titled("Parts", leaf)),
         "lead": parts_lead(view),
         "goods_in": goods_in_words(view),
-        "groups": part_groups(view, links),
+        "groups": tuple(
+            _stretch(links, *groups[stretch.key], stretch) for stretch in leaf.stretches
+        ),
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, headings),
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
         "outwork": links.to("outwork.html"),
     }
-    return (Page(view.base + PATH, "parts.html", values),)
+
+
+def _stretch(links: Links, heading: str, parts: tuple[Part, ...], stretch: Stretch) -> PartGroup:
+    group = _group(links.view, links, heading, stretch.entries)
+    cost = _cost(links.view, parts) if stretch.last and len(parts) > 1 else ""
+    return group._replace(anchor=stretch.key, cost=cost)
 
 
 def part_groups(view: CarView, links: Links) -> tuple[PartGroup, ...]:
     """All parts, by the point of their life that they are at; empty groups are left out."""
-    held: dict[str, list[Part]] = {heading: [] for heading in PRINTED}
-    for part in view.parts.parts:
-        held[next(heading for heading, belongs in GROUPS if belongs(part))].append(part)
-    return tuple(_group(view, links, heading, own) for heading, own in held.items() if own)
+    return tuple(_group(view, links, *group) for group in grouped_parts(view).items())
 
 
 def parts_lead(view: CarView) -> str:
@@ -93,9 +96,12 @@ def goods_in_words(view: CarView) -> str:
     return f"At goods in: {listed(said)}."
 
 
-def _group(view: CarView, links: Links, heading: str, parts: list[Part]) -> PartGroup:
+def _group(view: CarView, links: Links, heading: str, parts: tuple[Part, ...]) -> PartGroup:
     rows = tuple(part_row(view, links, part) for part in parts)
-    costs = [part.net for part in parts if part.net is not None]
-    cost = money_words(view.car.workshop, sum(costs, Decimal(0))) if costs else ""
     suppliers, prices = any(r.supplier.text for r in rows), any(r.cost or r.priced for r in rows)
-    return PartGroup(heading, rows, suppliers, prices, cost)
+    return PartGroup(heading, rows, suppliers, prices, _cost(view, parts))
+
+
+def _cost(view: CarView, parts: tuple[Part, ...]) -> str:
+    costs = [part.net for part in parts if part.net is not None]
+    return money_words(view.car.workshop, sum(costs, Decimal(0))) if costs else ""

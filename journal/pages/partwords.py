@@ -6,8 +6,9 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from journal.ledgers.parts import Arrival, Part
+from journal.pages.anchors import anchor
 from journal.pages.common import has_page
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,

@@ -1,21 +1,37 @@
 """Proving: per subsystem what was proved and what is missing; then how whole the record is."""
 
-from typing import NamedTuple
+from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.completeness import SafetyAct
+from journal.ledgers.proving import ProofLine, Recorded
+from journal.pages.anchors import anchor
 from journal.pages.common import cautions_for, frame
-from journal.pages.links import Links, Ref, anchor
-from journal.pages.page import Page
+from journal.pages.leafwords import (
+    AS_TOLD,
+    beginnings,
+    contents,
+    sections_told,
+    titled,
+    turn_words,
+)
+from journal.pages.links import Links, Ref
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf
+from journal.pages.placing import EARLIER, proving_leaves
 from journal.pages.provingwords import (
-    PATH,
     ProofWords,
+    RecordWords,
     proof_words,
     proving_holds,
+    record_words,
     standing_words,
 )
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
 from journal.pages.workwords import view_hand
+from journal.words.groups import grouped
 from journal.words.text import listed
 
 
@@ -49,24 +65,96 @@ class ActBranch(NamedTuple):
 
     ref: Ref
     acts: tuple[ActWords, ...]
+    anchor: str = ""
+
+
+class EarlierBranch(NamedTuple):
+    """Records of the proofs of a subsystem, each behind what was proved."""
+
+    anchor: str
+    ref: Ref
+    records: tuple[tuple[str, RecordWords], ...]
 
 
 def page_proving(view: CarView) -> tuple[Page, ...]:
     """What was proved, by whom, and what is missing before the car goes."""
-    links = Links(view, PATH)
-    branches = tuple(proving_branch(view, links, name) for name in view.proving.subsystems)
-    values = {
-        **frame(links, "Proving"),
+    start, leaves = Links(view, ""), view.once(proving_leaves)
+    return tuple(
+        Page(view.base + leaf.path, "proving.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
+    lists, whole, before = (_keys(view, kind) for kind in ("proving", "whole", "before"))
+    headings = _headings(links, lists, whole, before)
+    here = [(stretch.key, stretch) for stretch in leaf.stretches]
+    begun = {stretch.key: place for stretch, place in beginnings(links, leaves)}
+    return {
+        **frame(links, titled("Proving", leaf)),
+        "first": leaf.number == 1,
+        "any": bool(lists),
         "lead": proving_lead(view),
         "holds": proving_holds(view, links),
-        "branches": branches,
+        "jump": tuple(Ref(headings[key], begun[key]) for key in lists),
+        "branches": tuple(
+            _branch(links, lists[key], stretch.entries, begun) for key, stretch in here if key in lists
+        ),
         "record": record_sentence(view),
         "wanting": tuple(
-            act_words(view, links, act, full=True) for act in view.completeness.wanting
+            act_words(view, links, act, full=True) for act in leaf.entries("wanting")
         ),
-        "whole": whole_acts(view, links),
+        "whole": tuple(
+            _acts(links, whole[key], stretch.entries) for key, stretch in here if key in whole
+        ),
+        "before": tuple(
+            _earlier(links, before[key], stretch.entries) for key, stretch in here if key in before
+        ),
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, headings),
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
+    }  # fmt: skip
+
+
+def _keys(view: CarView, kind: str) -> dict[str, str]:
+    """The subsystems by the key of one kind of section."""
+    asked, known = view.proving.subsystems, view.car.workshop.all_subsystems()
+    return {anchor(kind, name): name for name in (known if kind == "whole" else asked)}
+
+
+def _headings(
+    links: Links, lists: Mapping[str, str], whole: Mapping[str, str], before: Mapping[str, str]
+) -> dict[str, str]:
+    labels = {name: links.subsystem(name).text for name in {*lists.values(), *whole.values()}}
+    return {
+        **{key: labels[name] for key, name in lists.items()},
+        "wanting": "Not told in full",
+        **{key: f"Told in full: {labels[name]}" for key, name in whole.items()},
+        **{key: f"Earlier records: {labels[name]}" for key, name in before.items()},
     }
-    return (Page(view.base + PATH, "proving.html", values),)
+
+
+def _branch(
+    links: Links, name: str, lines: Sequence[ProofLine], begun: Mapping[str, str]
+) -> Branch:
+    """What a page has of the list of a subsystem; `begun` tells where every section begins."""
+    branch = proving_branch(links.view, links, name)
+    place = begun.get(anchor("before", name))
+    return branch._replace(proofs=tuple(_proof(links, line, place) for line in lines))
+
+
+def _proof(links: Links, line: ProofLine, place: str | None) -> ProofWords:
+    proof = proof_words(links.view, links, line)
+    left = len(proof.earlier) - EARLIER
+    more = Ref(f"{sentence(some(left, 'record'))} before those", place) if left > 0 else None
+    return proof._replace(earlier=proof.earlier[:EARLIER], more=more)
+
+
+def _earlier(links: Links, name: str, told: Iterable[tuple[ProofLine, Recorded]]) -> EarlierBranch:
+    view = links.view
+    records = tuple((line.label, record_words(view, links, record)) for line, record in told)
+    return EarlierBranch(anchor("before", name), links.subsystem(name), records)
 
 
 def proving_lead(view: CarView) -> str:
@@ -112,16 +200,14 @@ def proving_branch(view: CarView, links: Links, name: str) -> Branch:
 
 def whole_acts(view: CarView, links: Links) -> tuple[ActBranch, ...]:
     """The acts that are told in full, by subsystem in the order of the trade."""
-    acts = view.completeness.whole
-    names = dict.fromkeys(act.subsystem for act in acts)
-    return tuple(
-        ActBranch(
-            links.subsystem(name),
-            tuple(act_words(view, links, act) for act in acts if act.subsystem == name),
-        )
-        for name in view.car.workshop.all_subsystems()
-        if name in names
-    )
+    acts = grouped(view.completeness.whole, lambda act: act.subsystem)
+    known = view.car.workshop.all_subsystems()
+    return tuple(_acts(links, name, acts[name]) for name in known if name in acts)
+
+
+def _acts(links: Links, name: str, acts: Iterable[SafetyAct]) -> ActBranch:
+    told = tuple(act_words(links.view, links, act) for act in acts)
+    return ActBranch(links.subsystem(name), told, anchor("whole", name))
 
 
 def act_words(view: CarView, links: Links, act: SafetyAct, *, full: bool = False) -> ActWords:

@@ -4,13 +4,11 @@ from collections import Counter
 from typing import NamedTuple
 
 from journal.ledgers.proving import ProofLine, ProofState, Recorded
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, readings_words, sentence, some
 from journal.pages.workwords import view_hand
 from journal.words.text import listed
-
-PATH = "proving.html"
 
 # How many proofs in a state are told of, after their number.
 _COUNTED = {
@@ -43,7 +41,8 @@ class RecordWords(NamedTuple):
 
 
 class ProofWords(NamedTuple):
-    """One proof that is asked for. `mark` names the drawing of its state."""
+    """One proof that is asked for. `mark` names the drawing of its state; `more` leads to records before
+    the earlier ones, where those are too many."""
 
     label: str
     own: bool
@@ -54,6 +53,7 @@ class ProofWords(NamedTuple):
     overtaken: tuple[Ref, str, Ref] | None
     lacks: str
     earlier: tuple[RecordWords, ...]
+    more: Ref | None = None
 
 
 def proving_holds(view: CarView, links: Links) -> tuple[HoldWords, ...]:
@@ -98,16 +98,17 @@ def proof_words(view: CarView, links: Links, line: ProofLine) -> ProofWords:
         state.name.lower().replace("_", "-"),
         state.value,
         line.holds,
-        _record(view, links, line.latest) if line.latest else None,
+        record_words(view, links, line.latest) if line.latest else None,
         (links.component(over.component), day_words(over.day), links.sheet(over.sheet))
         if over
         else None,
         listed(line.latest.lacks) if line.latest else "",
-        tuple(_record(view, links, record) for record in reversed(line.records[:-1])),
+        tuple(record_words(view, links, record) for record in reversed(line.records[:-1])),
     )
 
 
-def _record(view: CarView, links: Links, record: Recorded) -> RecordWords:
+def record_words(view: CarView, links: Links, record: Recorded) -> RecordWords:
+    """A record of a proof."""
     return RecordWords(
         _result(record),
         day_words(record.day),
@@ -154,4 +155,4 @@ def proofs_of_sheet(
 
 def _place(links: Links, subsystem: str, words: str) -> Ref:
     """The list of a subsystem on the page of proving."""
-    return Ref(words, links.to(f"{PATH}#{anchor('proving', subsystem)}"))
+    return Ref(words, links.proving(subsystem))

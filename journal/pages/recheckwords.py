@@ -3,9 +3,10 @@
 from typing import NamedTuple
 
 from journal.ledgers.rechecks import Recheck, RecheckState
+from journal.pages.anchors import anchor
 from journal.pages.common import has_page
 from journal.pages.keeperwords import distance_words
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, limit_words, sentence, some, unit_words
 from journal.pages.workwords import view_hand

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from journal.ledgers.seals import SealedFile, Sealing, Standing
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.anchors import anchor
+from journal.pages.links import Links, Ref
 from journal.pages.statement import statement_path, statement_title
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some

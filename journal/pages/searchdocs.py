@@ -10,9 +10,10 @@ from typing import NamedTuple
 from journal.ledgers.measured import Reading
 from journal.ledgers.originality import Line
 from journal.ledgers.outwork import Batch
+from journal.pages.anchors import anchor
 from journal.pages.common import MORE_PLACES, PLACES, has_page
 from journal.pages.lines import displaced_words
-from journal.pages.links import Links, anchor, component_path, subsystem_names, subsystem_path
+from journal.pages.links import Links, component_path, subsystem_names, subsystem_path
 from journal.pages.partwords import part_row
 from journal.pages.plates import STAGE_WORDS, plate_of
 from journal.pages.recheckwords import PATH as RECHECKS
@@ -162,12 +163,12 @@ def _parts(view: CarView, links: Links) -> Iterator[Document]:
         said = ("; ".join(filter(None, (number, supplier))), "; ".join(row.story), *row.reasons)
         of, all_of = _of(links, part.of)
         told = tuple(filter(None, (*said, row.late, row.lost, *all_of)))
-        yield Document(PART, row.what, links.to(f"parts.html#{row.anchor}"), of, told)
+        yield Document(PART, row.what, links.part(part.name), of, told)
 
 
 def _outwork(view: CarView, links: Links) -> Iterator[Document]:
     for lot in view.outwork.batches:
-        href = links.to(f"outwork.html#{anchor('lot', lot.name)}")
+        href = links.lot(lot.name)
         of, all_of = _of(links, lot.of)
         title = lot.what or title_of(lot.name)
         yield Document(OUTWORK, title, href, of, (*_lot(view, lot), *all_of))
@@ -215,7 +216,7 @@ def _sums(view: CarView, links: Links) -> Iterator[Document]:
 
 def _snags(view: CarView, links: Links) -> Iterator[Document]:
     for snag in view.snags.snags:
-        href = links.to(f"snags.html#{anchor('snag', snag.name)}")
+        href = links.snag(snag.name)
         state = "open" if snag.open else "cleared"
         where = links.component(snag.on) if snag.on else links.subsystem(snag.subsystem)
         said = [f"Put off: {off.why}" for off in snag.put_off]

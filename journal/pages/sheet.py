@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from journal.ledgers.parts import Part
 from journal.pages.common import cautions_for, frame
 from journal.pages.heardwords import heard_of, recordings_of, waiting_words
-from journal.pages.links import Links, Ref, anchor, sheet_path
+from journal.pages.links import Links, Ref, sheet_path
 from journal.pages.page import Later, Page
 from journal.pages.plates import plates_of
 from journal.pages.prose import Prose
@@ -173,7 +173,7 @@ def _parts(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
         MarginLine(
             Ref(
                 part.what or name.replace("-", " "),
-                links.to(f"parts.html#{anchor('part', name)}"),
+                links.part(name),
             ),
             note=_part_note(line, part),
         )
@@ -203,8 +203,7 @@ def _outwork(links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
     for name, line in sheet.front.outwork:
         said = [f"{plain_count(line.sent)} sent"] if line.sent else []
         said += [f"{plain_count(line.back)} back"] if line.back else []
-        href = links.to(f"outwork.html#{anchor('lot', name)}")
-        ref = Ref(line.what or name.replace("-", " "), href)
+        ref = Ref(line.what or name.replace("-", " "), links.lot(name))
         lines.append(MarginLine(ref, listed(said), line.note or ""))
     return tuple(lines)
 
@@ -222,7 +221,7 @@ def _snags(view: CarView, links: Links, sheet: Sheet) -> tuple[MarginLine, ...]:
         snag = view.snags.named(name)
         if snag is None:
             continue
-        ref = Ref(snag.text, links.to(f"snags.html#{anchor('snag', name)}"))
+        ref = Ref(snag.text, links.snag(name))
         if line.clear:
             lines.append(MarginLine(ref, "", f"cleared: {line.clear}"))
         elif line.defer:

@@ -1,18 +1,30 @@
 """Snags: what holds the handover, what is open, tried in place, put off, and how the rest was cleared."""
 
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.snags import Snag, SnagKind
+from journal.pages.anchors import anchor
 from journal.pages.common import frame
-from journal.pages.links import Links, Ref, anchor
-from journal.pages.page import Page
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
+from journal.pages.links import Links, Ref
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf
+from journal.pages.placing import snag_leaves
 from journal.pages.provingwords import proving_holds
 from journal.pages.standing import is_delivered
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, in_words, sentence, some, who
 from journal.pages.workwords import view_hand
 
-PATH = "snags.html"
+# The headings of the sections whose name is always the same.
+HEADINGS = {
+    "holds": "What holds the handover",
+    "tried": "Tried in place",
+    "deferred": "Put off",
+    "cleared": "Cleared",
+    "since-fitted": "Tried in place, and since fitted or taken off",
+}
 
 
 class SnagWords(NamedTuple):
@@ -36,33 +48,49 @@ class SnagWords(NamedTuple):
 
 def page_snags(view: CarView) -> tuple[Page, ...]:
     """What is open, what was put off, what was cleared."""
-    links = Links(view, PATH)
+    start, leaves = Links(view, ""), view.once(snag_leaves)
+    return tuple(
+        Page(view.base + leaf.path, "snags.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
     still = view.snags.open
-    loose = [snag for snag in still if not snag.hold]
-    tried = sum(_tried(snag) for snag in view.snags.cleared)
+    tried = sum(snag.kind is SnagKind.TRIAL_FIT for snag in view.snags.cleared)
     resting = sum(bool(snag.deferred) for snag in still)
-    values = {
-        **frame(links, "Snags"),
+    headings = {**HEADINGS, "open": _open_heading(view)}
+
+    def told(key: str) -> tuple[SnagWords, ...]:
+        return tuple(_words(view, links, snag) for snag in leaf.entries(key))
+
+    return {
+        **frame(links, titled("Snags", leaf)),
+        "first": leaf.number == 1,
         "any": bool(view.snags.snags),
         "held": bool(view.snags.holds or view.proving.holds),
         "open_count": some(len(still), "snag"),
         "hold_count": in_words(len(view.snags.holds)) if view.snags.holds else "",
         "put_off_count": in_words(resting) if resting else "",
         "delivered": is_delivered(view),
-        "holds": tuple(_words(view, links, s) for s in still if s.hold),
+        "headings": headings,
+        "holds": told("holds"),
         "proofs": proving_holds(view, links),
-        "open": tuple(_words(view, links, s) for s in loose if not s.deferred and not _tried(s)),
-        "tried": tuple(_words(view, links, s) for s in loose if not s.deferred and _tried(s)),
-        "deferred": tuple(_words(view, links, s) for s in loose if s.deferred),
-        "cleared": tuple(_words(view, links, s) for s in view.snags.cleared if not _tried(s)),
+        "open": told("open"),
+        "tried": told("tried"),
+        "deferred": told("deferred"),
+        "cleared": told("cleared"),
         "since_fitted_count": sentence(some(tried, "snag")),
-        "since_fitted": tuple(_words(view, links, s) for s in view.snags.cleared if _tried(s)),
+        "since_fitted": told("since-fitted"),
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, headings),
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
     }
-    return (Page(view.base + PATH, "snags.html", values),)
 
 
-def _tried(snag: Snag) -> bool:
-    return snag.kind is SnagKind.TRIAL_FIT
+def _open_heading(view: CarView) -> str:
+    return "Open besides" if view.snags.holds or view.proving.holds else "Still open"
 
 
 def _words(view: CarView, links: Links, snag: Snag) -> SnagWords:

@@ -1,24 +1,31 @@
 """The timeline of one subsystem: every sheet that touched it, and its components beside."""
 
+from collections.abc import Container, Iterator, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
+from journal.ledgers.originality import Line
 from journal.pages.branch import branch_sentences
 from journal.pages.common import cautions_for, frame
-from journal.pages.figures import kept_words, three_figures
+from journal.pages.figures import FigureWords, kept_words, three_figures
+from journal.pages.leafwords import OLDEST_FIRST, days_told, titled, turn_words
 from journal.pages.lines import ledger_row, left_works
-from journal.pages.links import Links, Ref, anchor, subsystem_names, subsystem_path
+from journal.pages.links import Links, Ref, subsystem_names, subsystem_path
 from journal.pages.page import Later, Page
 from journal.pages.pairs import pairs_under
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_sheet
 from journal.records.sheet import Sheet
+from journal.words.groups import grouped_by_each
 
-# As many pictures of one sheet as stand on the line.
+# As many sheets as one page holds, and as many pictures of one of them as stand on the line.
+ROOM = 80
 PLATES = 3
+WENT = "went"
 
 
 class TimelineEntry(NamedTuple):
@@ -36,52 +43,66 @@ class TimelineEntry(NamedTuple):
 
 
 def page_subsystem(view: CarView) -> tuple[Page, ...]:
-    """A page for every subsystem that anything is written of."""
+    """A page for every subsystem that anything is written of, and further ones where it is long."""
     start = Links(view, "")
+    touched = grouped_by_each(view.car.sheets, _touched)
+    lines = {name: (Section(WENT, touched.get(name, ())),) for name in subsystem_names(view)}
     return tuple(
-        Page(
-            view.base + subsystem_path(name), "subsystem.html",
-            Later(partial(_values, view, start, name)),
-        )
-        for name in subsystem_names(view)
-    )  # fmt: skip
+        page
+        for name, line in lines.items()
+        for page in _pages(start, name, parted(subsystem_path(name), line, ROOM))
+    )
 
 
-def _values(view: CarView, start: Links, name: str) -> dict[str, Any]:
-    links = start.at(subsystem_path(name))
+def _touched(sheet: Sheet) -> Iterator[str]:
+    """The subsystems that a sheet is of, or tells of work on."""
+    yield from sheet.front.subsystem
+    yield from (key.split("/")[0] for key, _ in sheet.front.work)
+
+
+def _pages(start: Links, name: str, leaves: tuple[Leaf, ...]) -> Iterator[Page]:
+    for leaf in leaves:
+        values = Later(partial(_values, start, name, leaves, leaf))
+        yield Page(start.view.base + leaf.path, "subsystem.html", values)
+
+
+def _values(start: Links, name: str, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
     lines = [line for line in view.originality.lines if line.component.subsystem == name]
-    summary = dict(view.originality.subsystems).get(name)
-    back = sum(d.recoverable for line in lines for d in line.displaced)
-    kept = kept_words(back)
     safety = any(line.component.line.safety for line in lines)
-    pairs = pairs_under(view, links, name)
+    left = {line.departure.sheet for line in lines if line.departure and left_works(line)}
+    first = leaf.number == 1
+    pairs = pairs_under(view, links, name) if first else ()
     return {
-        **frame(links, links.subsystem(name).text),
+        **frame(links, titled(links.subsystem(name).text, leaf)),
         "scripts": ("pictures.js",) if pairs else (),
+        "first": first,
         "pairs": pairs,
         "sentences": branch_sentences(view, name),
-        "figures": three_figures(summary, kept) if summary and summary.weight else (),
-        "entries": tuple(
-            _entry(view, links, sheet, name) for sheet in view.car.sheets if _touches(sheet, name)
-        ),
-        "components": tuple(ledger_row(line, links) for line in lines),
-        "snags": _snags(view, links, name),
+        "figures": _figures(view, name, lines) if first else (),
+        "entries": tuple(_entry(links, sheet, name, left) for sheet in leaf.entries(WENT)),
+        "components": tuple(ledger_row(line, links) for line in lines) if first else (),
+        "snags": _snags(view, links, name) if first else (),
         "cautions": cautions_for(view, (name,), safety),
+        "continued": leaf.continued,
+        "turn": turn_words(links, leaves, _told, OLDEST_FIRST),
     }
 
 
-def _touches(sheet: Sheet, name: str) -> bool:
-    front = sheet.front
-    return name in front.subsystem or any(key.split("/")[0] == name for key, _ in front.work)
+def _told(leaf: Leaf) -> str:
+    return days_told([sheet.date for sheet in leaf.entries(WENT)])
 
 
-def _entry(view: CarView, links: Links, sheet: Sheet, name: str) -> TimelineEntry:
+def _figures(view: CarView, name: str, lines: Sequence[Line]) -> tuple[FigureWords, ...]:
+    summary = dict(view.originality.subsystems).get(name)
+    back = sum(d.recoverable for line in lines for d in line.displaced)
+    return three_figures(summary, kept_words(back)) if summary and summary.weight else ()
+
+
+def _entry(links: Links, sheet: Sheet, name: str, left: Container[str]) -> TimelineEntry:
+    """A sheet on the line; `left` are those with which the car left the works specification."""
+    view = links.view
     pictures = [p for p in view.gallery.in_sheet(sheet.name) if p.subsystem == name]
-    departs = any(
-        line.departure is not None and line.departure.sheet == sheet.name
-        for line in view.originality.lines
-        if line.component.subsystem == name and left_works(line)
-    )
     plates = plates_of(view, links, pictures)
     return TimelineEntry(
         links.sheet(sheet.name),
@@ -91,7 +112,7 @@ def _entry(view: CarView, links: Links, sheet: Sheet, name: str) -> TimelineEntr
         work_of_sheet(view, links, sheet, name),
         plates[:PLATES],
         _more(links, sheet, len(plates) - PLATES),
-        departs,
+        sheet.name in left,
     )
 
 
@@ -107,7 +128,7 @@ def _snags(view: CarView, links: Links, name: str) -> tuple[tuple[Ref, str, bool
     """Open snags: words, age, and whether each holds the handover."""
     return tuple(
         (
-            Ref(snag.text, links.to(f"snags.html#{anchor('snag', snag.name)}")),
+            Ref(snag.text, links.snag(snag.name)),
             f"open for {days_words(snag.age(view.until))}",
             snag.hold,
         )

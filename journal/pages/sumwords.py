@@ -10,7 +10,8 @@ from journal.bench.base.form import symbols_words
 from journal.bench.base.worked import Grid, result_words
 from journal.bench.base.working import Answer
 from journal.digests.sums import KeptSum
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.anchors import anchor
+from journal.pages.links import Links, Ref
 from journal.pages.sumcurves import DrawnCurve, drawn
 from journal.pages.words import day_words, sentence
 from journal.words.units import ALL_UNITS

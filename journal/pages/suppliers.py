@@ -9,9 +9,10 @@ from typing import NamedTuple
 
 from journal.digests.suppliers import Spread, SupplierRecord
 from journal.ledgers.parts import Part
+from journal.pages.anchors import anchor
 from journal.pages.charts import AxisMark, place
 from journal.pages.common import frame, has_page
-from journal.pages.links import Links, Ref, anchor
+from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.partwords import part_name
 from journal.pages.view import CarView
@@ -165,7 +166,7 @@ def _misfit(view: CarView, links: Links, part: Part) -> Misfit:
     found = dict.fromkeys(o.value for a in part.arrivals for o in a.outcomes)
     back = ["sent back"] if part.returns else []
     return Misfit(
-        Ref(part_name(part), links.to(f"parts.html#{anchor('part', part.name)}")),
+        Ref(part_name(part), links.part(part.name)),
         ", ".join((*found, *back)),
         tuple(why for a in part.arrivals for why in a.why),
         hours_words(lost) if lost else "",

@@ -1,11 +1,12 @@
 """What pages are made from: one car as one reader may see it, with its ledgers."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from copy import copy
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from types import MappingProxyType
+from typing import Any, TypeVar
 
 from journal.digests.forecast import Forecast, digest_forecast
 from journal.digests.money import Money
@@ -38,6 +39,8 @@ from journal.records.sheet import Sheet
 from journal.words.groups import grouped_by_each
 from journal.words.vocabulary import Reader
 
+T = TypeVar("T")
+
 
 @dataclass(frozen=True)
 class CarView:
@@ -66,6 +69,20 @@ class CarView:
         other = copy(self)
         object.__setattr__(other, "problems", problems)
         return other
+
+    def once(self, make: Callable[["CarView"], T]) -> T:
+        """What a function makes of this view, made when it is first asked for.
+
+        It is shared by views that are `telling` of other problems, so it must not be made of those.
+        """
+        if make not in self._made:
+            self._made[make] = make(self)
+        made: T = self._made[make]
+        return made
+
+    @cached_property
+    def _made(self) -> dict[Callable[["CarView"], Any], Any]:
+        return {}
 
     @cached_property
     def until(self) -> date:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.pages.links import anchor
+from journal.pages.anchors import anchor
 
 NAMES = st.text(alphabet="abA1-._/ é", max_size=8)
 

@@ -18,10 +18,10 @@ from journal.pages.charts import (
     day_lanes,
     gauge,
     grid_step,
+    lane_of,
     limit_strip,
     month_axis,
     month_columns,
-    month_lane,
     place,
     stack,
 )
@@ -146,7 +146,7 @@ def test_month_columns__stand_on_the_floor_and_do_not_overlap(
 def test_month_lane__the_most_hours_fill_the_lane(worked: list[Fraction]) -> None:
     months = [(2020 + n // 12, n % 12 + 1) for n in range(len(worked))]
     spent = dict(zip(months, worked, strict=True))
-    lane = month_lane(spent, months, dict.fromkeys(months, "some hours"), max(worked))
+    lane = lane_of(spent, months, dict.fromkeys(months, "some hours"), max(worked))
     assert max(Decimal(column.height) for column in lane) == MONTH_LANE_HEIGHT
     assert min(Decimal(column.y) for column in lane) == 0
 

@@ -2,7 +2,8 @@
 
 from journal.pages.dossier.book import Book, Section
 from journal.pages.outwork import lot_row, outwork_lead
-from journal.pages.parts import PRINTED, goods_in_words, part_groups, parts_lead
+from journal.pages.parts import goods_in_words, part_groups, parts_lead
+from journal.pages.placing import PRINTED
 
 # What is on the car goes first; what is printed is away from the workshop, where no "here" is.
 ORDER = ("On the car", *(heading for heading in PRINTED if heading != "On the car"))
