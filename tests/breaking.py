@@ -6,6 +6,7 @@ asks for them, so the moments are the same on every machine.
 
 import builtins
 import errno
+import gc
 import io
 import os
 import traceback
@@ -53,8 +54,11 @@ def telling(do: Callable[..., object], *given: object) -> None:
 
 def _forked(do: Callable[[], None], steps: "_Steps") -> Ended:
     ours, theirs = os.pipe()
+    # A collector in the child would touch, and so copy, all that this process has ever made.
+    gc.freeze()
     pid = os.fork()
     if not pid:
+        gc.disable()
         code, said = 0, ""
         try:
             with steps:
@@ -66,6 +70,7 @@ def _forked(do: Callable[[], None], steps: "_Steps") -> Ended:
             code, said = 70, traceback.format_exc()
         os.write(theirs, said.encode()[:60_000])
         os._exit(code)
+    gc.unfreeze()
     os.close(theirs)
     with os.fdopen(ours, encoding="utf-8") as told:
         said = told.read()
