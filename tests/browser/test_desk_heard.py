@@ -1,4 +1,4 @@
-"""A day that is said instead of typed: heard at the desk, confirmed line by line, and never lost."""
+"""A day that is said instead of typed: heard at the desk, confirmed line by line, never lost on the way."""
 
 import json
 import re
@@ -11,10 +11,16 @@ import pytest
 from selenium import webdriver
 from selenium.webdriver.common.by import By
 
+from journal.outputs.sheets.draft import accept
+from journal.outputs.sheets.form import told_of
+from journal.outputs.sheets.formline import beside, piece_of, with_lines
+from journal.outputs.sheets.print import front_told
+from journal.records.sheet import SheetFront
 from tests.browser.driving import a_browser, ask, complaints, press
 from tests.browser.phoning import Phone
 from tests.browser.rules import violations
 from tests.desk.running import Running, a_desk
+from tests.pictures.images import encoded, halves
 from tests.tern import SHEET, put_content, put_file, sheet_text
 
 TODAY = date.today().isoformat()
@@ -544,22 +550,22 @@ _FORM: dict[str, Any] = {
 }  # fmt: skip
 
 
+LAYGEAR, PIPES = "gearbox/laygear", "brakes/pipes"
+
+
 @pytest.mark.parametrize(
     "lines",
     [
-        [{"work": {"gearbox/laygear": {"did": "removed"}}},
-         {"work": {"gearbox/laygear": {"did": ["cleaned", "removed"]}}}],
-        [{"work": {"brakes/pipes": {"found": "worn"}}}, {"work": {"brakes/pipes": {"found": "split; worn"}}}],
-        [{"work": {"brakes/pipes": {"now": "pattern"}}},
-         {"work": {"brakes/pipes": {"now": "made", "decided": "owner"}}}],
+        [{"work": {LAYGEAR: {"did": "removed"}}}, {"work": {LAYGEAR: {"did": ["cleaned", "removed"]}}}],
+        [{"work": {PIPES: {"found": "worn"}}}, {"work": {PIPES: {"found": "split; worn"}}}],
+        [{"work": {PIPES: {"now": "pattern"}}}, {"work": {PIPES: {"now": "made", "decided": "owner"}}}],
         [{"hours": {"MT": "0.1"}}, {"hours": {"MT": "0.2"}}, {"hours": {"JB": "1.25"}}],
         [{"hours": {"MT": "1"}}, {"hours": {"MT": {"hours": "2", "kind": "rework"}}}],
         [{"snags": {"leak": "it weeps"}}, {"snags": {"leak": "it pours"}},
          {"snags": {"leak": {"hold": "yes"}}}],
         [{"parts": {"kit": {"what": "kit", "number": "A"}}},
          {"parts": {"kit": {"what": "kit", "number": "B"}}}],
-        [{"parts": {"kit": {"what": "kit"}}},
-         {"parts": {"kit": {"received": TODAY, "of": ["brakes/pipes"]}}}],
+        [{"parts": {"kit": {"what": "kit"}}}, {"parts": {"kit": {"received": TODAY, "of": [PIPES]}}}],
         [{"measured": {"bore": {"read": "1", "unit": "mm"}}},
          {"measured": {"bore": {"read": "2", "unit": "mm"}}}],
         [{"rechecks": {"nuts": {"after": "500 miles"}}}, {"subsystem": "brakes"}],
@@ -568,12 +574,7 @@ _FORM: dict[str, Any] = {
 def test_line__accepted_on_the_page_says_what_it_says_accepted_at_the_terminal(
     phone: Phone, lines: list[dict[str, Any]]
 ) -> None:
-    """`taking.js` says of a form what `outputs/sheets/draft.py` says of a sheet."""
-    from journal.outputs.sheets.draft import accept
-    from journal.outputs.sheets.form import told_of
-    from journal.outputs.sheets.formline import beside, piece_of, with_lines
-    from journal.outputs.sheets.print import front_told
-    from journal.records.sheet import SheetFront
+    """`taking.js` says of a form what `outputs/sheets/draft.py` says of a sheet: an outside check."""
 
     def read(told: dict[str, Any]) -> dict[str, Any]:
         front = SheetFront.model_validate({"date": TODAY, **told}, context=date.today())
@@ -623,8 +624,6 @@ def test_hours__of_which_nobody_says_whose_they_are_are_asked(phone: Phone, root
 
 
 def test_picture__taken_meanwhile_stays(phone: Phone, tmp_path: Path) -> None:
-    from tests.pictures.images import encoded, halves
-
     file = tmp_path / "IMG_1.jpg"
     file.write_bytes(encoded(halves(400, 300)))
     phone.photograph("#camera", file)

@@ -246,7 +246,8 @@ def test_page_of_the_sheet__leads_to_its_lines(asked: Asked) -> None:
     put(asked, WAITS)
     page = asked.browser.get(f"/tern/sheets/{NEXT}.html").text
     href = f"/day?car=tern&amp;sheet={NEXT}"
-    assert f'<p class="for-whom"><a href="{href}">2 lines are not confirmed</a></p>' in page
+    told = f'For the workshop only: <a href="{href}">2 lines are not confirmed</a></p>'
+    assert told in page
     assert (
         asked.browser.get("/tern/sheets/2024-03-05-gearbox.html").text.count("not confirmed") == 0
     )

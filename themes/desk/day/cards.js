@@ -18,6 +18,7 @@ export class Page {
     this.base = null;
     this.shown = {};
     this.heard = {};
+    this.filling = false;
     this.components = new Map(offers.components.map((component) => [component.key, component]));
   }
 
@@ -53,8 +54,8 @@ export class Page {
   }
 
   fill(form) {
-    // What was said stands in no card: the words, the lines of it that wait, and what they bring besides.
-    this.heard = { talk: form.talk || null, recording: form.recording || [], draft: form.draft || [], beside: form.beside || [] };
+    this.filling = true;
+    this.heard = heardOf(form);
     for (const list of ["#open-snags", "#waiting"]) $(list).replaceChildren();
     for (const kind of ["work", "parts", "measured", "snags"]) this.cards(kind).forEach((card) => card.remove());
     $$("#photos .cards > [data-file]").forEach((card) => card.remove());
@@ -70,9 +71,52 @@ export class Page {
     for (const entry of form.snags || []) this.#fillSnag(entry);
     for (const entry of form.photos || []) this.#fillPhoto(entry);
     this.roomForSnag();
+    this.filling = false;
     this.offerComponents();
     for (const [id, filled] of [["parts", $("#parts .card, #parts li input:checked")], ["measured", $("#measured .card")], ["heading", form.title]]) $(`#${id}`).open = Boolean(filled);
     grow($("#body"));
+  }
+
+  // The form with some entries otherwise: only their cards are made anew, among many.
+  update(form) {
+    const now = this.read();
+    const changed = ["work", "measured", "parts", "snags"].flatMap((kind) => differing(now[kind], form[kind]).map((name) => [kind, name]));
+    if (changed.some(([kind, name]) => this.#tickedRow(kind, name))) {
+      this.fill(form);
+      return;
+    }
+    this.heard = heardOf(form);
+    this.filling = true;
+    if (!alike(now.hours, form.hours)) this.#fillHours(form.hours, this.base?.otherwise || []);
+    if (!alike(now.subsystem, form.subsystem)) this.#chooseSubsystem(form.subsystem);
+    for (const [kind, name] of changed) this.#renew(kind, name, form[kind].find((entry) => entry.name === name));
+    this.subsystemChanged();
+    this.roomForSnag();
+    this.filling = false;
+    if (changed.some(([kind]) => kind === "work")) this.offerComponents();
+    for (const id of ["parts", "measured"]) if ($(".card", $(`#${id}`))) $(`#${id}`).open = true;
+  }
+
+  #tickedRow(kind, name) {
+    const list = { snags: "#open-snags", parts: "#waiting" }[kind];
+    return list && this.#ticked(list).some((row) => row.dataset.name === name);
+  }
+
+  #renew(kind, name, entry) {
+    const before = this.cards(kind).find((card) => nameOf(card) === name);
+    if (!entry) return before?.remove();
+    const last = this.cards(kind).at(-1);
+    const count = this.cards(kind).length;
+    const fill = { work: () => this.addWork(entry), measured: () => this.addCard("measured", entry), parts: () => this.#fillPart(entry), snags: () => this.#fillSnag(entry) };
+    fill[kind]();
+    // A part that is awaited is ticked, and has no card.
+    const made = this.cards(kind);
+    const card = made.at(-1);
+    if (made.length === count) return before?.remove();
+    this.#offerIn(card);
+    if (before) before.replaceWith(card);
+    // The place for one snag more stays the last.
+    else if (kind === "snags" && last && !valueOf($("[data-field=raise]", last)).trim()) last.before(card);
   }
 
   // What is new is named by its words, which may still change; what the book knows keeps its name, and
@@ -92,7 +136,11 @@ export class Page {
   #chooseSubsystem(names) {
     const value = names.join(",");
     for (const input of $$("#subsystem input")) input.checked = input.value === value;
-    if (value && !this.subsystem) choiceFor($("#subsystem"), value, names.join(" and ")).checked = true;
+    if (value && !this.subsystem) choiceFor($("#subsystem"), value, names.map((name) => this.#branchOf(name)).join(", ")).checked = true;
+  }
+
+  #branchOf(name) {
+    return this.offers.subsystems.find((one) => one.name === name)?.label || name;
   }
 
   subsystemChanged() {
@@ -200,7 +248,7 @@ export class Page {
     if (entry.given) card.dataset.given = entry.given;
     card.unseen = unseen(card, entry);
     card.tabIndex = -1;
-    this.#offerIn(card);
+    if (!this.filling) this.#offerIn(card);
     fillCard(card, entry);
     for (const more of $$("[data-more]", card)) unfold(more);
     $(`#${kind} .cards`).append(card);
@@ -218,6 +266,7 @@ export class Page {
     said.textContent = told(entry, (text) => this.components.get(text)?.label || text);
     const open = button("Change", "more unfold", () => {
       card.classList.remove("folded");
+      this.#offerIn(card);
       if (card.dataset.given) card.dataset.given = "open";
       said.remove();
       open.remove();
@@ -239,9 +288,10 @@ export class Page {
     });
   }
 
-  // The components of this sheet, where one of them is to be chosen.
+  // The components of this sheet, where one of them is to be chosen; once, when many cards are made.
   offerComponents() {
-    for (const fieldset of $$("[data-components]")) this.#offerIn(fieldset.parentElement);
+    if (this.filling) return;
+    for (const fieldset of $$("[data-components]")) if (!fieldset.closest(".folded")) this.#offerIn(fieldset.parentElement);
   }
 
   #offerIn(card) {
@@ -320,8 +370,7 @@ export class Page {
 
   // The card of an entry, unfolded, with its first field ready to be written into.
   open(kind, name) {
-    const called = (card) => card.dataset.name ?? $("[data-field=name]", card)?.value;
-    const card = kind === "hours" ? $$(".hours-row").find((row) => row.dataset.hand === name) : this.cards(kind).find((one) => called(one) === name);
+    const card = kind === "hours" ? $$(".hours-row").find((row) => row.dataset.hand === name) : this.cards(kind).find((one) => nameOf(one) === name);
     if (!card) return null;
     for (let fold = card.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
     $(".unfold", card)?.click();
@@ -413,6 +462,20 @@ const told = (entry, labelOf) =>
     .filter(([name, value]) => !["name", "file", "alt", "given"].includes(name) && value && value.length !== 0)
     .map(([name, value]) => (value === true ? (name === "hold" ? "stops the handover" : name) : [value].flat().map(labelOf).join(", ")))
     .join("; ");
+
+const nameOf = (card) => card.dataset.name ?? $("[data-field=name]", card)?.value;
+
+// What was said stands in no card: the words, the lines of it that wait, and what they bring besides.
+const heardOf = (form) => ({ talk: form.talk || null, recording: form.recording || [], draft: form.draft || [], beside: form.beside || [] });
+
+const alike = (one, other) => JSON.stringify(one) === JSON.stringify(other);
+
+// The names of entries that are there in one list alone, or otherwise in the other.
+function differing(now, then) {
+  const before = new Map(now.map((entry) => [entry.name, entry]));
+  const after = new Map(then.map((entry) => [entry.name, entry]));
+  return [...new Set([...before.keys(), ...after.keys()])].filter((name) => !alike(before.get(name), after.get(name)));
+}
 
 // What an entry says and no field of its card shows.
 function unseen(card, entry) {

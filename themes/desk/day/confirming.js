@@ -8,6 +8,7 @@ import { $, $$, button, calm } from "./form.js";
 import { taken } from "./taking.js";
 
 const WIDE = matchMedia("(min-width: 64rem)");
+const WHOSE = "Whose hours are these?";
 const READERS = [["workshop", "only the workshop"], ["owner", "the owner too"], ["public", "everyone"]];
 
 function el(tag, told = {}, ...children) {
@@ -175,7 +176,7 @@ export class Confirming {
     const puts = el("div", { className: "puts", id: `${id}-puts` }, ...line.puts.map((put) => this.#put(put, line)));
     if (line.ask) puts.append(el("p", { className: "asks", textContent: line.ask }));
     const hands = this.#hands(line);
-    if (hands.length) puts.append(el("p", { className: "asks", textContent: "Whose hours are these?" }));
+    if (hands.length && line.ask !== WHOSE) puts.append(el("p", { className: "asks", textContent: WHOSE }));
     const way = (text, key, act) => {
       const made = button(text, key === "a" ? "save" : "more", act);
       if (key) made.setAttribute("aria-keyshortcuts", key);

@@ -50,15 +50,15 @@ function begin(kept) {
   look();
 }
 
-const isTouched = () => JSON.stringify(page.read()) !== blank || page.pictures.all.length > 0 || Boolean(draft.said?.text);
+const isTouched = (form = page.read()) => JSON.stringify(form) !== blank || page.pictures.all.length > 0 || Boolean(draft.said?.text);
 
 // Every change: kept at once, looked over a little later.
 function changed() {
   if (!draft) return;
   page.roomForSnag();
   draft.form = page.read();
-  keep();
-  tell();
+  keep(draft.form);
+  tell("", draft.form);
   lookSoon();
 }
 
@@ -76,8 +76,8 @@ function lookSoon() {
   timer = setTimeout(look, QUIET);
 }
 
-function keep() {
-  keeps = isTouched() ? put(slot, draft) : (drop(slot), true);
+function keep(form) {
+  keeps = isTouched(form) ? put(slot, draft) : (drop(slot), true);
 }
 
 /* What the desk says of it */
@@ -122,10 +122,10 @@ const resting = () => (inBook ? `In the book: ${inBook}.` : draft.base ? "In the
 
 /* Where it is: on this device, on its way, in the book */
 
-function tell(words = "") {
+function tell(words = "", form = page.read()) {
   const { all, waiting, refused } = page.pictures;
   const kept = $("#kept");
-  const touched = isTouched();
+  const touched = isTouched(form);
   const there = all.length - waiting.length - refused.length;
   const count = all.length === 1 ? "Its picture is" : there === all.length ? `Its ${there} pictures are` : `${there} of its ${all.length} pictures are`;
   const pictures = all.length ? ` ${count} ${all.length === 1 && !there ? `on this ${device}` : "at the desk"}.` : "";

@@ -175,7 +175,7 @@ export class Saying {
       recording: () => recordingOf(offers, page.heard.recording),
       changed: (form) => {
         const lines = this.draft.heard.lines.map((line) => line.line);
-        if (form) page.fill({ ...form, draft: lines });
+        if (form) page.update({ ...form, draft: lines });
         page.heard.draft = lines;
         changed();
       },
