@@ -5,7 +5,7 @@ fills any screen while its text keeps its size. Edges are rounded before widths 
 widths add up to the whole exactly.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -13,11 +13,14 @@ from typing import NamedTuple, TypeVar
 
 from journal.words.amounts import Interval, percent, plain_number
 from journal.words.dates import MONTHS, months_between
+from journal.words.groups import grouped
 
 Month = tuple[int, int]
 K = TypeVar("K", Month, int)
 
 LANE_HEIGHT = 30
+# A lane over more days than these draws no more than so many strokes.
+LANE_DAYS, LANE_PLACES = 1500, 750
 COLUMN_HEIGHT = 180
 MONTH_LANE_HEIGHT = 34
 _HEAD_ROOM = 18
@@ -150,16 +153,16 @@ class Span:
         year, month = self.months[-1]
         self._start = date(*self.months[0], 1)
         end = date(year + month // 12, month % 12 + 1, 1)
-        self._days = (end - self._start).days
+        self.days = (end - self._start).days
 
     def share(self, day: date) -> Fraction:
         """The middle of a day as a share of the frame; days outside are put at its ends."""
-        reached = Fraction(2 * (day - self._start).days + 1, 2 * self._days)
+        reached = Fraction(2 * (day - self._start).days + 1, 2 * self.days)
         return min(max(reached, Fraction(0)), Fraction(1))
 
     def start(self, month: Month) -> Fraction:
         """The first moment of a month as a share of the frame."""
-        return Fraction((date(*month, 1) - self._start).days, self._days)
+        return Fraction((date(*month, 1) - self._start).days, self.days)
 
     def axis(self) -> tuple[AxisMark, ...]:
         """Labels for as many months as there is room for, fewer of them on a narrow page."""
@@ -191,7 +194,11 @@ def _step(months: int, room: int) -> int:
 
 
 def day_lanes(rows: Sequence[DayRow], first: date, last: date) -> Lanes:
-    """Every working day as a stroke, taller for more hours, and departures as marks above."""
+    """Every working day as a stroke, taller for more hours, and departures as marks above.
+
+    Where so many days would be drawn over each other, those that fall together are one stroke, as tall as
+    the one with most hours.
+    """
     span = Span(first, last)
     most = max((h for row in rows for h in row.days.values()), default=Fraction(0))
     return Lanes(span.axis(), tuple(_lane(row, span, most) for row in rows))
@@ -199,12 +206,22 @@ def day_lanes(rows: Sequence[DayRow], first: date, last: date) -> Lanes:
 
 def _lane(row: DayRow, span: Span, most: Fraction) -> Lane:
     strokes = []
-    for day, hours in sorted(row.days.items()):
-        x = plain_number(span.share(day) * 1000, 1)
+    for share, hours in _placed(row.days, span):
+        x = plain_number(share * 1000, 1)
         height = 5 + (13 * hours / most if most else Fraction(0))
         strokes.append(f"M{x} {LANE_HEIGHT - 1}V{plain_number(LANE_HEIGHT - 1 - height, 1)}")
     marks = tuple(Mark(place(span.share(day)), words) for day, words in row.departures)
     return Lane(row.name, "".join(strokes), marks)
+
+
+def _placed(days: Mapping[date, Fraction], span: Span) -> Iterator[tuple[Fraction, Fraction]]:
+    """Where each day lies over the width of a frame, with its hours, in order."""
+    if span.days <= LANE_DAYS:
+        yield from ((span.share(day), hours) for day, hours in sorted(days.items()))
+        return
+    together = grouped(days, lambda day: int(span.share(day) * LANE_PLACES))
+    for place_, of in sorted(together.items()):
+        yield Fraction(2 * place_ + 1, 2 * LANE_PLACES), max(days[day] for day in of)
 
 
 def month_columns(

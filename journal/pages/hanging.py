@@ -18,6 +18,8 @@ from journal.words.vocabulary import Stage
 
 MOST = 200
 FIRST_FEW = 3
+# As many rooms as may show their first few on one page.
+ROOMS_WITH_FEW = 66
 
 STAGES: tuple[Stage | None, ...] = (*Stage, None)
 NO_STAGE = "no-stage"
@@ -50,7 +52,8 @@ class Leaf:
     """One page of a way: its path within the car's folder, the rooms on it, and what of each.
 
     `room` is the room whose page this is, None on the page that has all. `part` counts from 1 to
-    `parts`. On a leaf that is only `led_from`, the rooms show their first few.
+    `parts`. On a leaf that is only `led_from`, the rooms show their first few, or none where there are
+    very many rooms.
     """
 
     path: str
@@ -104,7 +107,8 @@ def leaves(way: Way, most: int = MOST) -> tuple[Leaf, ...]:
     """The pages of a way of hanging, none with more than `most` pictures of a room."""
     if way.count <= most:
         return (Leaf(way.path, way.rooms),)
-    few = tuple(Room(room.key, room.pictures[:FIRST_FEW]) for room in way.rooms)
+    shown = FIRST_FEW if len(way.rooms) <= ROOMS_WITH_FEW else 0
+    few = tuple(Room(room.key, room.pictures[:shown]) for room in way.rooms)
     front = Leaf(way.path, few, led_from=True)
     return (front, *(leaf for room in way.rooms for leaf in _parts(way, room, most)))
 

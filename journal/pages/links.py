@@ -12,10 +12,12 @@ from journal.pages.placing import (
     OUTWORK,
     PARTS,
     PROVING,
+    RECHECKS,
     SNAGS,
     lot_pages,
     part_pages,
     proving_pages,
+    recheck_pages,
     snag_pages,
 )
 from journal.pages.view import CarView
@@ -136,6 +138,10 @@ class Links:
         """The list of what is to be proved of a subsystem, at its place on its page."""
         page = self.view.once(proving_pages).get(subsystem, PROVING)
         return self._entry(page, "proving", subsystem)
+
+    def recheck(self, name: str) -> str:
+        """The last turn of a re-check, at its place on the page of re-checks that it is on."""
+        return self._entry(self.view.once(recheck_pages).get(name, RECHECKS), "recheck", name)
 
     def _entry(self, page: str, kind: str, name: str) -> str:
         return self.to(f"{page}#{anchor(kind, name)}")

@@ -138,7 +138,7 @@ def bounds(count: int, room: int, *, newest_first: bool = False) -> tuple[tuple[
     return tuple(pairwise(ordered))
 
 
-def seen_around(here: int, of: int, near: int = 3) -> tuple[int | None, ...]:
+def seen_around(here: int, of: int, near: int = 2) -> tuple[int | None, ...]:
     """The pages by whose numbers a row of links leads on: the first, the last, and those near this one;
     None stands for those between."""
     if of <= 4 * near:

@@ -86,8 +86,11 @@ def _lead(way: Way, leaf: Leaf) -> str:
     if not way.count:
         return ""
     lead = f"{sentence(some(way.count, 'photograph'))}, {_LEADS[way.name]}."
-    few = f" The first {in_words(FIRST_FEW)} of each stand here, and lead to the others."
-    return lead + few if leaf.led_from else lead
+    if not leaf.led_from:
+        return lead
+    if not any(room.pictures for room in leaf.rooms):
+        return f"{lead} Each has its own page."
+    return f"{lead} The first {in_words(FIRST_FEW)} of each stand here, and lead to the others."
 
 
 def _lead_of_room(leaf: Leaf, room: Room) -> str:

@@ -1,9 +1,10 @@
-"""In which order snags, parts, lots of outwork and proofs stand on their pages, and on which page each is."""
+"""In which order snags, parts, lots of outwork, proofs and re-checks stand, and on which page each is."""
 
 from collections.abc import Callable, Sequence
 
 from journal.ledgers.parts import Part, PartState
 from journal.ledgers.proving import ProofLine, Recorded
+from journal.ledgers.rechecks import RecheckState
 from journal.ledgers.snags import Snag, SnagKind
 from journal.pages.anchors import anchor
 from journal.pages.parting import Leaf, Section, parted
@@ -11,8 +12,9 @@ from journal.pages.view import CarView
 from journal.words.groups import grouped
 
 SNAGS, PARTS, OUTWORK, PROVING = "snags.html", "parts.html", "outwork.html", "proving.html"
+RECHECKS = "rechecks.html"
 # As many of each as one page holds.
-SNAGS_ROOM, PARTS_ROOM, LOTS_ROOM = 225, 150, 120
+SNAGS_ROOM, PARTS_ROOM, LOTS_ROOM, RECHECKS_ROOM = 225, 150, 120, 120
 # As many proofs, records of them and acts as one page holds in all.
 PROVING_ROOM = 450
 # As many records of a proof as stand under its latest one.
@@ -123,6 +125,26 @@ def proving_pages(view: CarView) -> dict[str, str]:
         for stretch in leaf.stretches
         if stretch.key in lists
     }
+
+
+def recheck_leaves(view: CarView) -> tuple[Leaf, ...]:
+    """The pages of re-checks: those due, those to come, then those done, the latest first."""
+    rechecks, day = view.rechecks, view.until
+    due = rechecks.in_state(day, RecheckState.LATE, RecheckState.DUE)
+    ahead = rechecks.in_state(day, RecheckState.AHEAD, RecheckState.WAITING)
+    done = Section("done", rechecks.done, newest_first=True)
+    return parted(RECHECKS, (Section("due", due), Section("to-come", ahead), done), RECHECKS_ROOM)
+
+
+def recheck_pages(view: CarView) -> dict[str, str]:
+    """The page that the last turn of each re-check is on, by its name."""
+    turns = sorted(
+        (recheck.turn, recheck.name, leaf.path)
+        for leaf in view.once(recheck_leaves)
+        for stretch in leaf.stretches
+        for recheck in stretch.entries
+    )
+    return {name: path for _, name, path in turns}
 
 
 def snag_pages(view: CarView) -> dict[str, str]:

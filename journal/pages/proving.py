@@ -11,7 +11,6 @@ from journal.pages.common import cautions_for, frame
 from journal.pages.leafwords import (
     AS_TOLD,
     beginnings,
-    contents,
     sections_told,
     titled,
     turn_words,
@@ -91,13 +90,19 @@ def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any
     headings = _headings(links, lists, whole, before)
     here = [(stretch.key, stretch) for stretch in leaf.stretches]
     begun = {stretch.key: place for stretch, place in beginnings(links, leaves)}
+    jump = tuple(Ref(headings[key], begun[key]) for key in lists)
+    told = tuple(
+        Ref(links.subsystem(name).text, begun[key]) for key, name in whole.items() if key in begun
+    )
+    first_before = next((begun[key] for key in before if key in begun), None)
     return {
         **frame(links, titled("Proving", leaf)),
         "first": leaf.number == 1,
         "any": bool(lists),
         "lead": proving_lead(view),
         "holds": proving_holds(view, links),
-        "jump": tuple(Ref(headings[key], begun[key]) for key in lists),
+        "jump": jump,
+        "whole_jump": told,
         "branches": tuple(
             _branch(links, lists[key], stretch.entries, begun) for key, stretch in here if key in lists
         ),
@@ -112,7 +117,12 @@ def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any
             _earlier(links, before[key], stretch.entries) for key, stretch in here if key in before
         ),
         "continued": leaf.continued,
-        "contents": contents(links, leaves, headings),
+        "contents": (
+            *jump,
+            *(Ref(headings[key], begun[key]) for key in ("wanting",) if key in begun),
+            *(ref._replace(text="Told in full") for ref in told[:1]),
+            *((Ref("Earlier records", first_before),) if first_before else ()),
+        ),
         "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
     }  # fmt: skip
 

@@ -7,14 +7,14 @@ from journal.pages.anchors import anchor
 from journal.pages.common import has_page
 from journal.pages.keeperwords import distance_words
 from journal.pages.links import Links, Ref
+from journal.pages.placing import RECHECKS
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, limit_words, sentence, some, unit_words
 from journal.pages.workwords import view_hand
 from journal.records.recheck import Wanted
+from journal.words.groups import grouped
 from journal.words.stretch import stretch_words
 from journal.words.text import counted
-
-PATH = "rechecks.html"
 
 # The drawing of each state, of those that proofs have too.
 _MARKS = {
@@ -74,15 +74,18 @@ def recheck_words(view: CarView, links: Links, recheck: Recheck) -> RecheckWords
 
 
 def _is_last(view: CarView, recheck: Recheck) -> bool:
-    turns = [r.turn for r in view.rechecks.rechecks if r.name == recheck.name]
-    return recheck.turn == max(turns)
+    return view.once(_last_turns)[recheck.name] == recheck.turn
+
+
+def _last_turns(view: CarView) -> dict[str, int]:
+    turns = grouped(view.rechecks.rechecks, lambda recheck: recheck.name)
+    return {name: max(recheck.turn for recheck in of) for name, of in turns.items()}
 
 
 def recheck_ref(links: Links, recheck: Recheck) -> Ref:
     """A re-check at its place on the page, for the readers who have it."""
-    there = has_page(links.view.reader, PATH)
-    href = links.to(f"{PATH}#{anchor('recheck', recheck.name)}") if there else None
-    return Ref(sentence(recheck.what), href)
+    there = has_page(links.view.reader, RECHECKS)
+    return Ref(sentence(recheck.what), links.recheck(recheck.name) if there else None)
 
 
 def _state_words(recheck: Recheck, state: RecheckState) -> str:
@@ -179,7 +182,7 @@ def counting_words(view: CarView) -> str:
 
 def rechecks_due(view: CarView) -> str:
     """What is due, as one sentence; empty when nothing is, and for those who have no page of it."""
-    if not has_page(view.reader, PATH):
+    if not has_page(view.reader, RECHECKS):
         return ""
     due = len(view.rechecks.in_state(view.until, RecheckState.LATE, RecheckState.DUE))
     verb = "is" if due == 1 else "are"
@@ -188,10 +191,10 @@ def rechecks_due(view: CarView) -> str:
 
 def rechecks_link(view: CarView, links: Links) -> Ref | None:
     """Where all of them stand, while any is open and for those who have the page."""
-    if not view.rechecks.open or not has_page(view.reader, PATH):
+    if not view.rechecks.open or not has_page(view.reader, RECHECKS):
         return None
     due = len(view.rechecks.in_state(view.until, RecheckState.LATE, RecheckState.DUE))
-    return Ref(f"All re-checks, {in_words(due) if due else 'none'} of them due", links.to(PATH))
+    return Ref(f"All re-checks, {in_words(due) if due else 'none'} of them due", links.to(RECHECKS))
 
 
 def rechecks_of_sheet(view: CarView, links: Links, sheet: str) -> tuple[tuple[Ref, str], ...]:

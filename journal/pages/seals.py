@@ -1,11 +1,14 @@
 """Seals: each with its words and code, what became of what was sealed, and how to check by hand."""
 
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.ledgers.seals import Standing
 from journal.pages.common import frame
+from journal.pages.leafwords import NEWEST_FIRST, titled, turn_words
 from journal.pages.links import Links
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.photowords import hash_groups
 from journal.pages.qr import Code, qr_code
 from journal.pages.sealwords import (
@@ -25,6 +28,10 @@ from journal.records.seal import Statement
 from journal.words.spoken import spoken
 from journal.words.text import counted
 from journal.words.vocabulary import Reader
+
+# As many seals as one page holds.
+ROOM = 24
+SEALS = "seals"
 
 
 class Way(NamedTuple):
@@ -100,21 +107,36 @@ class FaultWords(NamedTuple):
 
 def page_seals(view: CarView) -> tuple[Page, ...]:
     """The seals of a car, the newest first, held against what is there."""
-    links = Links(view, PATH)
+    start = Links(view, "")
+    seals = tuple(reversed(view.seals.statements))
+    leaves = parted(PATH, (Section(SEALS, seals, newest_first=True),), ROOM)
+    return tuple(
+        Page(view.base + leaf.path, "seals.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
     seals = view.seals
-    values = {
-        **frame(links, "Seals"),
+    return {
+        **frame(links, titled("Seals", leaf)),
+        "first": leaf.number == 1,
         "sealed": bool(seals.statements),
         "verdict": verdict_words(view),
         "holds": seals.intact,
         "counts": counts_words(view),
         "faults": _faults(view),
         "groups": _groups(view, links),
-        "seals": tuple(_seal(stated) for stated in reversed(seals.statements)),
+        "seals": tuple(_seal(stated) for stated in leaf.entries(SEALS)),
+        "turn": turn_words(links, leaves, _told, NEWEST_FIRST),
         "key": spoken(bytes.fromhex(seals.last.key))[:4] if seals.last else (),
         "by_hand": BY_HAND,
     }
-    return (Page(view.base + PATH, "seals.html", values),)
+
+
+def _told(leaf: Leaf) -> str:
+    return f"Seals {leaf.entries(SEALS)[0].seal} to {leaf.entries(SEALS)[-1].seal}"
 
 
 def _seal(stated: Statement) -> SealWords:

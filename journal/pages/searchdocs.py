@@ -15,8 +15,8 @@ from journal.pages.common import MORE_PLACES, PLACES, has_page
 from journal.pages.lines import displaced_words
 from journal.pages.links import Links, component_path, subsystem_names, subsystem_path
 from journal.pages.partwords import part_row
+from journal.pages.placing import RECHECKS
 from journal.pages.plates import STAGE_WORDS, plate_of
-from journal.pages.recheckwords import PATH as RECHECKS
 from journal.pages.recheckwords import recheck_ref, value_words, when_words
 from journal.pages.searchsheets import sheet_sentences
 from journal.pages.searchwords import sentences

@@ -5,15 +5,18 @@ For the workshop alone.
 
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
+from functools import partial
+from typing import Any, NamedTuple
 
 from journal.digests.suppliers import Spread, SupplierRecord
 from journal.ledgers.parts import Part
 from journal.pages.anchors import anchor
 from journal.pages.charts import AxisMark, place
 from journal.pages.common import frame, has_page
+from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, turn_words
 from journal.pages.links import Links, Ref
-from journal.pages.page import Page
+from journal.pages.page import Later, Page
+from journal.pages.parting import Leaf, Section, parted
 from journal.pages.partwords import part_name
 from journal.pages.view import CarView
 from journal.pages.words import (
@@ -31,6 +34,8 @@ from journal.pages.words import (
 from journal.words.amounts import plain_number
 
 PATH = "suppliers.html"
+# As many parts that were not right as one page holds.
+ROOM = 150
 _NOTHING = Decimal(0)
 
 AXIS = (
@@ -61,6 +66,14 @@ class Misfit(NamedTuple):
     lost: str
 
 
+class Misfits(NamedTuple):
+    """The parts of one supplier that were not right, or those of them that one page has."""
+
+    anchor: str
+    name: str
+    parts: tuple[Misfit, ...]
+
+
 class SupplierRow(NamedTuple):
     """One supplier; `drawn` is absent before goods in has looked at any part of its."""
 
@@ -76,30 +89,50 @@ class SupplierRow(NamedTuple):
     cost: str
     lots: str
     drawn: Drawn | None
-    misfits: tuple[Misfit, ...]
 
 
 def page_suppliers(view: CarView) -> tuple[Page, ...]:
     """The record of every supplier with goods on this car."""
     if not has_page(view.reader, PATH):
         return ()
-    links = Links(view, PATH)
+    records = view.suppliers.records
+    faulty = (Section(anchor("misfits", record.name), record.faulty) for record in records)
+    start, leaves = Links(view, ""), parted(PATH, faulty, ROOM)
+    return tuple(
+        Page(view.base + leaf.path, "suppliers.html", Later(partial(_values, start, leaves, leaf)))
+        for leaf in leaves
+    )
+
+
+def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any]:
+    links, view = start.at(leaf.path), start.view
     total = view.suppliers.hours_lost
     decimals = decimals_in((total, *(record.hours_lost for record in view.suppliers.records)))
     rows = tuple(_row(view, links, record, decimals) for record in view.suppliers.records)
-    values = {
-        **frame(links, "Suppliers"),
+    headings = {anchor("misfits", r.name): _name(view, r) for r in view.suppliers.records}
+    return {
+        **frame(links, titled("Suppliers", leaf)),
         "lead": _lead(view),
+        "first": leaf.number == 1,
         "rows": rows,
         "drawn": tuple(row for row in rows if row.drawn),
-        "misfits": tuple(row for row in rows if row.misfits),
+        "misfits": tuple(
+            Misfits(s.key, headings[s.key], tuple(_misfit(view, links, part) for part in s.entries))
+            for s in leaf.stretches
+        ),
+        "continued": leaf.continued,
+        "contents": contents(links, leaves, headings),
+        "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
         "axis": AXIS,
         "lost": hours_figure(total, decimals),
         "cost": money_words(
             view.car.workshop, sum((r.net for r in view.suppliers.records), start=_NOTHING)
         ),
     }
-    return (Page(view.base + PATH, "suppliers.html", values),)
+
+
+def _name(view: CarView, record: SupplierRecord) -> str:
+    return supplier_words(view.car.workshop, record.name) or record.name
 
 
 def _lead(view: CarView) -> str:
@@ -119,7 +152,7 @@ def _row(view: CarView, links: Links, record: SupplierRecord, decimals: int) -> 
     seen = record.inspected > 0
     return SupplierRow(
         anchor("supplier", record.name),
-        supplier_words(view.car.workshop, record.name) or record.name,
+        _name(view, record),
         known.does or "" if known else "",
         str(record.orders) if record.orders else "",
         f"{record.right} of {record.inspected}" if seen else "",
@@ -130,7 +163,6 @@ def _row(view: CarView, links: Links, record: SupplierRecord, decimals: int) -> 
         money_words(view.car.workshop, record.net) if record.net else "",
         _lots(record),
         _drawn(record) if seen else None,
-        tuple(_misfit(view, links, part) for part in record.faulty),
     )
 
 
