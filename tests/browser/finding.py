@@ -50,11 +50,14 @@ def a_sheet_found(number: int, title: str, *sentences: str) -> Document:
 
 
 def put_find(folder: Path, view: CarView, found: Iterable[Document] | None = None) -> Path:
-    """The page with its search, of some documents when they are given; returns the page."""
-    (page,) = page_find(view)
+    """The pages with their search, of some documents when they are given; returns the first page."""
+    printing = environment(theme_folder())
+    pages = (
+        TextFile(page.path, printing.get_template(page.template).render(page.values))
+        for page in page_find(view)
+    )
     files = files_search(view) if found is None else search_files(tuple(found))
-    text = environment(theme_folder()).get_template(page.template).render(page.values)
-    for file in (TextFile("find.html", text), *files):
+    for file in (*pages, *files):
         put_file(folder, file.path, file.text.encode())
     for pattern in ASSETS:
         for asset in theme_folder().glob(pattern):

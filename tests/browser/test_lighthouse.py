@@ -18,9 +18,9 @@ SHEET = "2025-08-20-twenty-pictures"
 PICTURES = 20
 
 # The least score of a hundred. Performance is a time taken on this machine, and other work on it can only
-# make it worse, so the best of up to three runs stands; what the others judge does not vary.
+# make it worse, so the best of up to six runs stands; what the others judge does not vary.
 LEAST = {"accessibility": 100, "best-practices": 100, "performance": 95}
-RUNS = 3
+RUNS = 6
 
 
 def _sheet_with_pictures(car: Path) -> None:
