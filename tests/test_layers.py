@@ -35,11 +35,16 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "hearing": frozenset({"rapidfuzz"}),
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
-    "outputs": frozenset({"ahocorasick", "cryptography", "jinja2", "pydantic", "pypdf", "typst"}),
-    "desk": frozenset({"anyio", "jinja2", "starlette", "uvicorn", "watchdog"}),
-    "commands": frozenset({"click", "platformdirs", "rich", "segno"}),
+    "outputs": frozenset(
+        {"ahocorasick", "cryptography", "fsspec", "jinja2", "pydantic", "pypdf", "typst"}
+    ),
+    "desk": frozenset({"anyio", "jinja2", "pydantic", "starlette", "uvicorn", "watchdog"}),
+    "commands": frozenset({"click", "distributed", "platformdirs", "rich", "segno"}),
 }
 STANDARD = frozenset(__import__("sys").stdlib_module_names)
+
+# What reaches other machines, and who knows it.
+REACHING = {"distributed": "commands/cluster.py", "fsspec": "outputs/afar/places.py"}
 
 # Reading the clock, chance or the environment makes an output depend on more than what was written.
 CLOCKS = frozenset({"time", "random", "secrets", "uuid", "getpass", "platform", "socket", "locale"})
@@ -102,6 +107,17 @@ def test_layers__outside_libraries_stay_where_they_belong() -> None:
             if top not in STANDARD | OUTSIDE[layer] | {"journal"}:
                 wrong.append(f"{path.relative_to(ROOT)} ({layer}) imports {name}")
     assert [] == wrong
+
+
+def test_layers__what_reaches_other_machines_is_known_to_one_module_each() -> None:
+    known = {
+        (name.split(".")[0], path.relative_to(ROOT).as_posix())
+        for _, path in _modules()
+        for name in _imports(path)
+        if name.split(".")[0] in REACHING
+    }
+    assert REACHING == dict(known)
+    assert len(REACHING) == len(known)
 
 
 def test_layers__no_clock_and_no_chance_below_the_commands() -> None:

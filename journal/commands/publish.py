@@ -11,7 +11,6 @@ from journal.commands.options import (
     as_of_option,
     car_option,
     content_folder,
-    folder_argument,
     refusing,
 )
 from journal.outputs.again import Found, published
@@ -26,32 +25,37 @@ from journal.words.wrong import WrongCall
 
 
 @click.command("publish")
-@folder_argument
+@click.argument("content")
 @click.option(
     "--for", "reader", required=True, type=click.Choice([r.value for r in Reader]),
     help="Whose archive it is: what this reader may not see is left out.",
 )  # fmt: skip
 @click.option(
-    "--to", "target", required=True, type=click.Path(path_type=Path),
-    help="The folder for the archive.",
+    "--to", "target", required=True, metavar="PLACE",
+    help="The folder for the archive, or an address such as s3://club/archive.",
 )  # fmt: skip
 @car_option
 @as_of_option
 @cache_option
 @click.option(
+    "--on", metavar="ADDRESS",
+    help="Let the workers of a Dask scheduler do the work, such as tcp://HOST:PORT.",
+)  # fmt: skip
+@click.option(
     "--full", is_flag=True,
     help="Believe nothing that was kept of earlier publishing but pictures: make every page anew.",
 )  # fmt: skip
 def publish_command(
-    content: Path,
+    content: str,
     reader: str,
-    target: Path,
+    target: str,
     car: str | None,
     as_of: date | None,
     cache: Path | None,
+    on: str | None,
     full: bool,
 ) -> None:
-    """Write the archive of CONTENT for one reader into a folder.
+    """Write the archive of CONTENT for one reader into a folder. Both may be addresses (s3://, gs://, sftp://).
 
     What can be read is published even when something is wrong; the problems are told and the exit
     code is 1 when there is an error among them. An archive that would show what its reader may not
@@ -59,8 +63,15 @@ def publish_command(
 
     An archive that is there already is brought up to date: only what has changed is written.
     """
-    asked = Asked(content_folder(content).resolve(), target, Reader(reader), car, as_of)
-    store = Store(publishing_in(cache), version())
+    if "://" in content or "://" in target:
+        from journal.commands.publishafar import published_afar
+
+        raise SystemExit(
+            published_afar(content, target, Reader(reader), car, as_of, cache, on, full=full)
+        )
+    to = Path(target)
+    asked = Asked(content_folder(Path(content)).resolve(), to, Reader(reader), car, as_of)
+    store = Store(publishing_in(cache).resolve(), version())
     if full:
         store.clear(asked.name, asked.content)
     keeping = Keeping(store, time.time_ns)
@@ -69,7 +80,7 @@ def publish_command(
         # When nothing has changed, none of this is needed, and it takes half a second to load.
         from journal.commands.publishing import made_anew
 
-        return made_anew(asked, keeping, cache, swap, found)
+        return made_anew(asked, keeping, cache, on, swap, found)
 
     try:
         told = published(asked, keeping, anew, lambda words: click.echo(words, err=True))
@@ -79,7 +90,5 @@ def publish_command(
         click.echo(store.words(), err=True)
     if told.problems:
         click.echo(told.problems, err=True)
-    click.echo(
-        f"{counted(told.pages, 'page')} for the {reader} in {target}. Open {target / 'index.html'}"
-    )
+    click.echo(f"{counted(told.pages, 'page')} for the {reader} in {to}. Open {to / 'index.html'}")
     raise SystemExit(1 if told.errors else 0)

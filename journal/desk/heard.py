@@ -79,6 +79,8 @@ def _heard(desk: Desk, car: CarState, sent: Said) -> Response:
     talk, problems = talk_from(sent.raw, PurePosixPath(sent.name))
     if talk is None:
         return said(_sentence(problems[0]), 422)
+    if len(talk.text.encode("utf-8")) > SHEET_BYTES:
+        return said(_TOO_LONG, 413)
     known, _ = known_words(desk.root)
     heard = hear(talk, car.file, sent.day, known, sent.hand, sent.subsystem)
     front: Told = {"date": sent.day.isoformat(), "subsystem": _branch(car, heard)}

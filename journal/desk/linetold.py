@@ -18,6 +18,7 @@ from journal.pages.putwords import puts_of
 from journal.records.carfile import CarFile
 from journal.records.draft import DraftLine
 from journal.words.moments import moment_text, parse_moment, seconds_text
+from journal.words.text import listed
 
 Line = Mapping[str, Plain]
 # What a line is when nobody says it: by the first section that it would fill.
@@ -62,10 +63,20 @@ def lines_told(
         yield {
             "id": str(n), "kind": kinds[n] if kinds else kind_of(record),
             "words": record.words or "", **_where(wide, place),
-            **_when(at), "ask": record.ask or "", "of": [*(of[n] if of else asked_of(car, record))],
+            **_when(at), "ask": record.ask or _unknown(car, record),
+            "of": [*(of[n] if of else asked_of(car, record))],
             "puts": [put._asdict() for put in puts_of(car, record)],
             "form": piece_of(line), "beside": beside(line), "line": dict(line),
         }  # fmt: skip
+
+
+def _unknown(car: CarFile, line: DraftLine) -> str:
+    """What is to be asked of a line on a component that the car has none of: no sheet takes it."""
+    unknown = [key for key in asked_of(car, line) if car.component(key) is None]
+    verb = "is" if len(unknown) == 1 else "are"
+    if not unknown:
+        return ""
+    return f"{listed(unknown)} {verb} not in the register of this car. Is another component meant?"
 
 
 def _where(wide: Sequence[int], place: Place | None) -> dict[str, int | None]:

@@ -105,11 +105,22 @@ def save(desk: Desk, asked: Asked, today: date) -> Outcome:
     if hash_of(there.raw) == note.hash:
         return _saved(desk, replace(asked, form=form, opened=there), today)
     if asked.opened is not None:
-        return _saved(desk, asked, today)
+        return _saved_or_as_noted(desk, replace(asked, form=form), note, today)
     told = told_of({}, {}, note.form, note.files)
     written = Opened(there.path, b"", told, form_of(told, body_told(note.form)))
     form = carried(written, form, there)
     return _saved(desk, replace(asked, form=form, opened=there), today)
+
+
+def _saved_or_as_noted(desk: Desk, asked: Asked, note: Note, today: date) -> Outcome:
+    """Write a sheet once more; where that does not go, what was noted of it before still holds."""
+    outcome = _saved(desk, asked, today)
+    if not isinstance(outcome, InBook):
+        try:
+            desk.drafts.put(asked.draft, note)
+        except OSError as fault:
+            return Unsaved(refusal(fault))
+    return outcome
 
 
 def unwritten(form: Form, note: Note) -> Form:

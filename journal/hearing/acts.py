@@ -8,7 +8,7 @@ from journal.hearing.objects import focus_of, objects_of, shares
 from journal.hearing.seen import Seen, verbs_seen
 from journal.hearing.states import light_acts, state_acts
 from journal.hearing.told import Told
-from journal.hearing.verbs import Verb
+from journal.hearing.verbs import Verb, is_itself
 from journal.words.vocabulary import Act
 
 # Verbs of many meanings: they tell an act of a thing that is named beside them, and of no `it`.
@@ -82,6 +82,10 @@ def _tell(
     if mention.last < s.at - 14 or mention.first > s.at + 14:
         first, end = s.at, max(s.particle, s.at + 1)
     loose = s.verb.head in _LOOSE and not s.verb.rest and mention.last <= s.at
+    loose = (
+        loose or s.verb.head == "have" or _is_new(c, s, mention) or (is_itself(s.verb) and not near)
+    )
+    loose = loose or (s.verb.head == "get" and not near)
     unsure = (
         loose
         or (mention.name.part and s.verb.act in _OF_WHOLE)
@@ -94,6 +98,11 @@ def _tell(
     if not mention.keys and len(mention.may) < 4 and mood is not Mood.NOT:
         for key in mention.may:
             yield Told(key, s.verb.act, mood, first, end)
+
+
+def _is_new(c: Clauses, s: Seen, mention: Mention) -> bool:
+    """Whether what came off or out is the new one, which comes out of its box and not off the car."""
+    return s.verb.act in (Act.REMOVED, Act.STRIPPED) and c.word(mention.first - 1) == "new"
 
 
 def _is_far(c: Clauses, s: Seen, mention: Mention, acted: Sequence[Mention]) -> bool:

@@ -77,6 +77,8 @@ def _hundreds(strand: Strand, n: int, *, first: bool) -> Whole | None:
     """A number below 1000 (or of hundreds, as in fourteen hundred)."""
     if strand.at(n) == "a" and strand.on(n + 1) in ("hundred", "thousand", "million"):
         head = Whole(n + 1, 1)
+    elif _bare_hundred(strand, n):
+        head = Whole(n, 1)
     elif (below := small(strand, n)) is not None:
         head = below
     else:
@@ -84,6 +86,11 @@ def _hundreds(strand: Strand, n: int, *, first: bool) -> Whole | None:
     if strand.on(head.end) == "hundred":
         return _with_tail(strand, Whole(head.end + 1, head.value * 100))
     return (_run_together(strand, n, head) if first else None) or head
+
+
+def _bare_hundred(strand: Strand, n: int) -> bool:
+    """Hundred and twenty, said without any article."""
+    return strand.phrase(n, "hundred", "and") and small(strand, n + 2) is not None
 
 
 def _with_tail(strand: Strand, hundreds: Whole) -> Whole:

@@ -85,13 +85,21 @@ def _minutes(strand: Strand, n: int) -> tuple[int, int]:
 def _half_hour(strand: Strand, n: int) -> Clock | None:
     """Half nine, which is half past it."""
     hour = _hour(strand, n + 1) if strand.at(n) == "half" else None
-    if hour is None or strand.at(n - 1) not in _BEFORE_HALF:
+    if hour is None:
+        return None
+    if strand.at(n - 1) not in _BEFORE_HALF and not _until_another(strand, hour[1]):
         return None
     return Clock(hour[1], hour[0] * 60 + 30)
 
 
+def _until_another(strand: Strand, n: int) -> bool:
+    """Whether a time goes on to another: half eight till five."""
+    return strand.on(n) in ("till", "until", "til", "to") and _hour(strand, n + 1) is not None
+
+
 _BEFORE_HALF = frozenset({
     "at", "till", "until", "til", "to", "from", "about", "by", "around", "past", "gone", "between",
+    "started", "since",
 })  # fmt: skip
 
 

@@ -44,10 +44,12 @@ def denominator(strand: Strand, n: int, *, many: bool) -> Whole | None:
 
 
 def _before_inch(strand: Strand, n: int, said: str) -> bool:
-    """A three quarter inch spanner, a five eighth bolt."""
+    """A three quarter inch spanner, a five eighth bolt, two and three quarter psi."""
     if said in ("half", "third", "fifth", "sixth"):
         return False
     found = unit_at(strand, n)
+    if found is not None and said == "quarter":
+        return True
     return strand.on(n) in FITS | {"hour", "hours"} or (
         found is not None and found.said.unit in ("in", "turns")
     )

@@ -1,11 +1,13 @@
 """Measures that are said together: lists that share a unit, ranges, and so much more or less."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from journal.hearing.cardinals import LABELS
-from journal.hearing.measures import Measure, Measures
+from journal.hearing.measure import Measure, lent
+from journal.hearing.measures import Measures
+from journal.hearing.sides import JOINS, ONLY, WHERE
 from journal.hearing.strand import Strand
 
 Shape = Literal["list", "range", "give"]
@@ -27,13 +29,6 @@ class Group:
         return any(measure.about for measure in self.measures)
 
 
-_JOINS = frozenset({"and", "then", "or", "but", "another", "next", "plus", "also"})
-# Where on the car each of several readings of one thing was taken.
-_WHERE = frozenset({
-    "on", "at", "for", "the", "one", "other", "side", "end", "near", "off", "nearside", "offside", "left",
-    "right", "hand", "top", "bottom", "first", "second", "next", "last", "same", "number", "cylinder",
-    "cold", "hot", "wet", "dry",
-})  # fmt: skip
 _READS = frozenset({
     "was", "is", "it's", "had", "got", "reads", "read", "came", "out", "at", "to", "only", "just", "down",
     "about", "nearly", "a", "bit", "better", "again", "say",
@@ -47,7 +42,8 @@ _CARRIES = frozenset({
     "", "on", "at", "for", "in", "and", "or", "cold", "hot", "left", "right", "near", "off", "nearside",
     "offside", "front", "rear", "with", "when", "after", "before", "limit", "limits", "limit's", "inlet",
     "exhaust", "minimum", "maximum", "minimum's", "maximum's", "min", "max", "book", "should", "spec",
-    "which",
+    "which", "middle", "centre", "center", "top", "bottom", "back", "everywhere", "elsewhere", "inner",
+    "outer", "full", "empty", "here", "there", "each", "both", "resting", "running",
 })  # fmt: skip
 # What names the place of a reading before the next one is told.
 _LEADS = frozenset({"on", "at", "for", "hot", "cold", "in", "front", "rear", "inlet", "exhaust"})
@@ -104,11 +100,11 @@ def _shared(talk: _Talk, measures: tuple[Measure, ...]) -> list[Measure]:
     for n in range(len(found) - 2, -1, -1):
         one, other = found[n], found[n + 1]
         if not one.unit and other.unit and _joined(talk, one, other):
-            found[n] = replace(one, unit=other.unit)
+            found[n] = lent(one, other.unit, other.factor)
     for n in range(1, len(found)):
         one, other = found[n - 1], found[n]
         if one.unit and not other.unit and _carried(talk, one, other):
-            found[n] = replace(other, unit=one.unit)
+            found[n] = lent(other, one.unit, one.factor)
     return found
 
 
@@ -128,9 +124,9 @@ def _is_list(talk: _Talk, start: int, end: int) -> bool:
     if len(words) > 8:
         return False
     plain = [word for n, word in enumerate(words, start) if not _is_label(talk, n)]
-    if all(word in _JOINS for word in plain):
+    if all(word in JOINS for word in plain):
         return True
-    return len(plain) < len(words) and all(word in _JOINS | _READS for word in plain)
+    return len(plain) < len(words) and all(word in JOINS | _READS for word in plain)
 
 
 def _is_label(talk: _Talk, n: int) -> bool:
@@ -148,17 +144,30 @@ def _carried(talk: _Talk, one: Measure, other: Measure) -> bool:
     Twelve thou on the inlet and fourteen on the exhaust: but not twelve thou and two bolts.
     """
     strand = talk.strand
-    if strand.ended[other.start] or other.text == "1" or one.unit in _BESIDE:
+    if other.text == "1" or one.unit in _BESIDE:
         return False
-    if _pair(strand, one, other) != "list":
+    if strand.ended[other.start] and not _said_anew(strand, one, other):
+        return False
+    if _pair(strand, one, other) != "list" or _count_on(talk, one, other):
         return True
-    return strand.on(other.end) in _CARRIES and _goes_on(talk, one.end, other.start)
+    follows = strand.on(other.end) in _CARRIES or other.end in talk.labels
+    return follows and (_said_anew(strand, one, other) or _goes_on(talk, one.end, other.start))
+
+
+def _said_anew(strand: Strand, one: Measure, other: Measure) -> bool:
+    """Twelve thou. Well, twelve at one end."""
+    return strand.words[one.end : other.start] in (("well",), ("well", "it's"), ("or", "rather"))
+
+
+def _count_on(talk: _Talk, one: Measure, other: Measure) -> bool:
+    """Whether both are of several that are named by their numbers: number two is 2.4, three is 1.9."""
+    return other.start - one.end <= 8 and _labelled(talk, one) and _labelled(talk, other)
 
 
 def _goes_on(talk: _Talk, start: int, end: int) -> bool:
     """Whether the words [start, end) lead on to another number of the same kind."""
     words = talk.strand.words[start:end]
-    if _is_list(talk, start, end) or all(word in _WHERE | _JOINS for word in words):
+    if _is_list(talk, start, end) or all(word in WHERE | JOINS | ONLY for word in words):
         return True
     if len(words) > 9 or words[-1] not in ("and", "but", "then", "to"):
         return False
@@ -181,11 +190,14 @@ def _lists(talk: _Talk, groups: list[Group]) -> list[Group]:
 def _same(talk: _Talk, one: Group, other: Group) -> bool:
     if one.unit != other.unit or not one.unit:
         return False
+    if _count_on(talk, one.measures[-1], other.measures[0]):
+        return True
+    ended = any(talk.strand.ended[one.end : other.start + 1])
     if _is_list(talk, one.end, other.start):
-        return not talk.strand.ended[other.start] or _labelled(talk, other.measures[0])
+        return not ended or _labelled(talk, other.measures[0])
     words = talk.strand.words[one.end : other.start]
-    if talk.strand.ended[other.start] or len(words) > 8:
+    if ended or len(words) > 8:
         return False
     return all(
-        word in _WHERE | _JOINS or _is_label(talk, n) for n, word in enumerate(words, one.end)
+        word in WHERE | JOINS | ONLY or _is_label(talk, n) for n, word in enumerate(words, one.end)
     )

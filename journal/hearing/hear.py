@@ -35,7 +35,7 @@ def hear(
     work = tuple(work_lines(here))
     goods = tuple(goods_lines(here))
     measured = tuple(measured_lines(here))
-    loose = snags_of(_merged(here, loose_lines(here, goods)))
+    loose = snags_of(_told_once(_merged(here, loose_lines(here, goods))))
     lines = [*work, *goods, *measured, *hours_lines(here), *loose, *safety_lines(here)]
     lines.sort(key=lambda line: (line.start, line.end, line.kind))
     keys = dict.fromkeys(
@@ -48,6 +48,8 @@ _NOT_ENGLISH = (
     "nothing was heard in it that can be proposed: only English is understood; "
     "the talk is kept as the text"
 )
+# No longer than a title that is read at a glance.
+_TITLE = 60
 _MERGED = (Kind.SNAG, Kind.WAITING, Kind.NEXT)
 
 
@@ -65,6 +67,20 @@ def _merged(here: Listening, lines: Iterable[Line]) -> Iterator[Line]:
         else:
             last[line.kind] = here.stretched(before, line)
     yield from last.values()
+
+
+def _told_once(lines: Iterable[Line]) -> Iterator[Line]:
+    """What is a snag already is not told again, by most of its words, as something to do."""
+    every = list(lines)
+    snags = [line for line in every if line.kind is Kind.SNAG]
+    for line in every:
+        if line.kind is not Kind.NEXT or not any(_is_most_of(line, snag) for snag in snags):
+            yield line
+
+
+def _is_most_of(line: Line, other: Line) -> bool:
+    shared = min(line.end, other.end) - max(line.start, other.start)
+    return shared * 10 > 6 * (line.end - line.start)
 
 
 def _branches(here: Listening) -> tuple[str, ...]:

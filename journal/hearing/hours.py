@@ -1,16 +1,19 @@
 """Hours that were worked: told as a length of time, or from one time of the day to another."""
 
-from bisect import bisect_left
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from journal.hearing.clock import Clock, between, clock_at, words_of
 from journal.hearing.corrections import Place, taken_back
+from journal.hearing.headings import headings_of, is_bare_hours
 from journal.hearing.numbers import Spoken
-from journal.hearing.spells import ONLY_SPENT, Spell, spells_in
+from journal.hearing.reckoning import Figure, reckoned
+from journal.hearing.spells import ONLY_SPENT, Spell, how_many, spells_in
 from journal.hearing.strand import Strand, strand_of
 from journal.hearing.tokens import Token
 from journal.hearing.unitwords import measures_at
+from journal.hearing.whose import NOBODY, People
 from journal.hearing.worked import is_break, is_today, is_whole_day, is_work, works_near
 from journal.words.amounts import plain_number
 
@@ -21,7 +24,8 @@ class Hours:
 
     `hours` is the number as a sheet has it, to hundredths; empty where it cannot be told. Where `sure`
     is false it is a proposal, and `ask` the question. `whole_day` tells that it was said of all of a
-    day's work. `today` is false for what was or will be worked on another day.
+    day's work. `today` is false for what was or will be worked on another day. `who` is the hand whose they
+    are, `i` where that is who speaks, or the word for one who is no hand; empty where it was not told.
     """
 
     first: int
@@ -31,17 +35,7 @@ class Hours:
     ask: str
     whole_day: bool = False
     today: bool = True
-
-
-@dataclass(frozen=True)
-class _Span:
-    """Work from one time to another over the words [start, end), in hours if that is known."""
-
-    start: int
-    end: int
-    hours: Fraction | None
-    ask: str = ""
-    day: bool = False
+    who: str = ""
 
 
 _UNTIL = frozenset({"till", "until", "til", "'til"})
@@ -58,15 +52,21 @@ _FINISHED = frozenset({
     "finished", "finish", "finishing", "packed", "knocked", "left", "stopped", "home", "done", "locked",
     "downed", "called", "jacked", "gave", "away", "went", "shut",
 })  # fmt: skip
+_AT = frozenset({"at", "about", "around", "just", "by", "gone"})
+# Between a break and hours that are told without it.
+_NET = frozenset({"so", "that's", "makes", "leaves", "call", "make"})
 _LONGEST = 16
 # So many words may stand between hours and a break that was said after them, or before.
 _BREAK_AFTER, _BREAK_BEFORE = 15, 12
 
 
-def hours_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple[Hours, ...]:
+def hours_in(
+    tokens: tuple[Token, ...], numbers: tuple[Spoken, ...], people: People = NOBODY
+) -> tuple[Hours, ...]:
     """All hours of work in order. Breaks that were said with them are taken off.
 
-    What is time but no work (a drive, a cure, a wait) and another's time are left out.
+    What is time but no work (a drive, a cure, a wait) and another's time are left out, and where hours are
+    reckoned up, what was thought aloud. `people` are those whose hours may be told.
     """
     strand = strand_of(tokens)
     spans = _spans(strand)
@@ -77,23 +77,45 @@ def hours_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple[Ho
         if taken.isdisjoint(range(spell.start, spell.end))
     ]
     spells = _joined(strand, spells)
-    found: list[_Span] = sorted([*spans, *_standing(strand, spells)], key=lambda span: span.start)
-    return tuple(_hours(strand, span) for span in _less_breaks(strand, found, spells))
+    taken = {n for span in spans for n in range(span.start, span.end)}
+    taken |= {n for spell in spells for n in range(spell.start, spell.end)}
+    figures = [*spans, *_standing(strand, spells), *_bare(strand, numbers, taken)]
+    figures.sort(key=lambda figure: figure.start)
+    less = _less_breaks(strand, figures, spells)
+    told = reckoned(strand, less, headings_of(strand, taken), people)
+    return tuple(_hours(strand, figure) for figure in sorted(told, key=lambda one: one.start))
 
 
-def _hours(strand: Strand, span: _Span) -> Hours:
-    first, last = strand.span(span.start, span.end)
-    hours = "" if span.hours is None else plain_number(span.hours)
-    day = span.day or is_whole_day(strand, span.start, span.end)
-    today = is_today(strand, span.start, span.end)
-    return Hours(first, last, hours, not span.ask, span.ask, day, today)
+def _bare(strand: Strand, numbers: tuple[Spoken, ...], taken: Container[int]) -> list[Figure]:
+    """Numbers that nobody said are hours, and that may be."""
+    place = {token: n for n, token in enumerate(strand.places)}
+    found = []
+    for number in numbers:
+        start, end = place[number.first], place[number.last - 1] + 1
+        if start not in taken and is_bare_hours(strand, start, end, number.value):
+            bit = strand.phrase(end, "and", "a", "bit")
+            ask = how_many(" ".join(strand.words[start : end + 3])) if bit else ""
+            found.append(Figure(start, end + 3 if bit else end, number.value, ask, bare=True))
+    return found
+
+
+def _hours(strand: Strand, figure: Figure) -> Hours:
+    first, last = strand.span(figure.start, figure.end)
+    hours = "" if figure.hours is None else plain_number(figure.hours)
+    day = figure.day or is_whole_day(strand, figure.start, figure.end)
+    today = bool(figure.block) or is_today(strand, figure.start, figure.end)
+    return Hours(first, last, hours, not figure.ask, figure.ask, day, today, figure.who)
+
+
+def _inside(spell: Spell, spans: Sequence[Figure]) -> bool:
+    return any(span.start < spell.end and spell.start < span.end for span in spans)
 
 
 # From one time to another
 
 
-def _spans(strand: Strand) -> list[_Span]:
-    found: list[_Span] = []
+def _spans(strand: Strand) -> list[Figure]:
+    found: list[Figure] = []
     n = 0
     while n < len(strand.words):
         span = _span_at(strand, n)
@@ -105,7 +127,7 @@ def _spans(strand: Strand) -> list[_Span]:
     return found
 
 
-def _span_at(strand: Strand, n: int) -> _Span | None:
+def _span_at(strand: Strand, n: int) -> Figure | None:
     if strand.at(n) in _STARTED and (span := _started(strand, n)):
         return span
     if strand.at(n) in _UNTIL:
@@ -144,26 +166,20 @@ def _meant(strand: Strand, n: int, start: Clock, said: str, stop: Clock) -> bool
     return strand.at(n) == "from" and is_work(strand, n, stop.end, plain=False)
 
 
-def _from_to(strand: Strand, n: int, start: Clock, stop: Clock) -> _Span | None:
+def _from_to(strand: Strand, n: int, start: Clock, stop: Clock) -> Figure | None:
     hours = Fraction(between(start, stop), 60)
     if hours > _LONGEST:
         return None
     words = " ".join(strand.words[n : stop.end])
     ask = f"How many hours was {words}?" if stop.vague else ""
-    return _Span(n, stop.end, hours, ask)
+    return Figure(n, stop.end, hours, ask, span=True)
 
 
-def _started(strand: Strand, n: int) -> _Span | None:
+def _started(strand: Strand, n: int) -> Figure | None:
     """Started at eight, finished at five."""
-    start = clock_at(strand, _past(strand, n + 1))
-    if start is None or strand.at(_past(strand, n + 1) - 1) not in (
-        "at",
-        "about",
-        "around",
-        "just",
-        "by",
-        "gone",
-    ):
+    begin = _past(strand, n + 1)
+    start = clock_at(strand, begin)
+    if start is None or (start.plain and strand.at(begin - 1) not in _AT):
         return None
     for k in range(start.end, min(start.end + 14, len(strand.words))):
         if strand.at(k) in _FINISHED | _UNTIL or _through(strand, k):
@@ -184,7 +200,7 @@ def _past_up(strand: Strand, n: int) -> int:
     return n + 1 if strand.at(n) in ("up", "off", "work", "it", "out", "for", "home", "a") else n
 
 
-def _open_start(strand: Strand, n: int) -> _Span | None:
+def _open_start(strand: Strand, n: int) -> Figure | None:
     """Worked through till six, where nobody said since when."""
     stop = clock_at(strand, _past(strand, n + 1))
     before = set(strand.words_before(n, 5))
@@ -202,7 +218,7 @@ def _open_start(strand: Strand, n: int) -> _Span | None:
         return None
     until = strand.words[n + 1 : stop.end] if stop.vague else (words_of(stop),)
     ask = f"Since when was there work until {' '.join(until)}, and how many hours was it?"
-    return _Span(n, stop.end, None, ask)
+    return Figure(n, stop.end, None, ask)
 
 
 # Lengths of time
@@ -221,7 +237,7 @@ def _joined(strand: Strand, spells: list[Spell]) -> list[Spell]:
     return made
 
 
-def _standing(strand: Strand, spells: list[Spell]) -> list[_Span]:
+def _standing(strand: Strand, spells: list[Spell]) -> list[Figure]:
     """Spells that were worked, without those that were taken back."""
     gone = taken_back(strand.words, [Place(spell.start, spell.end) for spell in spells])
     was = {new: spells[old] for old, new in gone.items()}
@@ -230,8 +246,8 @@ def _standing(strand: Strand, spells: list[Spell]) -> list[_Span]:
         if n in gone or is_break(strand, spell.start, spell.end) or not _is_worked(strand, spell):
             continue
         old = was.get(n, spell)
-        span = _Span(min(old.start, spell.start), spell.end, _corrected(old, spell), spell.ask)
-        found.append(replace(span, day=spell.day and spell.hours >= 8))
+        span = Figure(min(old.start, spell.start), spell.end, _corrected(old, spell), spell.ask)
+        found.append(replace(span, day=spell.day and spell.hours >= 8, vague=spell.day))
     return found
 
 
@@ -249,25 +265,31 @@ def _is_worked(strand: Strand, spell: Spell) -> bool:
     return is_work(strand, spell.start, spell.end, plain=not doubtful)
 
 
-def _less_breaks(strand: Strand, found: list[_Span], spells: list[Spell]) -> list[_Span]:
+def _less_breaks(strand: Strand, found: list[Figure], spells: list[Spell]) -> list[Figure]:
     """Hours without the breaks that were said beside them."""
     left = list(found)
-    starts = [span.start for span in found]
     for spell in spells:
         if not is_break(strand, spell.start, spell.end):
             continue
-        n = _owner(left, bisect_left(starts, spell.start), spell)
-        hours = left[n].hours if n is not None else None
-        if n is not None and hours is not None and hours > spell.hours:
-            start, end = min(left[n].start, spell.start), max(left[n].end, spell.end)
-            left[n] = replace(left[n], start=start, end=end, hours=hours - spell.hours)
+        n = _owner(strand, left, spell)
+        span = left[n] if n is not None else None
+        if n is None or span is None or span.hours is None or span.hours <= spell.hours:
+            continue
+        left[n] = replace(
+            span,
+            start=min(span.start, spell.start),
+            end=max(span.end, spell.end),
+            hours=span.hours - spell.hours,
+        )
     return left
 
 
-def _owner(found: list[_Span], n: int, spell: Spell) -> int | None:
-    """The hours that a break belongs to: those before it, else those right after, from n on."""
-    if n and found[n - 1].end <= spell.start <= found[n - 1].end + _BREAK_AFTER:
-        return n - 1
-    if n < len(found) and spell.end <= found[n].start <= spell.end + _BREAK_BEFORE:
-        return n
-    return None
+def _owner(strand: Strand, found: list[Figure], spell: Spell) -> int | None:
+    """The hours that a break belongs to: those before it, else those right after."""
+    before = [n for n, span in enumerate(found) if span.end <= spell.start <= span.end + 15]
+    if before:
+        return before[-1]
+    after = [n for n, span in enumerate(found) if spell.end <= span.start <= spell.end + 12]
+    if not after or not _NET.isdisjoint(strand.words[spell.end : found[after[0]].start]):
+        return None
+    return after[0]

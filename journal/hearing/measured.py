@@ -24,6 +24,12 @@ _BY_UNIT = {
     "deg": "angle", "rpm": "speed", "mph": "speed",
 }  # fmt: skip
 _REACH = 14
+# So many words before a reading, and after it, its component may be named.
+_BACK, _ON = 40, 8
+_LEADS = frozenset("on of in across between for".split())
+_ENDS = frozenset(
+    "and but so then which is was it its it's they theyre they're i we because with when".split()
+)
 
 
 def measured_lines(here: Listening) -> Iterator[Line]:
@@ -37,7 +43,7 @@ def measured_lines(here: Listening) -> Iterator[Line]:
 
 def _line(here: Listening, reading: Reading, taken: set[str]) -> Line:
     low, high = here.flat.clause(reading.first, reading.last)
-    keys = here.near(low, high)[:1]
+    keys = _of_what(here, reading)[:1]
     entry: dict[str, Plain] = {"on": keys[0]} if keys else {}
     entry["read"] = list(reading.amounts) if len(reading.amounts) > 1 else reading.amounts[0]
     entry["unit"] = reading.unit
@@ -49,6 +55,30 @@ def _line(here: Listening, reading: Reading, taken: set[str]) -> Line:
     ask = "" if keys else "What was this measured on?"
     name = _name(here, reading, keys, taken)
     return here.line(Kind.MEASURED, low, high, {"measured": {name: entry}}, ask, keys)
+
+
+def _of_what(here: Listening, reading: Reading) -> tuple[str, ...]:
+    """The component that a reading was taken of: the one it is told `on`, else the one spoken of last before
+    it, else the next one in its sentence. The maker's book is none."""
+    named = [m for m in here.mentions if m.keys and not m.keys[0].startswith("papers/")]
+    before = [m for m in named if reading.first - _BACK <= m.first < reading.first]
+    after = [m for m in named if reading.last <= m.first < reading.last + _ON]
+    told = after[:1] if after and _leads_on(here, reading.last, after[0].first) else []
+    end = here.clauses.sentence_of(reading.first)[1]
+    last = max(before, key=lambda m: m.first, default=None)
+    found = told or ([last] if last else []) or [m for m in named if reading.last <= m.first < end]
+    return found[0].keys if found else ()
+
+
+def _leads_on(here: Listening, first: int, last: int) -> bool:
+    """Whether the words [first, last) lead from a reading to what it is of: end float on the laygear."""
+    tokens = here.tokens[first : last + 1]
+    words = {token.text for token in tokens[:-1]}
+    return (
+        not _LEADS.isdisjoint(words)
+        and _ENDS.isdisjoint(words)
+        and not any(token.breaks for token in tokens)
+    )
 
 
 def _limit(reading: Reading) -> Plain | None:

@@ -1,33 +1,18 @@
 """Numbers with what they are numbers of: twelve thou, three tenths, an inch and a half, £40."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
 from journal.hearing.cardinals import LABELS, small_or_written
-from journal.hearing.corrections import Place, taken_back
+from journal.hearing.measure import Measure, amount_text
 from journal.hearing.numbers import Spoken
-from journal.hearing.numberwords import exact_text, number_at, part_after_and
+from journal.hearing.numberwords import Read, number_follows, part_after_and
 from journal.hearing.phrases import phrases
+from journal.hearing.standing import standing_of
 from journal.hearing.strand import Strand
+from journal.hearing.unitsapart import with_units_apart
 from journal.hearing.unitwords import DEGREES, POUNDS, Said, UnitAt, unit_at
-
-
-@dataclass(frozen=True)
-class Measure:
-    """A number over the words [start, end), with its unit; the unit is empty where none was said.
-
-    `text` is the amount in that unit. `about` tells that it was not said exactly.
-    """
-
-    start: int
-    end: int
-    value: Fraction
-    text: str
-    unit: str = ""
-    about: bool = False
-
 
 # What may be said of one: a thou, an inch and a half. A bar, a foot or a turn is something else.
 _OF_ONE = frozenset(
@@ -44,7 +29,8 @@ _ABOUT_BEFORE = phrases(
     "a bit less than", "a shade under", "a shade over", "a touch under", "a touch over",
     "a hair under", "a hair over", "a whisker under", "a whisker over", "a fraction under",
     "a fraction over", "slightly under", "slightly over", "slightly more than", "slightly less than",
-    "well over", "well under", "a little over", "a little under", "a good", "a bare", "a full",
+    "well over", "well under", "a little over", "a little under", "a good", "a bare", "a full", "what",
+    "must be", "looks like", "looks about",
 )  # fmt: skip
 _ABOUT_AFTER = phrases(
     "or so", "or thereabouts", "give or take", "near enough", "roughly", "ish", "or two", "or something",
@@ -76,7 +62,8 @@ def measures_of(strand: Strand, numbers: tuple[Spoken, ...]) -> Measures:
     found = sorted(found, key=lambda measure: measure.start)
     named = labels_of(strand, found)
     unnamed = [measure for measure in found if measure.start not in named]
-    return Measures(_standing(strand, _apart(unnamed)), named)
+    told = with_units_apart(strand, _summed(strand, _apart(unnamed)))
+    return Measures(standing_of(strand, told), named)
 
 
 def _measure(strand: Strand, start: int, end: int, number: Spoken) -> Measure:
@@ -120,22 +107,15 @@ def _unit_after(strand: Strand, end: int, number: Spoken) -> UnitAt | None:
 def _ends_figure(strand: Strand, n: int) -> bool:
     """Whether `in` after a decimal is the inch and not the word."""
     return strand.at(n + 1) not in (
-        "the",
-        "a",
-        "an",
-        "there",
-        "it",
-        "all",
-        "my",
-        "this",
-        "that",
-        "one",
-    )
+        "the", "a", "an", "there", "it", "all", "my", "this", "that", "one",
+    )  # fmt: skip
 
 
 def _with_unit(strand: Strand, start: int, found: UnitAt, value: Fraction, text: str) -> Measure:
     end, said = found.end, found.said
     more = part_after_and(strand, end) if strand.on(end) == "and" else None
+    if value == 1 and strand.phrase(end, "and", "half"):
+        more = Read(end + 2, Fraction(1, 2), "1/2")
     if more is not None and value.denominator == 1 and unit_at(strand, more.end) is None:
         value, text, end = value + more.value, "", more.end
     elif said.unit == DEGREES and (minutes := _minutes(strand, end)):
@@ -144,8 +124,9 @@ def _with_unit(strand: Strand, start: int, found: UnitAt, value: Fraction, text:
         value, text, end, said = value + pence[0], "", pence[1], Said("GBP")
     value *= said.factor
     if not text or said.factor != 1:
-        text = exact_text(value) or f"{value.numerator}/{value.denominator}"
-    return Measure(start, end, value, text, said.unit, is_about(strand, start, end))
+        text = amount_text(value)
+    about = is_about(strand, start, end)
+    return Measure(start, end, value, text, said.unit, about, said.factor)
 
 
 def _minutes(strand: Strand, n: int) -> tuple[Fraction, int] | None:
@@ -171,7 +152,7 @@ def _ones(strand: Strand, found: list[Measure]) -> list[Measure]:
     ones = []
     for n in range(len(strand.words)):
         said = unit_at(strand, n) if n not in taken else None
-        if said is None or said.said.unit not in _OF_ONE:
+        if said is None or said.said.unit not in _OF_ONE or _is_no_one(strand, n, said):
             continue
         if n > 0 and strand.at(n - 1) in ("a", "an", "per") and n - 1 not in taken:
             if strand.at(n - 1) != "per":
@@ -179,6 +160,19 @@ def _ones(strand: Strand, found: list[Measure]) -> list[Measure]:
         elif strand.on(said.end) == "and" and said.said.unit == "in":
             ones += _inch_and_part(strand, n, said)
     return ones
+
+
+_PARTS_OF = frozenset({
+    "tenth", "tenths", "hundredth", "hundredths", "thousandth", "thousandths", "half", "quarter", "quarters",
+    "third", "fraction", "couple",
+})  # fmt: skip
+_METERS = frozenset({"meter", "meters", "gauge", "gauges", "tester", "scale", "drive"})
+
+
+def _is_no_one(strand: Strand, n: int, said: UnitAt) -> bool:
+    """Whether `a` before a unit is no number: hundredths of a mil, an ohm meter."""
+    part = strand.at(n - 2) == "of" and strand.at(n - 3) in _PARTS_OF
+    return part or strand.on(said.end) in _METERS
 
 
 def _inch_and_part(strand: Strand, n: int, said: UnitAt) -> list[Measure]:
@@ -194,7 +188,7 @@ def labels_of(strand: Strand, found: Sequence[Measure]) -> frozenset[int]:
     for measure in found:
         before = strand.at(measure.start - 1)
         counts_on = (
-            label is not None and measure.value == label + 1 and _number_follows(strand, measure)
+            label is not None and measure.value == label + 1 and number_follows(strand, measure.end)
         )
         if measure.unit or not (
             before in LABELS or counts_on or before in ("all", "both", "other")
@@ -205,33 +199,33 @@ def labels_of(strand: Strand, found: Sequence[Measure]) -> frozenset[int]:
     return frozenset(named)
 
 
-def _number_follows(strand: Strand, measure: Measure) -> bool:
-    return bool(strand.on(measure.end)) and number_at(strand, measure.end) is not None
-
-
 def _apart(found: list[Measure]) -> list[Measure]:
     """Pence that were counted with their pounds are not counted again."""
     kept: list[Measure] = []
     for measure in found:
-        if not kept or measure.start >= kept[-1].end or _place(measure) == _place(kept[-1]):
+        if not kept or measure.start >= kept[-1].end or measure.start == kept[-1].start:
             kept.append(measure)
     return kept
 
 
-def _place(measure: Measure) -> Place:
-    return Place(measure.start, measure.end)
+def _summed(strand: Strand, found: list[Measure]) -> list[Measure]:
+    """Seven eighths and half a thou, an inch and a half less two thou: one amount, in inches."""
+    made: list[Measure] = []
+    for measure in found:
+        last = made[-1] if made else None
+        sign = _sign(strand, last, measure) if last else 0
+        if last is None or not sign:
+            made.append(measure)
+            continue
+        value = last.value + sign * measure.value / 1000
+        text, about = amount_text(value), last.about or measure.about
+        made[-1] = Measure(last.start, measure.end, value, text, "in", about)
+    return made
 
 
-def _standing(strand: Strand, found: list[Measure]) -> tuple[Measure, ...]:
-    """What was not taken back. What stands has the unit of what it corrects, if it was said with none."""
-    gone = taken_back(strand.words, [_place(measure) for measure in found])
-    stands = dict(enumerate(found))
-    for old, new in gone.items():
-        before, after = found[old], stands[new]
-        stands[new] = replace(
-            after,
-            start=min(before.start, after.start),
-            end=max(before.end, after.end),
-            unit=after.unit or before.unit,
-        )
-    return tuple(measure for n, measure in stands.items() if n not in gone)
+def _sign(strand: Strand, one: Measure, other: Measure) -> int:
+    """Whether thousandths are added to inches or taken from them; 0 where they are a thing of their own."""
+    inches = one.unit == "in" or (not one.unit and "/" in one.text)
+    if not inches or other.unit != "thou" or other.start != one.end + 1:
+        return 0
+    return {"and": 1, "plus": 1, "less": -1, "minus": -1}.get(strand.on(one.end), 0)

@@ -29,7 +29,9 @@ _ONE_AFTER = frozenset({
     "though", "too", "again", "yet", "now", "anyway", "really", "side", "end", "more", "or", "day", "thing",
     "after", "before", "until", "till", "today", "yesterday", "tomorrow", "please", "just", "were", "are",
     "might", "may", "must", "like", "not", "no", "yes", "about", "over", "under", "into", "fitted",
+    "spot", "place", "corner", "edge", "point",
 })  # fmt: skip
+_LIMITS = frozenset({"limit", "maximum", "minimum", "max", "min"})
 _DETERMINERS = frozenset({"the", "this", "that", "a", "an", "my", "his", "your", "our", "their"})
 _BETWEEN = frozenset({"and", "or", "to", "but", "then"})
 
@@ -88,7 +90,7 @@ def _is_pronoun(strand: Strand, n: int, read: Read) -> bool:
     """Whether a bare `one` stands for a thing or a person: the other one, one of them."""
     if strand.at(n) != "one" or read.end > n + 1 or measures_at(strand, n + 1):
         return False
-    if strand.at(n - 1) in LABELS or _beside_number(strand, n):
+    if strand.at(n - 1) in LABELS | _LIMITS or _beside_number(strand, n):
         return False
     return (
         strand.at(n - 1) in _ONE_BEFORE

@@ -6,9 +6,10 @@ comma and no end of a sentence stands inside a number, but for the comma after t
 
 import re
 from fractions import Fraction
+from itertools import pairwise
 from typing import NamedTuple
 
-from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS, cardinal, small, written
+from journal.hearing.cardinals import DIGITS, LABELS, NOUGHTS, TEENS, TENS, cardinal, small, written
 from journal.hearing.denominators import FITS, ONE_OF, Whole, denominator
 from journal.hearing.strand import Strand
 from journal.hearing.unitwords import measures_at
@@ -17,6 +18,9 @@ _SIGNS: dict[str, str] = {
     "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
 }  # fmt: skip
 _DENOMINATORS = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 32, 64, 100, 128, 1000})
+
+# What stands between one of several, named by its number, and its figure.
+NAMED_BY = frozenset({"is", "was", "at", "came", "has", "had", "got"})
 
 # As many digits as a sheet takes, before the point and behind it.
 _FIGURES = re.compile(
@@ -51,6 +55,7 @@ def number_at(strand: Strand, n: int) -> Read | None:
 # What a number may begin with, and what it may go on with after `a`: most words are looked up once.
 _BEGINS = frozenset({
     *DIGITS, *TEENS, *TENS, *NOUGHTS, *_SIGNS, *ONE_OF, "point", "minus", "negative", "-", "half",
+    "hundred",
 })  # fmt: skip
 _AFTER_A = frozenset({*ONE_OF, "hundred", "thousand", "million", "dozen", "couple"})
 
@@ -60,6 +65,12 @@ def _may_begin(strand: Strand, n: int) -> bool:
     if word in ("a", "an"):
         return strand.on(n + 1) in _AFTER_A
     return word in _BEGINS or word[:1].isdigit() or word[:1] == "."
+
+
+def number_follows(strand: Strand, n: int) -> bool:
+    """Whether a number is said at word n, or after the verb there: is one point nine."""
+    begin = n + 1 if strand.on(n) in NAMED_BY else n
+    return bool(strand.on(begin)) and number_at(strand, begin) is not None
 
 
 def exact_text(value: Fraction) -> str | None:
@@ -125,11 +136,16 @@ def _part_of_one(strand: Strand, n: int) -> Read | None:
     """A half, a quarter or an eighth of something that can be measured."""
     begin = n + 1 if strand.at(n) in ("a", "an") and strand.on(n + 1) in ONE_OF else n
     below = denominator(strand, begin, many=False)
-    if below is None or not _of_something(strand, below.end):
+    if below is None or not (_of_something(strand, below.end) or _to_more(strand, below.end)):
         return None
     if strand.at(begin) in ("third", "fifth", "sixth") and strand.on(below.end) != "of":
         return None
     return Read(below.end, Fraction(1, below.value), f"1/{below.value}")
+
+
+def _to_more(strand: Strand, n: int) -> bool:
+    """Whether a part goes on to a greater one: half to three quarters."""
+    return strand.on(n) == "to" and _spoken_fraction(strand, n + 1) is not None
 
 
 def _of_something(strand: Strand, n: int) -> bool:
@@ -194,10 +210,30 @@ def _said_digits(strand: Strand, n: int) -> tuple[str, int]:
 
 
 def _starts_another(strand: Strand, n: int) -> bool:
-    """Whether a digit belongs to what follows: a hundred, or a fraction."""
-    return strand.on(n + 1) in ("hundred", "thousand") or bool(
-        denominator(strand, n + 1, many=strand.at(n) != "one")
-    )
+    """Whether a digit belongs to what follows: a hundred, a fraction, or the next of several."""
+    if strand.on(n + 1) in ("hundred", "thousand") or names_next(strand, n):
+        return True
+    return denominator(strand, n + 1, many=strand.at(n) != "one") is not None
+
+
+def names_next(strand: Strand, n: int) -> bool:
+    """Whether a digit names the one after that which was named by its number: three is 1.9."""
+    if strand.at(n) not in DIGITS or strand.on(n + 1) not in NAMED_BY:
+        return False
+    if number_at(strand, n + 2) is None:
+        return False
+    return _named_last(strand.words_before(n, 14)) == DIGITS[strand.at(n)] - 1
+
+
+def _named_last(before: tuple[str, ...]) -> int:
+    """The last of several that was named by its number, or that counts on from such a one."""
+    last = -1
+    for word, after in pairwise(before):
+        if word in LABELS:
+            last = DIGITS.get(after, last)
+        elif after in NAMED_BY and DIGITS.get(word) == last + 1:
+            last += 1
+    return last
 
 
 # Whole numbers, with a fraction after them
@@ -246,6 +282,8 @@ def part_after_and(strand: Strand, n: int) -> Read | None:
             return Read(below.end, Fraction(1, below.value), f"1/{below.value}")
     if not strand.on(begin):
         return None
+    if strand.on(begin) == "half" and measures_at(strand, begin + 1):
+        return Read(begin + 1, Fraction(1, 2), "1/2")
     return _written_fraction(strand, begin) or _spoken_fraction(strand, begin)
 
 
@@ -255,6 +293,9 @@ def _figure(strand: Strand, n: int) -> Read | None:
         return None
     text = word.replace(",", "")
     text = f"0{text}" if text.startswith(".") else text
+    if "." in text and strand.on(n + 1) in ("nought", "naught", "zero"):
+        digits, end = _said_digits(strand, n + 1)
+        return Read(end, Fraction(text + digits), text + digits)
     great = {"hundred": 100, "thousand": 1000, "million": 1_000_000, "dozen": 12}.get(
         strand.on(n + 1)
     )

@@ -42,6 +42,7 @@ _OF_BEHIND = frozenset(
     }
 )
 
+_OF_DIMENSIONS = frozenset({Act.MEASURED, Act.ADJUSTED, Act.INSPECTED})
 # What is measured or set, and is no part: the act is then on what the talk is about.
 _DIMENSIONS = frozenset(
     "float preload clearance clearances lash backlash timing toe gap gaps tension play runout "
@@ -108,7 +109,7 @@ def objects_of(
         return _meant(pronoun, focus), s.particle, False
     if behind and not s.verb.rest and s.verb.act in _OF_BEHIND and s.verb.head != "set":
         return behind, end, False
-    dimension = _dimension(c, s)
+    dimension = _dimension(c, s) if s.verb.act in _OF_DIMENSIONS else 0
     if dimension and focus:
         return list(focus[-1:]), max(s.particle, dimension), True
     return _topic(c, s, at), s.particle, True
@@ -242,6 +243,12 @@ def _meant(pronoun: str, focus: Sequence[Mention]) -> list[Mention]:
     return list(focus[-1:])
 
 
+# What may stand between the things of a list, and what stands for a thing that was named before.
+_WITHIN_LIST = frozenset("and the a both front rear near off side old new".split())
+_STANDING_FOR = frozenset("it it's its they they're that that's theyre thats them one side".split())
+_STANDING_FOR_MANY = frozenset({"they", "they're", "theyre", "them"})
+
+
 def _subject(
     c: Clauses, s: Seen, at: Mapping[int, Mention], focus: Sequence[Mention]
 ) -> list[Mention]:
@@ -260,42 +267,10 @@ def _subject(
             continue
         if not found and s.at - n > 6:
             break
-        if found and word not in (
-            "and",
-            "the",
-            "a",
-            "both",
-            "front",
-            "rear",
-            "near",
-            "off",
-            "side",
-            "old",
-            "new",
-        ):
+        if found and word not in _WITHIN_LIST:
             break
-        if (
-            not found
-            and focus
-            and word
-            in (
-                "it",
-                "it's",
-                "its",
-                "they",
-                "they're",
-                "that",
-                "that's",
-                "theyre",
-                "thats",
-                "them",
-                "one",
-                "side",
-            )
-        ):
-            return (
-                list(focus) if word in ("they", "they're", "theyre", "them") else list(focus[-1:])
-            )
+        if not found and word in _STANDING_FOR:
+            return list(focus) if word in _STANDING_FOR_MANY else list(focus[-1:])
         if word in SUBJECTS or c.tokens[n].breaks or word in ("but", "so", "because"):
             break
     return found

@@ -6,24 +6,40 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
 
-from journal.hearing.bounds import Bounds, bounds_of, is_found, stands_alone
+from journal.hearing.bounds import (
+    Bounds,
+    bounds_of,
+    is_found,
+    is_of_them,
+    is_spread,
+    stands_alone,
+)
 from journal.hearing.denominators import FITS
 from journal.hearing.groups import Group, groups_of
-from journal.hearing.measures import Measure, measures_of
+from journal.hearing.idle import is_not_now
+from journal.hearing.lending import with_units
+from journal.hearing.limits import REACH, limits_of
+from journal.hearing.measure import Measure
+from journal.hearing.measures import measures_of
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import exact_text
 from journal.hearing.purposes import Purpose, purpose_of, unit_said
+from journal.hearing.quantity import Quantity, between, convertible
+from journal.hearing.repeats import without_repeats
 from journal.hearing.strand import Strand, strand_of
 from journal.hearing.tokens import Token
+from journal.hearing.unitwords import POUNDS
 from journal.words.amounts import plain_number
-from journal.words.units import ALL_UNITS, convert, converted, same_kind
+from journal.words.units import UNITS, convert, converted
 
 Limit = tuple[str | None, str | None]
 
 # What a sheet takes for a number, and a fraction as sizes have it.
 _NUMBER = re.compile(r"-?[0-9]{1,12}(?:\.[0-9]{1,9})?|[0-9]{1,12}/[0-9]{1,4}")
-# So many words may stand between a reading and what it should be.
-_REACH = 16
+# So far back pounds may be those of a reading.
+_BACK = 25
+# Between sizes of which only the last names the thing.
+_AND = (("and", "a"), ("or", "a"), ("and",))
 # Two units of one reading differ by what was rounded away.
 _ALIKE = Fraction(1, 10)
 _SAYS_AGAIN = frozenset({
@@ -52,25 +68,16 @@ class Reading:
     about: bool = False
 
 
-@dataclass(frozen=True)
-class _Heard:
-    """A group with what it was said for, before limits find their readings."""
-
-    group: Group
-    unit: str
-    how: Purpose
-    bounds: Bounds | None = None
-
-
 def readings_in(tokens: tuple[Token, ...], numbers: tuple[Spoken, ...]) -> tuple[Reading, ...]:
     """All quantities in order of their places.
 
     What was taken back is left out. A limit is put to the reading beside it.
     """
     strand = strand_of(tokens)
-    groups = groups_of(strand, measures_of(strand, numbers))
-    heard = _without_repeats(strand, _lent(_sized(strand, _heard(strand, groups))))
-    return tuple(reading for reading in _attached(strand, heard) if _can_be_written(reading))
+    groups = without_repeats(strand, groups_of(strand, measures_of(strand, numbers)))
+    sized = _sized(strand, _heard(strand, groups))
+    told = _with_limits(strand, _without_repeats(strand, with_units(strand, sized)))
+    return tuple(reading for reading in told if _can_be_written(reading))
 
 
 def _can_be_written(reading: Reading) -> bool:
@@ -79,34 +86,69 @@ def _can_be_written(reading: Reading) -> bool:
     return all(_NUMBER.fullmatch(text) for text in said)
 
 
-def _heard(strand: Strand, groups: Sequence[Group]) -> list[_Heard]:
-    found = []
+def _with_limits(strand: Strand, heard: list[Quantity]) -> list[Reading]:
+    """Every reading with the limit that is told of it; a limit of none by itself."""
+    of = limits_of(strand, heard)
+    spent = set(of.values())
+    return [
+        _with_limit(strand, one, heard[of[n]]) if n in of else _alone(strand, one)
+        for n, one in enumerate(heard)
+        if n not in spent
+    ]
+
+
+def _heard(strand: Strand, groups: Sequence[Group]) -> list[Quantity]:
+    found: list[Quantity] = []
     for n, group in enumerate(groups):
+        if n and _is_nominal_size(strand, groups[n - 1], group):
+            continue
         since = groups[n - 1].end if n else 0
         until = groups[n + 1].start if n + 1 < len(groups) else len(strand.words)
-        if (one := _one_heard(strand, group, since, until)) is not None:
+        one = _one_heard(strand, _of_pounds(strand, found, group), since, until)
+        if one is not None:
             found.append(one)
     return found
 
 
-def _one_heard(strand: Strand, group: Group, since: int, until: int) -> _Heard | None:
+def _of_pounds(strand: Strand, found: list[Quantity], group: Group) -> Group:
+    """Pounds after a reading in them are the same pounds, and no money."""
+    last = found[-1] if found else None
+    if group.unit != POUNDS or last is None or last.group.unit != POUNDS:
+        return group
+    near = last.how == "reading" and group.start - last.group.end <= _BACK
+    return replace(group, unit=last.unit) if near else group
+
+
+def _is_nominal_size(strand: Strand, one: Group, other: Group) -> bool:
+    """Whether a length is what another was told against: twelve thou over ten inch."""
+    if strand.words[one.end : other.start] not in (("over",), ("under",)):
+        return False
+    lengths = one.unit in UNITS["length"] and other.unit in UNITS["length"]
+    return lengths and one.unit != other.unit
+
+
+def _one_heard(strand: Strand, group: Group, since: int, until: int) -> Quantity | None:
     unit = unit_said(strand, group)
     if not unit and _is_bare_size(strand, group):
-        return _Heard(group, "in", "size")
+        return Quantity(group, "in", "size")
     how = purpose_of(strand, group, unit) if unit else "limit"
     if how is None:
         return None
     if how == "size":
-        return _Heard(_last_of(group), unit, how)
+        return Quantity(_last_of(group), unit, how)
     if how in ("money", "torque"):
-        return _Heard(group, unit, how)
-    bounds = bounds_of(strand, group, since, until)
+        return Quantity(group, unit, how)
+    spread = is_spread(strand, group, since)
+    if spread and not is_of_them(strand, group):
+        return None
+    bounds = None if spread else bounds_of(strand, group, since, until)
     if bounds is None:
-        how = "reading"
-        return _Heard(group, unit, how) if unit or is_found(strand, group) else None
+        if is_not_now(strand, group) or not (unit or is_found(strand, group)):
+            return None
+        return Quantity(group, unit, "reading")
     if not unit and (bounds.nominal or not stands_alone(strand, group)):
         return None
-    return _Heard(group, unit, "limit", bounds)
+    return Quantity(group, unit, "limit", bounds)
 
 
 def _last_of(group: Group) -> Group:
@@ -123,65 +165,20 @@ def _is_bare_size(strand: Strand, group: Group) -> bool:
     return "/" in amount.text and strand.on(group.end) in FITS
 
 
-def _sized(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+def _sized(strand: Strand, heard: list[Quantity]) -> list[Quantity]:
     """Sizes before the last of several: a five thou and a ten thou shim."""
     found = list(heard)
     for n in range(len(found) - 2, -1, -1):
         one, other = found[n], found[n + 1]
-        between = strand.words[one.group.end : other.group.start]
-        if (
-            other.how == "size"
-            and one.unit == other.unit
-            and between in (("and", "a"), ("or", "a"), ("and",))
-        ):
+        joined = strand.words[one.group.end : other.group.start] in _AND
+        if other.how == "size" and one.unit == other.unit and joined:
             found[n] = replace(one, how="size", bounds=None)
     return found
 
 
-def _lent(heard: list[_Heard]) -> list[_Heard]:
-    """What has no unit with that of what stands beside it, a limit with its reading's; else left out."""
-    found: list[_Heard] = []
-    for n, one in enumerate(heard):
-        unit = one.unit or _lender(heard, n)
-        if unit:
-            found.append(replace(one, unit=unit))
-    return found
-
-
-def _lender(heard: list[_Heard], n: int) -> str:
-    """The unit of the nearest reading beside a limit, or of the limit before a reading; or nothing."""
-    one = heard[n]
-    around = (n - 1, n + 1) if one.how == "limit" else (n - 1,)
-    wanted = "reading" if one.how == "limit" else "limit"
-    beside = [heard[k] for k in around if 0 <= k < len(heard)]
-    near = [
-        other
-        for other in beside
-        if other.unit and other.how == wanted and _between(one, other) <= _REACH
-    ]
-    near.sort(key=lambda other: (not _alike(one, other), _distance(one, other)))
-    return near[0].unit if near else ""
-
-
-def _distance(one: _Heard, other: _Heard) -> int:
-    """How far a limit is from a reading; the one before it is nearer by a few words."""
-    return _between(one, other) + (3 if other.group.start > one.group.start else 0)
-
-
-def _alike(one: _Heard, other: _Heard) -> bool:
-    """Whether two groups are of one size, so that they may tell of one thing in one unit."""
-    first, second = (abs(heard.group.measures[0].value) for heard in (one, other))
-    return first <= 5 * second and second <= 5 * first
-
-
-def _between(one: _Heard, other: _Heard) -> int:
-    """How many words stand between two groups."""
-    return max(one.group.start, other.group.start) - min(one.group.end, other.group.end)
-
-
-def _without_repeats(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
+def _without_repeats(strand: Strand, heard: list[Quantity]) -> list[Quantity]:
     """What is told again in another unit is told once: twelve thou, that's 0.3 of a mil."""
-    found: list[_Heard] = []
+    found: list[Quantity] = []
     for one in heard:
         if found and _told_again(strand, found[-1], one):
             last = found[-1]
@@ -191,9 +188,9 @@ def _without_repeats(strand: Strand, heard: list[_Heard]) -> list[_Heard]:
     return found
 
 
-def _told_again(strand: Strand, one: _Heard, other: _Heard) -> bool:
+def _told_again(strand: Strand, one: Quantity, other: Quantity) -> bool:
     words = strand.words[one.group.end : other.group.start]
-    if one.unit == other.unit or not _convert(one, other) or len(words) > 4:
+    if one.unit == other.unit or not convertible(one, other) or len(words) > 4:
         return False
     if not words or not all(word in _SAYS_AGAIN for word in words):
         return False
@@ -202,49 +199,18 @@ def _told_again(strand: Strand, one: _Heard, other: _Heard) -> bool:
     return first != 0 and abs(again - first) / abs(first) <= _ALIKE
 
 
-def _convert(one: _Heard, other: _Heard) -> bool:
-    known = one.unit in ALL_UNITS and other.unit in ALL_UNITS
-    return known and same_kind(one.unit, other.unit)
-
-
-def _attached(strand: Strand, heard: list[_Heard]) -> list[Reading]:
-    """Readings with the limits beside them; a limit that finds none stands by itself."""
-    of: dict[int, int] = {}
-    for n, one in enumerate(heard):
-        if one.bounds is None or one.bounds.nominal:
-            continue
-        beside = [k for k in (n - 1, n + 1) if _takes(strand, heard, of, one, k)]
-        if beside:
-            of[beside[0]] = n
-    spent = set(of.values())
-    return [
-        _with_limit(strand, one, heard[of[n]]) if n in of else _alone(strand, one)
-        for n, one in enumerate(heard)
-        if n not in spent
-    ]
-
-
-def _takes(strand: Strand, heard: list[_Heard], of: dict[int, int], limit: _Heard, n: int) -> bool:
-    if not 0 <= n < len(heard) or n in of:
-        return False
-    one = heard[n]
-    if one.how not in ("reading", "torque") or not _convert(one, limit):
-        return False
-    first, last = sorted((one.group, limit.group), key=lambda group: group.start)
-    sentences = sum(strand.ended[first.end : last.start + 1])
-    return sentences <= 1 and last.start - first.end <= _REACH
-
-
-def _alone(strand: Strand, one: _Heard) -> Reading:
+def _alone(strand: Strand, one: Quantity) -> Reading:
     if one.bounds is None or one.bounds.nominal:
         return _reading(strand, one.group, one.unit, _amounts(one), None, one.how)
-    limit = (_decimal(one.bounds.least), _decimal(one.bounds.most))
+    bounds = one.bounds.beside(Fraction(0))
+    limit = (_decimal(bounds.least), _decimal(bounds.most))
     return _reading(strand, one.group, one.unit, (), limit, "limit")
 
 
-def _with_limit(strand: Strand, one: _Heard, limit: _Heard) -> Reading:
+def _with_limit(strand: Strand, one: Quantity, limit: Quantity) -> Reading:
     """A reading with its limit, in its own unit; in that of the limit where this alone is exact."""
     bounds = limit.bounds or Bounds()
+    bounds = bounds.beside(convert(one.group.measures[-1].value, one.unit, limit.unit))
     unit, amounts = one.unit, _amounts(one)
     ends = (bounds.least, bounds.most)
     if one.unit != limit.unit and not _exact(ends, limit.unit, one.unit):
@@ -252,11 +218,10 @@ def _with_limit(strand: Strand, one: _Heard, limit: _Heard) -> Reading:
         if _exact(values, one.unit, limit.unit):
             unit = limit.unit
             amounts = tuple(_into(value, one.unit, unit) or "" for value in values)
-    group = replace(
-        one.group,
-        start=min(one.group.start, limit.group.start),
-        end=max(one.group.end, limit.group.end),
-    )
+    group = one.group
+    if between(one, limit) <= REACH:
+        start, end = min(group.start, limit.group.start), max(group.end, limit.group.end)
+        group = replace(group, start=start, end=end)
     told = (_into(ends[0], limit.unit, unit), _into(ends[1], limit.unit, unit))
     return _reading(strand, group, unit, amounts, told, one.how)
 
@@ -276,7 +241,7 @@ def _into(value: Fraction | None, unit: str, into: str) -> str | None:
     return exact or format(converted(Decimal(_decimal(value) or 0), unit, into), "f")
 
 
-def _amounts(one: _Heard) -> tuple[str, ...]:
+def _amounts(one: Quantity) -> tuple[str, ...]:
     as_said = one.how in ("size", "money")
     return tuple(_amount(measure, as_said) for measure in one.group.measures)
 

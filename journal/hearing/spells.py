@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from journal.hearing.cardinals import small_or_written
+from journal.hearing.headings import is_heading
 from journal.hearing.numbers import Spoken
 from journal.hearing.numberwords import part_after_and
 from journal.hearing.phrases import phrases_of
@@ -60,6 +61,8 @@ _BETWEEN = frozenset({
     "today", "were", "was", "is", "are", "about", "came", "to", "total", "of", "work", "worked", "for",
     "the", "day", "today's", "say", "then",
 })  # fmt: skip
+# After minutes that are told as a bare number: an hour and ten to get it out.
+_AFTER_MINUTES = frozenset({"", "to", "on", "for", "so", "doing", "getting", "but", "i", "with"})
 # So many words may stand between hours and a number that goes on in them.
 _FAR = 10
 
@@ -92,8 +95,8 @@ def _spell_at(strand: Strand, n: int, figures: _Figures) -> Spell | None:
     length = _DAY_PHRASES.at(strand.words, n)
     if length and not any(strand.parted[n + 1 : n + length]):
         said = strand.words[n : n + length]
-        return Spell(n, n + length, _DAYS[said], _how_many(" ".join(said)), day=True)
-    if strand.at(n) == "hours" and strand.at(n - 1) not in ("of", "after", "few"):
+        return Spell(n, n + length, _DAYS[said], how_many(" ".join(said)), day=True)
+    if strand.at(n) == "hours" and is_heading(strand, n):
         return _headed(strand, n, figures)
     if n in figures:
         return _numbered(strand, n, figures)
@@ -130,7 +133,7 @@ def _headed(strand: Strand, n: int, figures: _Figures) -> Spell | None:
     after = strand.on(end)
     if after in HOURS | MINUTES or unit_at(strand, end) or (k == n + 1 and after.isalpha()):
         return None
-    return Spell(n, end, value)
+    return Spell(k, end, value)
 
 
 def _one_hour(strand: Strand, start: int, end: int) -> Spell:
@@ -181,7 +184,8 @@ def _more(strand: Strand, hours: Fraction, end: int) -> tuple[Fraction, int]:
     if read is None or read.value >= 60:
         return hours, end
     told = strand.on(read.end) in MINUTES
-    if told or (begin == end and read.value >= 10):
+    after = begin == end or strand.on(read.end) in _AFTER_MINUTES
+    if told or (read.value >= 10 and after):
         return hours + Fraction(read.value, 60), read.end + told
     return hours, end
 
@@ -190,8 +194,9 @@ def _unsure(strand: Strand, start: int, end: int, hours: Fraction, *, bit: bool 
     if strand.phrase(end, "and", "a", "bit"):
         bit, end = True, end + 3
     words = " ".join(strand.words[start:end])
-    return Spell(start, end, hours, _how_many(words) if bit else "")
+    return Spell(start, end, hours, how_many(words) if bit else "")
 
 
-def _how_many(words: str) -> str:
+def how_many(words: str) -> str:
+    """The question after hours that were told loosely."""
     return f"How many hours was {words}?"

@@ -7,6 +7,7 @@ from journal.hearing.hours import Hours, hours_in
 from journal.hearing.listening import Listening
 from journal.hearing.numbers import numbers_in
 from journal.hearing.people import hands_of
+from journal.hearing.whose import SPEAKER, People
 from journal.reading.yamltext import Plain
 
 _I = frozenset("i i've ive i'd me my mine we our".split())
@@ -15,7 +16,8 @@ _REACH = 8
 
 def hours_lines(here: Listening) -> Iterator[Line]:
     """A line for each length of time that was worked today."""
-    for told in hours_in(here.tokens, numbers_in(here.tokens)):
+    people = People(hands_of(here.car.workshop), here.said_by)
+    for told in hours_in(here.tokens, numbers_in(here.tokens), people):
         if told.today:
             yield _line(here, told)
 
@@ -29,21 +31,19 @@ def _line(here: Listening, told: Hours) -> Line:
 
 
 def _hand(here: Listening, told: Hours) -> str:
-    """The hand named beside the hours, before them or after; `I` is the one who speaks."""
+    """The hand whose hours were told; else the one named beside them, before or after; `I` is the one who
+    speaks. None for somebody who is no hand of the workshop."""
     hands = hands_of(here.car.workshop)
-    after = range(told.last, min(len(here.tokens), told.last + 4))
+    speaker = hands[here.speaker.casefold()] if here.speaker else ""
+    if told.who:
+        return told.who if told.who in hands.values() else speaker if told.who == SPEAKER else ""
     before = range(told.first - 1, max(-1, told.first - _REACH), -1)
-    for n in after:
-        if here.tokens[n].breaks:
-            break
-        if here.tokens[n - 1].text in ("for", "from") and (found := _who(here, n)):
-            return found
     for n in before:
         if found := _who(here, n):
             return found
         if here.tokens[n].breaks:
             break
-    return hands[here.speaker.casefold()] if here.speaker else ""
+    return speaker
 
 
 def _who(here: Listening, n: int) -> str:

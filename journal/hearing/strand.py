@@ -1,4 +1,5 @@
-"""The words of a talk without its fillers and without the dashes inside words."""
+"""The words of a talk without its fillers and without the dashes inside words, short forms as they are
+spelled: `its` and `thats` as it's and that's."""
 
 from dataclasses import dataclass
 
@@ -6,6 +7,16 @@ from journal.hearing.tokens import Token
 
 # What is said while thinking. It parts no number from its unit.
 FILLERS: frozenset[str] = frozenset({"um", "er", "erm", "uh", "uhm", "umm", "hmm", "eh"})
+# Short forms as a phone writes them that leaves the apostrophe out, where no other word is meant.
+_SHORT: dict[str, str] = {
+    short.replace("'", ""): short
+    for short in (
+        "it's", "that's", "they're", "there's", "what's", "here's", "where's", "he's", "she's", "let's",
+        "i've", "we've", "they've", "you've", "i'm", "i'll", "it'll", "that'll", "they'll", "they'd",
+        "don't", "doesn't", "didn't", "isn't", "wasn't", "weren't", "aren't", "haven't", "hasn't", "hadn't",
+        "can't", "couldn't", "won't", "wouldn't", "shouldn't", "o'clock",
+    )
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -28,6 +39,14 @@ class Strand:
     def on(self, n: int) -> str:
         """The word n, if no comma and no end of a sentence stands before it; else empty."""
         return self.words[n] if 0 <= n < len(self.words) and not self.parted[n] else ""
+
+    def is_parted(self, n: int) -> bool:
+        """Whether a mark stands before word n, or the talk begins or ends there."""
+        return not 0 < n < len(self.words) or self.parted[n]
+
+    def is_ended(self, n: int) -> bool:
+        """Whether a sentence begins at word n, or the talk begins or ends there."""
+        return not 0 < n < len(self.words) or self.ended[n]
 
     def touches(self, n: int) -> bool:
         """Whether word n stands against the one before it: `12mm`."""
@@ -77,7 +96,7 @@ def strand_of(tokens: tuple[Token, ...]) -> Strand:
             parted.append(mark)
             ended.append(end)
             mark = end = False
-    words = tuple(tokens[n].text for n in kept)
+    words = tuple(_SHORT.get(tokens[n].text, tokens[n].text) for n in kept)
     return Strand(tokens, words, tuple(kept), tuple(parted), tuple(ended))
 
 

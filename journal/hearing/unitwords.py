@@ -44,7 +44,7 @@ _LB = ("pound", "pounds", "lb", "lbs")
 
 _PLAIN: dict[str, tuple[str, ...]] = {
     "thou": ("thou", "thous", "thow", "thowe", "thousandth", "thousandths",
-             "thousandths of an inch", "thousandth of an inch", "thousands of an inch"),
+             "thousands of an inch"),
     "mm": _MIL,
     "cm": ("cm", "cms", "centimetre", "centimetres", "centimeter", "centimeters"),
     "m": ("metre", "metres", "meter", "meters"),
@@ -101,11 +101,8 @@ _PLAIN: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 _PARTS: dict[str, Said] = {
-    **{f"tenth{s}{of}": Said("thou", _TENTH) for s in ("", "s") for of in ("", " of a thou")},
-    **{f"tenth{s} of a{n}": Said("in", _TENTH) for s in ("", "s") for n in ("n inch",)},
-    **{f"tenth{s} of a {mil}": Said("mm", _TENTH) for s in ("", "s") for mil in _MIL},
-    **{f"hundredth{s} of a {mil}": Said("mm", _HUNDREDTH) for s in ("", "s") for mil in _MIL},
-    **{f"thousandth{s} of a {mil}": Said("mm", _THOUSANDTH) for s in ("", "s") for mil in _MIL},
+    "tenth": Said("thou", _TENTH),
+    "tenths": Said("thou", _TENTH),
     "hundredths": Said("mm", _HUNDREDTH),
     "milliamps": Said("A", _THOUSANDTH),
     "milliamp": Said("A", _THOUSANDTH),
@@ -113,6 +110,12 @@ _PARTS: dict[str, Said] = {
     "pence": Said("GBP", _HUNDREDTH),
     "grand": Said("GBP", Fraction(1000)),
 }
+
+# Parts of whatever unit follows: six tenths of a gram.
+_PART_OF: dict[str, Fraction] = {
+    "tenth": _TENTH, "tenths": _TENTH, "hundredth": _HUNDREDTH, "hundredths": _HUNDREDTH,
+    "thousandth": _THOUSANDTH, "thousandths": _THOUSANDTH,
+}  # fmt: skip
 
 # Letters that are a unit only against the figure before them: `5V`, `0.5in`.
 _AGAINST: dict[str, str] = {
@@ -140,13 +143,35 @@ for _phrase in _PHRASES:
 def unit_at(strand: Strand, n: int) -> UnitAt | None:
     """The unit that is said from word n on, the longest that fits; no mark stands before it."""
     first = strand.on(n)
-    for length in _LONGEST.get(first, ()):
-        words = strand.words[n : n + length]
-        if words in _PHRASES and not any(strand.parted[n : n + length]):
-            return UnitAt(n + len(words), _PHRASES[words])
     if first in _AGAINST and strand.touches(n) and strand.at(n - 1)[-1:].isdigit():
-        return UnitAt(n + 1, Said(_AGAINST[first]))
+        return _phrase_at(strand, n) or UnitAt(n + 1, Said(_AGAINST[first]))
+    return unit_from(strand, n) if first else None
+
+
+def unit_from(strand: Strand, n: int) -> UnitAt | None:
+    """The unit that is said from word n on, also right after a mark."""
+    return _part_at(strand, n) or _phrase_at(strand, n)
+
+
+def _phrase_at(strand: Strand, n: int) -> UnitAt | None:
+    for length in _LONGEST.get(strand.at(n), ()):
+        words = strand.words[n : n + length]
+        if words in _PHRASES and not any(strand.parted[n + 1 : n + length]):
+            return UnitAt(n + len(words), _PHRASES[words])
     return None
+
+
+def _part_at(strand: Strand, n: int) -> UnitAt | None:
+    part = _PART_OF.get(strand.at(n))
+    if part is None or strand.on(n + 1) != "of" or strand.on(n + 2) not in ("a", "an"):
+        return None
+    whole = _phrase_at(strand, n + 3) if strand.on(n + 3) else None
+    if whole is None:
+        return None
+    unit, factor = whole.said
+    if unit == "in" and part == _THOUSANDTH:
+        return UnitAt(whole.end, Said("thou", factor))
+    return UnitAt(whole.end, Said(unit, factor * part))
 
 
 def measures_at(strand: Strand, n: int) -> bool:

@@ -106,7 +106,10 @@ def _is_sense(after: tuple[str, ...]) -> bool:
 
 
 def _before(strand: Strand, start: int) -> tuple[str, ...]:
-    return strand.words_before(start, 9)
+    """The words before, without those before what sums them up."""
+    before = strand.words_before(start, 9)
+    since = max((n for n, word in enumerate(before) if word in ("so", "anyway")), default=-1)
+    return before[since + 1 :]
 
 
 def _nearest(before: tuple[str, ...], *, plain: bool) -> bool:
@@ -114,6 +117,8 @@ def _nearest(before: tuple[str, ...], *, plain: bool) -> bool:
     for n in range(len(before) - 1, -1, -1):
         word = before[n]
         if word in _NOT_WORK and word not in _WORK:
+            return False
+        if word == "charge" and before[max(0, n - 1) : n] == ("on",):
             return False
         if word in _OTHERS:
             return False
@@ -132,18 +137,8 @@ def _of_others(words: tuple[str, ...]) -> bool:
 
 def _tells(word: str) -> bool:
     return word not in (
-        "on",
-        "at",
-        "in",
-        "good",
-        "only",
-        "was",
-        "another",
-        "it's",
-        "had",
-        "got",
-        "hours",
-    )
+        "on", "at", "in", "good", "only", "was", "another", "it's", "had", "got", "hours",
+    )  # fmt: skip
 
 
 def works_near(strand: Strand, start: int, end: int) -> bool:
@@ -162,12 +157,12 @@ def is_break(strand: Strand, start: int, end: int) -> bool:
         ("knock", "off"),
     ):
         return True
-    if after[:1] in (("after",), ("before",), ("since",), ("till",), ("until",)):
+    if after[:1] and after[0] in _LESS | {"after", "before", "since", "till", "until", "with"}:
         return False
     if set(after[:2]) & _MEALS or (after[:2] in (("for", "a"), ("for", "my"), ("for", "our")) and
                                    set(after[2:]) & _MEALS):  # fmt: skip
         return True
-    return bool(set(before[-2:]) & _MEALS) and before[-1:] not in (("after",), ("before",))
+    return bool(set(before[-2:]) & _MEALS) and before[-1:] not in (("after",), ("before",), ("so",))
 
 
 def is_whole_day(strand: Strand, start: int, end: int) -> bool:
@@ -187,6 +182,8 @@ def is_today(strand: Strand, start: int, end: int) -> bool:
         ("this", "week"),
     ):
         return False
+    if after[:1] == ("today",):
+        return True
     for n in range(len(before) - 1, -1, -1):
         word = before[n]
         if _is_other_day(before, n):

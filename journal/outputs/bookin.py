@@ -7,6 +7,8 @@ from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
+from journal.outputs.refused import writing
+from journal.outputs.sheets.disk import make_folders, put_new
 from journal.outputs.staging import put
 from journal.words.hidden import without_hidden
 from journal.words.names import is_slug
@@ -39,7 +41,8 @@ class NewWorkshop:
 def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tuple[str, ...]:
     """Write the new car file and return the paths written, relative to the content folder.
 
-    Nothing that is there is ever written over: raises WrongCall when the car's folder exists.
+    Nothing that is there is ever written over: raises WrongCall when the car's folder exists, and when
+    the disk refuses it.
     """
     if not is_slug(car.folder):
         raise WrongCall(
@@ -47,15 +50,14 @@ def open_car_file(root: Path, car: BookIn, workshop: NewWorkshop | None) -> tupl
         )
     if (root / car.folder).exists():
         raise WrongCall(f'there is a "{car.folder}" already; give the new car another --folder')
-    root.mkdir(parents=True, exist_ok=True)
-    written = []
-    if not (root / "workshop.yaml").exists():
-        if workshop is None:
-            raise WrongCall("the content folder has no workshop.yaml; say --workshop and --hand")
-        with (root / "workshop.yaml").open("x", encoding="utf-8", newline="\n") as file:
-            file.write(_workshop_yaml(workshop))
-        written.append("workshop.yaml")
-    return (*written, *_put_car(root, car))
+    if workshop is None and not (root / "workshop.yaml").exists():
+        raise WrongCall("the content folder has no workshop.yaml; say --workshop and --hand")
+    with writing(f"the car file {car.folder}", lambda: "nothing of the car is there yet"):
+        make_folders(root)
+        shop = workshop and put_new(
+            root / "workshop.yaml", _workshop_yaml(workshop).encode("utf-8")
+        )
+        return (*(["workshop.yaml"] if shop else []), *_put_car(root, car))
 
 
 def _put_car(root: Path, car: BookIn) -> list[str]:
@@ -66,11 +68,14 @@ def _put_car(root: Path, car: BookIn) -> list[str]:
         "register.yaml": starter_register(),
         "papers/papers.yaml": _PAPERS,
     }
-    for path, text in made.items():
-        put(staging, path, text.encode("utf-8"))
-    for folder in ("sheets", "photos"):
-        (staging / folder).mkdir(parents=True)
-    staging.rename(root / car.folder)
+    try:
+        for path, text in made.items():
+            put(staging, path, text.encode("utf-8"))
+        for folder in ("sheets", "photos"):
+            (staging / folder).mkdir(parents=True)
+        staging.rename(root / car.folder)
+    finally:
+        shutil.rmtree(staging, ignore_errors=True)
     return [f"{car.folder}/{path}" for path in made]
 
 

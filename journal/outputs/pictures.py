@@ -9,7 +9,7 @@ from pathlib import Path
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
 from journal.pictures.make import Job, Studio, look_at
-from journal.pictures.pool import Progress, pool_of
+from journal.pictures.pool import Pool, Progress, pool_of
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile, Content
 from journal.records.photofacts import PhotoFacts
@@ -26,12 +26,14 @@ def untold(*_: object) -> None:
 
 @dataclass(frozen=True)
 class Means:
-    """How pictures are worked on: by so many `workers`, with a cache, and who is told."""
+    """How pictures and cars are worked on: by so many `workers` of this machine or by those of a `pool`,
+    with a cache, and who is told."""
 
     cache: Path
     workers: int = 1
     progress: Progress = untold
     notice: Notice = untold
+    pool: Pool | None = None
 
 
 @contextmanager
@@ -39,7 +41,7 @@ def studio_of(root: Path, means: Means) -> Iterator[Studio]:
     """A studio for one piece of work; what it made is remembered even when the work fails."""
     cache = PictureCache(means.cache, recipe())
     try:
-        yield Studio(root, cache, pool_of(means.workers), means.progress)
+        yield Studio(root, cache, means.pool or pool_of(means.workers), means.progress)
     finally:
         cache.close()
     if cache.damaged:

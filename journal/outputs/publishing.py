@@ -32,7 +32,7 @@ from journal.pages import page_fronts
 from journal.pictures.cache import Entry
 from journal.pictures.derive import recipe
 from journal.pictures.make import finish_pictures
-from journal.pictures.pool import pool_of
+from journal.pictures.pool import Ended, pool_of
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_workshop
 from journal.reading.files import car_folders
@@ -210,6 +210,10 @@ class Cars:
     @contextmanager
     def _processes(self, names: list[str]) -> Iterator[Executor]:
         """As many processes as there is work for; this one does it when it is little."""
+        if (opened := self._means.pool) is not None and names:
+            with opened() as pool:
+                yield pool
+            return
         texts = sorted(self._work.found.content.texts(name) for name in names)
         workers = min(len(names), self._means.workers) if sum(texts[:-1]) > _WORTH else 1
         with pool_of(workers)() as pool:
@@ -282,8 +286,27 @@ def _worked(pool: Executor, tasks: list[Task]) -> Iterator[tuple[str, Made | Wan
     futures: dict[Future[Made | Wanting], str] = {
         pool.submit(work_on, task): task.name for task in tasks
     }
+    ended = {task.name: task for task in tasks}
     for future in as_completed(futures):
-        yield futures[future], future.result()
+        try:
+            done = future.result()
+        except Ended:
+            continue
+        del ended[futures[future]]
+        yield futures[future], done
+    for name, task in ended.items():
+        yield name, _alone(pool, task)
+
+
+def _alone(pool: Executor, task: Task) -> Made | Wanting:
+    """Work on a car while nothing else is under way that could be to blame."""
+    try:
+        return pool.submit(work_on, task).result()
+    except Ended:
+        raise WrongCall(
+            f"every worker that took up {task.name} was ended over it, so the archive is as it was; "
+            "give the workers more memory, or look at what is large in that car"
+        ) from None
 
 
 class Ending:

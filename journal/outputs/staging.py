@@ -120,9 +120,15 @@ def refuse_other(target: Path, mark: bytes) -> None:
     A mark that tells nothing stands against nothing."""
     if not (target / MARK).is_file():
         return
-    there = _HOLDS.search((target / MARK).read_text(encoding="utf-8", errors="replace"))
-    if there and _HOLDS.findall(mark.decode()) != [there[1]]:
-        raise WrongCall(f"{target.name} holds {there[1]}; choose another folder")
+    text = (target / MARK).read_text(encoding="utf-8", errors="replace")
+    if other := others_mark(text, mark):
+        raise WrongCall(f"{target.name} holds {other}; choose another folder")
+
+
+def others_mark(text: str, mark: bytes) -> str:
+    """What a mark says that a folder holds, where that is something else than `mark` says; else nothing."""
+    there = _HOLDS.search(text)
+    return there[1] if there and _HOLDS.findall(mark.decode()) != [there[1]] else ""
 
 
 def put(folder: Path, path: str, data: bytes) -> None:

@@ -11,7 +11,7 @@ from journal.digests.statement import Stated, digest_statement
 from journal.outputs.bookin import quoted
 from journal.outputs.findings import problems_of
 from journal.outputs.refused import writing
-from journal.outputs.sheets.disk import put_new
+from journal.outputs.sheets.disk import clear_left, locked, put_new
 from journal.records.carfile import CarFile, Content
 from journal.records.fields import Named
 from journal.records.problem import Severity
@@ -33,14 +33,14 @@ def issue_statement(
     when the file is there, and when the disk refuses it.
     """
     _refuse_wrong(content, car)
-    stated = digest_statement(car, lines=money_of(car).by_sheet(), until=to).running
-    _refuse_period(stated, to, issued)
     path = f"{car.name}/statements/{to}.yaml"
-    text = statement_yaml(stated.issue(issued))
-    with writing(path, lambda: "nothing is stated"):
-        new = put_new(root / path, text.encode("utf-8"))
-    if not new:
-        raise WrongCall(f"{path} is there already; an issued statement is never changed")
+    with writing(path, lambda: "nothing is stated"), locked(root / car.name):
+        clear_left((root / path).parent)
+        stated = digest_statement(car, lines=money_of(car).by_sheet(), until=to).running
+        _refuse_period(stated, to, issued)
+        text = statement_yaml(stated.issue(issued))
+        if not put_new(root / path, text.encode("utf-8")):
+            raise WrongCall(f"{path} is there already; an issued statement is never changed")
     return path, stated
 
 

@@ -20,6 +20,10 @@ Progress = Callable[[str, int, int], None]
 Pool = Callable[[], AbstractContextManager[Executor]]
 
 
+class Ended(Exception):
+    """Every process that took up one piece of work was ended over it; whose fault it was nobody knows."""
+
+
 class Here(Executor):
     """An executor that does the work at once, in this process."""
 
@@ -73,10 +77,14 @@ def worked(
 
 
 def _submitted(pool: Executor, work: Mapping[str, Callable[[], R]]) -> Iterator[tuple[str, R]]:
-    """Answers as they come, until all are there or a process has been ended."""
+    """Answers as they come, until all are there or the pool is broken; none of work that was ended."""
     try:
         futures: dict[Future[R], str] = {pool.submit(do): name for name, do in work.items()}
         for future in as_completed(futures):
-            yield futures[future], future.result()
+            try:
+                answer = future.result()
+            except Ended:
+                continue
+            yield futures[future], answer
     except BrokenExecutor:
         return

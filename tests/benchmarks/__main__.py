@@ -1,6 +1,6 @@
 """Speed, memory and size of everything that is made, each beside its floor and its goal, in one run.
 
-    python -m tests.benchmarks [--sheets 3000] [--cars 20] [--pictures 20000] [--growth] [--seed 1]
+    python -m tests.benchmarks [PART ...] [--sheets 3000] [--cars 20] [--pictures 20000] [--growth] [--seed 1]
 
 A floor is what the libraries alone need for the same bytes, measured in the same run. `--growth` publishes
 workshops of 300, 1,000, 3,000 and 10,000 sheets besides, of as many cars and of one. Times of one process
@@ -8,7 +8,7 @@ are of the processor, those of commands on the clock: other work on the machine 
 """
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -24,6 +24,12 @@ def main() -> None:
     words = argparse.ArgumentParser(
         description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter
     )
+    words.add_argument(
+        "parts",
+        nargs="*",
+        metavar="PART",
+        help=f"{', '.join(PARTS)}; all but growth when none is named",
+    )
     words.add_argument("--sheets", type=int, default=3000)
     words.add_argument("--cars", type=int, default=20)
     words.add_argument("--pictures", type=int, default=20_000)
@@ -31,22 +37,25 @@ def main() -> None:
     words.add_argument("--growth", action="store_true")
     words.add_argument("--below", type=Path, help="where the workshops are put meanwhile")
     wanted = words.parse_args()
+    if unknown := {*wanted.parts} - PARTS.keys():
+        words.error(f"there is no part {', '.join(sorted(unknown))}")
     before = work_of_all()
     rows: list[Row] = []
-    with TemporaryDirectory(dir=wanted.below) as made:
-        for row in _rows(Path(made), wanted):
-            print(f"    {row.line}", flush=True)
-            rows.append(row)
-    print(table(rows))
-    print(f"Other work took {share_of_others(before):.0%} of the processors meanwhile.")
+    try:
+        with TemporaryDirectory(dir=wanted.below) as made:
+            for row in _rows(Path(made), wanted):
+                print(f"    {row.line}", flush=True)
+                rows.append(row)
+    finally:
+        print(table(rows))
+        print(f"Other work took {share_of_others(before):.0%} of the processors meanwhile.")
 
 
 def _rows(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:
-    yield from _without_pictures(folder / "plain", wanted)
-    yield from _pictures()
-    yield from _with_pictures(folder / "pictured", wanted)
-    if wanted.growth:
-        yield from _growth(folder / "growing", wanted)
+    usual = [part for part in PARTS if part != "growth"]
+    parts = wanted.parts or usual
+    for part in (*parts, *(("growth",) if wanted.growth and "growth" not in parts else ())):
+        yield from PARTS[part](folder / part, wanted)
 
 
 def _without_pictures(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:
@@ -62,9 +71,10 @@ def _without_pictures(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]
     yield Row("cold publish without pictures", spent.wall, "s", floor, 1.5, worked=spent.processor)
 
 
-def _pictures() -> Iterator[Row]:
+def _pictures(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:
     _say("pictures of 12 megapixels")
-    told = asked("pictures.measured", count=60)
+    folder.mkdir()
+    told = asked("pictures.measured", count=60, below=folder)
     yield Row("a picture, of the processor", told["ours"], "s", told["floor"], 1.1)
     yield Row(
         "pictures, two cores faster than one", told["speed-up"], "times", None, 1.9, least=True
@@ -104,6 +114,14 @@ def _growth(folder: Path, wanted: argparse.Namespace) -> Iterator[Row]:
 
 def _say(what: str) -> None:
     print(f"... {what}", flush=True)
+
+
+PARTS: dict[str, Callable[[Path, argparse.Namespace], Iterator[Row]]] = {
+    "work": _without_pictures,
+    "pictures": _pictures,
+    "publishing": _with_pictures,
+    "growth": _growth,
+}
 
 
 if __name__ == "__main__":

@@ -35,7 +35,7 @@ from tests import editing
 from tests.desk.filling import a_form
 from tests.editing import put_small
 from tests.pictures.images import encoded, halves
-from tests.publishing import state_of
+from tests.swapping import state_of
 
 State = dict[str, bytes | None]
 
@@ -63,11 +63,16 @@ def need(right: bool, what: str) -> None:
 # Processes
 
 
+# What has been started and has not ended.
+_ALIVE: set[int] = set()
+
+
 class Running:
     """A command in a process group of its own; what it says goes to a file."""
 
     def __init__(self, pid: int, said: Path) -> None:
         self.pid, self.said = pid, said
+        _ALIVE.add(pid)
 
     def ended(self) -> int:
         """Its exit code, once it has ended."""
@@ -75,6 +80,7 @@ class Running:
         while time.monotonic() < until:
             pid, status = os.waitpid(self.pid, os.WNOHANG)
             if pid:
+                _ALIVE.discard(pid)
                 return os.waitstatus_to_exitcode(status)
             time.sleep(0.002)
         self.kill()
@@ -85,6 +91,7 @@ class Running:
         with suppress(ProcessLookupError):
             os.killpg(self.pid, signal.SIGKILL)
         _, status = os.waitpid(self.pid, 0)
+        _ALIVE.discard(self.pid)
         return os.waitstatus_to_exitcode(status) == -signal.SIGKILL
 
 
@@ -96,6 +103,7 @@ def started(folder: Path, *words: object) -> Running:
     pid = os.fork()
     if not pid:
         os.setpgid(0, 0)
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
         _run(folder, said, [str(word) for word in words])
     # Both do it, so that it is done whichever comes first.
     with suppress(OSError):
@@ -549,14 +557,23 @@ def main() -> None:
     for name in _LOADED:
         import_module(f"journal.commands.{name}")
     chosen = [op for op in OPERATIONS if told.only in op.name]
-    for op in chosen:
-        moments = random.Random(f"{told.seed} {op.name}")
-        with TemporaryDirectory() as work:
-            for number in range(told.moments):
-                # A little beyond the usual end, so that the last steps are met too.
-                one_moment(op, Path(work), number, moments.uniform(0, 1.15))
-    print(table(chosen))
+    # Whoever ends it early sees how far it came.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(1))
+    try:
+        for op in chosen:
+            _run_all(op, told.moments, random.Random(f"{told.seed} {op.name}"))
+    finally:
+        for pid in _ALIVE:
+            os.killpg(pid, signal.SIGKILL)
+        print(table(chosen), flush=True)
     raise SystemExit(any(op.wrong for op in chosen))
+
+
+def _run_all(op: Operation, moments: int, chance: random.Random) -> None:
+    with TemporaryDirectory() as work:
+        for number in range(moments):
+            # A little beyond the usual end, so that the last steps are met too.
+            one_moment(op, Path(work), number, chance.uniform(0, 1.15))
 
 
 if __name__ == "__main__":

@@ -68,10 +68,10 @@ def ours(root: Path, names: list[str], workers: int) -> None:
         make_pictures(studio, [Job(name, "", "files") for name in names], Path(target))
 
 
-def measured(count: int) -> dict[str, float]:
+def measured(count: int, below: str | None = None) -> dict[str, float]:
     """Seconds of the processor a picture, ours and the floor, and how many times faster two processes
-    are than one."""
-    with tempfile.TemporaryDirectory() as folder:
+    are than one; the photographs lie below a folder meanwhile."""
+    with tempfile.TemporaryDirectory(dir=below) as folder:
         names = _put(Path(folder), count)
         base, cost = _costs(Path(folder), names)
         one, two = _walls(Path(folder), names)

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from journal.desk.daypage import SCRIPTS, files_of_page, version
+from journal.desk.daypage import LATER, SCRIPTS, files_of_page, version
 from journal.desk.quickpages import SCRIPTS as QUICK
 from tests.desk.asking import Asked, asking
 from tests.published import CAR, CONTENT
@@ -70,7 +70,22 @@ def test_files__have_a_name_that_changes_with_them(demo: Asked) -> None:
     assert demo.browser.get(f"/_/day/{version()}/day.js").content == files_of_page()["day.js"]
     assert 404 == demo.browser.get("/_/day/000000000000/day.js").status_code
     assert 404 == demo.browser.get(f"/_/day/{version()}/..%2fdesk.css").status_code
-    assert {*SCRIPTS, *QUICK} == {name for name in files_of_page() if name.endswith(".js")}
+    assert {*SCRIPTS, *LATER, *QUICK} == {name for name in files_of_page() if name.endswith(".js")}
+
+
+def test_page__does_not_ask_for_what_confirms_before_there_is_anything_to_confirm(
+    demo: Asked,
+) -> None:
+    page = demo.browser.get(f"/day?car={CAR}").text
+    assert {*SCRIPTS, "day.css"} == {file.rsplit("/", 1)[-1] for file in named(page)}
+    for name in (*LATER, "confirming.css"):
+        assert 200 == demo.browser.get(f"/_/day/{version()}/{name}").status_code
+
+
+def test_page__leads_to_bench_sums(demo: Asked) -> None:
+    assert '<a href="/_/sums">Bench sums</a>' in demo.browser.get("/day").text
+    assert '<a href="/_/sums">Bench sums</a>' in demo.browser.get(f"/{CAR}/").text
+    assert 200 == demo.browser.get("/_/sums").status_code
 
 
 def test_page__holds_no_script_and_no_style_of_its_own(demo: Asked) -> None:

@@ -59,7 +59,7 @@ LENGTHS = [
     ("soaked it overnight and then spent two hours on the trim", ["2"]),
     ("he came at ten and I spent two hours with him", ["2"]),
     ("call it five hours", ["5"]),
-    ("five hours all in three on the back axle and two on the steering", ["5", "3", "2"]),
+    ("five hours all in three on the back axle and two on the steering", ["3", "2"]),
     ("4 hours today on the gearbox, 1.5 on the brakes", ["4", "1.5"]),
     ("two hours for me and an hour and a half for Joe", ["2", "1.5"]),
     ("two hours on the brakes and two bolts sheared", ["2"]),

@@ -106,6 +106,37 @@ def test_unit__as_it_is_said(said: str, expected: str) -> None:
     assert [expected] == shorts(said)
 
 
+UNITS_APART = [
+    ("two on the left and three on the right. Hundredths of a millimetre.", ["0.02 0.03 mm"]),
+    ("Six on this side, five on that. Thou.", ["6 5 thou"]),
+    ("six on this side and five on that thou that is", ["6 5 thou"]),
+    ("two hundredths on one side and four on the other", ["0.02 0.04 mm"]),
+    ("five tenths of a gram", ["0.5 g"]),
+    ("two hundredths of an amp", ["0.02 A"]),
+    ("volts across the coil twelve point one", ["12.1 V"]),
+    ("ohms on the sender eighty", ["80 ohm"]),
+    ("I pumped the fronts up to twenty four", ["24 psi"]),
+    ("the compressions are one thirty one twenty five one thirty and one twenty", ["130 125 130 120 psi"]),
+    ("had the thermostat in a jug and it opened at eighty two", ["82 C"]),
+    ("put the stat in the pan, it opens at a hundred and eighty", ["180 F"]),
+    ("the shop opened at nine", []),
+    ("the journal is 2.1247 and 2.1246", ["2.1247 2.1246 in"]),
+    ("put an ohm meter on it", []),
+    ("a mil and half out", ["1.5 mm"]),
+    ("two and three quarter psi", ["2.75 psi"]),
+    ("hundred and fifteen psi", ["115 psi"]),
+    ("1.5 nought nought to 1.5 nought two inches is the book", ["limit in [1.5 1.502]"]),
+    ("five eighths and two thou", ["0.627 in"]),
+    ("an inch and a quarter less half a thou", ["1.2495 in"]),
+    ("an inch and a half and two bolts", ["1.5 in"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), UNITS_APART)
+def test_unit__that_stands_apart_from_its_number(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
 LISTS = [
     ("twelve, fourteen and eleven thou", ["12 14 11 thou"]),
     ("twelve fourteen and eleven thou", ["12 14 11 thou"]),
@@ -121,7 +152,7 @@ LISTS = [
     ("twenty six in the fronts and twenty eight psi in the back", ["26 psi", "28 psi"]),
     ("it's about three sixteenths out of line", ["~0.1875 in"]),
     ("twenty eight and five eighths front and twenty eight and three quarters rear",
-     ["28.625 in", "28.75 in"]),
+     ["28.625 28.75 in"]),
     ("nine point two mil and the off side nine point four minimum's eight point eight",
      ["9.2 9.4 mm [8.8 -]"]),
     ("229.4 millimetres left and 229.6 right", ["229.4 229.6 mm"]),
@@ -142,6 +173,11 @@ LISTS = [
     ("nought point two three and nought point two four mil", ["0.23 0.24 mm"]),
     ("the float is eight thou and the pressure is forty psi", ["8 thou", "40 psi"]),
     ("twelve thou that's point three of a mil", ["12 thou"]),
+    ("eight thou on this side and nine on that", ["8 9 thou"]),
+    ("sixty microns in the middle and only fifty on the edge", ["60 50 micron"]),
+    ("two thou front three middle and two and a half at the back", ["2 3 2.5 thou"]),
+    ("number one is two point one thou on its piston number two two point three three is one point eight and"
+     " four is two", ["2.1 2.3 1.8 2 thou"]),
 ]  # fmt: skip
 
 
@@ -167,6 +203,30 @@ CORRECTED = [
     ("it's not twelve it's fourteen thou", ["14 thou"]),
     ("twelve, fourteen no fifteen and eleven thou", ["12 15 11 thou"]),
     ("forty psi, I tell a lie, thirty eight", ["38 psi"]),
+    ("a hundred and ten thou proud of the face no hang on hundred and twenty it is", ["120 thou"]),
+    ("2.12 inches no hang on that's the rear one again the front is 2.125", ["2.125 in"]),
+    (
+        "it reads sixty ohms full and five empty, no, other way round, five full and sixty empty",
+        ["5 60 ohm"],
+    ),
+    (
+        "Three hundredths on one side, four. No, two on the left and three on the right.",
+        ["0.02 0.03 mm"],
+    ),
+    (
+        "eight thou eight eight and a half something like that call it eight and a half",
+        ["~8.5 thou"],
+    ),
+    (
+        "I pumped it to thirty by my gauge and that reads a bit under so call that thirty two",
+        ["32 psi"],
+    ),
+    ("bites at four clicks it was nine or something and that's five to be honest", ["5 clicks"]),
+    ("about twenty thou I measured it twenty two", ["22 thou"]),
+    ("about twenty thou, I measured it and it's twenty two thou", ["22 thou"]),
+    ("It's about forty mil short. Forty three.", ["43 mm"]),
+    ("twelve thou no hang on two bolts were missing", ["12 thou"]),
+    ("twelve thou on the crank. No, I never touched the three studs.", ["12 thou"]),
 ]
 
 
@@ -238,11 +298,57 @@ LIMITS = [
     ("it turned out to be twelve thou", ["12 thou"]),
     ("wanted to see the float and it's twelve thou", ["12 thou"]),
     ("forty psi and the thou limit is ten thou", ["40 psi", "limit thou [- 10]"]),
+    ("six mil and the book says not under eight", ["6 mm [8 -]"]),
+    ("nine mil, I don't go under eight", ["9 mm [8 -]"]),
+    ("the bore is six thou over four inch", ["6 thou"]),
+    ("the drum is eighteen thou over so it's inside the thirty", ["18 thou [- 30]"]),
+    ("the left is twelve thou over ten inch and the right is fourteen thou over so they're both inside the"
+     " thirty", ["12 thou [- 30]", "14 thou [- 30]"]),
+    ("It's two hundredths on the left and three on the right. Say again? It's allowed one to four.",
+     ["0.02 0.03 mm [0.01 0.04]"]),
+    ("Ring gaps nine ten nine and nine thou the oil rings are all at eleven minimum's ten",
+     ["9 10 9 9 thou [10 -]", "11 thou [10 -]"]),
+    ("front is 2.1247 the middle one is 2.1246 and the rear is 2.1245 and they're meant to be 2.1240 to"
+     " 2.1250",
+     ["2.1247 in [2.124 2.125]", "2.1246 in [2.124 2.125]", "2.1245 in [2.124 2.125]"]),
+    ("They're all within three tenths of a gram, limit one.", ["0.3 g [- 1]"]),
+    ("It's five ten inches, all of them within a thou.", ["5 10 in"]),
+    ("about half an inch and it's meant to be half to three quarters", ["~0.5 in [0.5 0.75]"]),
+    ("seven thou and the factory says six to eight", ["7 thou [6 8]"]),
+    ("a hundred and thirty thou and the book says bin it at seventy", ["130 thou [70 -]"]),
+    ("six thou and the book says scrap it at ten", ["6 thou [- 10]"]),
+    ("it's nine thou, book's eight to ten", ["9 thou [8 10]"]),
+    ("the float is meant to be two to six thou and its eight", ["8 thou [2 6]"]),
+    ("It reads five and a half pounds on the spring balance. Book says three to four pounds. One more shim."
+     " Three and a quarter.", ["5.5 lb [3 4]", "3.25 lb [3 4]"]),
+    ("Spring balance on the rim of the big wheel, and that reads, come on, five pounds.", ["5 lb"]),
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize(("said", "expected"), LIMITS)
 def test_limit__is_put_to_the_reading_beside_it(said: str, expected: list[str]) -> None:
+    assert expected == shorts(said)
+
+
+CLEAR_FROM_BEFORE = [
+    ("the hose is thirty mil short. Bottom one won't go on, the bore's twenty eight and the spigot's thirty"
+     " one",
+     ["30 mm", "28 mm", "31 mm"]),
+    ("It's out by 6 thou. Well, 6 at one spot and 4 everywhere else.", ["6 thou", "4 thou"]),
+    ("Twelve thou. Fourteen.", ["12 thou", "14 thou"]),
+    ("It's forty mil short. Forty.", ["40 mm"]),
+    ("Forty mil too long? Forty. I measured it off the old one. Forty mil too long.", ["40 mm"]),
+    ("it's three mil too short no wait it's too long, it's three mil too big, five ninety three instead of"
+     " five ninety", ["593 mm"]),
+    ("it's twelve thou and there are fourteen bolts", ["12 thou"]),
+    ("twelve thou. He's fourteen.", ["12 thou"]),
+    ("Two at each front and one at the back. Six.", []),
+    ("it cost twelve pounds. Fourteen.", ["money 12 GBP"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("said", "expected"), CLEAR_FROM_BEFORE)
+def test_number__whose_unit_is_clear_from_before(said: str, expected: list[str]) -> None:
     assert expected == shorts(said)
 
 
@@ -303,6 +409,27 @@ NO_READING = [
     ("about forty of them", []),
     ("I spent twenty minutes on it", []),
     ("three hours", []),
+    ("wound it out half a turn at a time", []),
+    ("through the arch with about an inch to spare", []),
+    ("took three thou off it with a file", ["size 3 thou"]),
+    ("you can't measure half a thou with that", []),
+    ("one click is about a quarter of a turn", []),
+    ("it's got six bends in nine inches", []),
+    ("somebody put a ten watt in", ["size 10 W"]),
+    ("opened it up with a three mil", ["size 3 mm"]),
+    ("I'll let the tyres down a couple of pounds", []),
+    ("they could grind eight thou off the face", ["size 8 thou"]),
+    ("we're going to set it to twelve thou", []),
+    ("I'd say fifteen thou", ["~15 thou"]),
+    ("it used to be ten thou", []),
+    ("last week it was ten thou and now it's twelve thou", ["12 thou"]),
+    ("three litres came on friday", ["size 3 l"]),
+    ("drained out about two pints of something like treacle", ["size ~2 pint"]),
+    ("the sump holds seven pints", ["7 pint"]),
+    ("it'll go another fifty thousand miles", []),
+    ("ordered the clutch, nine inch, number double two", ["size 9 in"]),
+    ("there's a two mil gap at the top", ["2 mm"]),
+    ("a good four thou of play", ["~4 thou"]),
 ]
 
 

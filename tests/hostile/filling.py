@@ -8,6 +8,7 @@ from copy import deepcopy
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from fractions import Fraction
 from pathlib import Path
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
@@ -48,6 +49,7 @@ _KEYS = {
     "SheetFront.proving": "brakes/fluid-named", "Car.estimate": "brakes",
     "Terms.acts": "painted", "Terms.nouns": "painted", "Workshop.proving": "brakes/own",
     "Workshop.subsystems": "own",
+    "DraftLine.work": "brakes/pipes", "DraftLine.proving": "brakes/fluid-named",
 }  # fmt: skip
 # A line says one of two things; the other one of each pair is tried.
 _EITHER = frozenset({"does-not-apply", "came-off"})
@@ -64,10 +66,15 @@ def record(shape: type[BaseModel], tell: Telling) -> dict[str, Any]:
     }
 
 
-def put_filled(root: Path, tell: Telling, body: str = "") -> Path:
-    """A content folder with one car and one of everything that can be written; returns `root`."""
+def put_filled(root: Path, tell: Telling, body: str = "", *, heard: bool = False) -> Path:
+    """A content folder with one car and one of everything that can be written; returns `root`.
+
+    Only with what was `heard` has the sheet a draft: with one it is for the workshop alone.
+    """
     for name, shape in SHAPES.items():
         written = record(shape, tell)
+        if name == "sheet" and not heard:
+            del written["draft"]
         if name == "workshop":
             # Where several work, more is asked than where one works alone.
             written["hands"]["XY"] = deepcopy(next(iter(written["hands"].values())))
@@ -87,7 +94,7 @@ def _field(shape: type[BaseModel], alias: str, found: FieldInfo, tell: Telling) 
     where = f"{shape.__name__}.{alias}"
     if where in _FIXED_AT:
         return _FIXED_AT[where]
-    if where == "SheetFront.hours":
+    if where in ("SheetFront.hours", "DraftLine.hours"):
         (line,) = _records(found.annotation)
         return {"brakes": {tell(where): {**record(line, tell), "hours": "1.5"}}}
     if alias in _FIXED and alias != "sheets":
@@ -116,7 +123,9 @@ def _value(kind: Any, where: str, tell: Telling) -> Any:
 def _scalar(kind: Any, where: str, tell: Telling) -> str:
     if kind is str:
         return tell(where)
-    plain = {bool: "yes", date: DAY, Interval: "0.5", Decimal: "1", Stretch: "500 miles"}
+    plain = {
+        bool: "yes", date: DAY, Interval: "0.5", Decimal: "1", Stretch: "500 miles", Fraction: "0:12",
+    }  # fmt: skip
     if kind in plain:
         return plain[kind]
     assert issubclass(kind, StrEnum), f"{where} is of a kind that this test does not know"

@@ -19,7 +19,9 @@ _QUIET = settings(suppress_health_check=[HealthCheck.function_scoped_fixture], m
 
 @pytest.fixture(scope="module")
 def content(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    root = put_filled(tmp_path_factory.mktemp("any") / "content", lambda _: "plain words")
+    root = put_filled(
+        tmp_path_factory.mktemp("any") / "content", lambda _: "plain words", heard=True
+    )
     assert 1 == len(read_content(root).cars[0].sheets)
     return root
 

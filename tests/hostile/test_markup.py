@@ -74,7 +74,9 @@ def test_markup_in_every_text__is_shown_as_text(
         masked = reader is not Reader.WORKSHOP and _MASKED.match(where)
         return "plain words" if masked else markup
 
-    archive = archive_for(put_filled(tmp_path / "content", tell, markup), reader)
+    archive = archive_for(
+        put_filled(tmp_path / "content", tell, markup, heard=reader is Reader.WORKSHOP), reader
+    )
     roots = [parsed(page) for page in pages(archive)]
     for root in roots:
         only_ours(root)

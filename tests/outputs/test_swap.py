@@ -1,7 +1,5 @@
 """The swap: killed at any moment, an archive is as it was or the next run brings it to its end."""
 
-import subprocess
-import sys
 from pathlib import Path
 from threading import Event, Thread
 
@@ -9,27 +7,8 @@ import pytest
 
 from journal.outputs.staging import MARK
 from journal.outputs.swap import Swap, swapping
+from tests.breaking import KILLED, Ended, killed, refused, telling
 from tests.swapping import GONE, LAID, NEW, OLD, bring_up, lay, put_old, state_of, untold
-
-# Brings the archive up to date, and is killed before the file operation of that number.
-_KILLED = """\
-import os, shutil, sys
-from pathlib import Path
-from tests.swapping import bring_up
-left = int(sys.argv[2])
-def counted(call):
-    def one(*given, **more):
-        global left
-        left -= 1
-        if left < 0:
-            os._exit(9)
-        return call(*given, **more)
-    return one
-for module, names in ((os, ("replace", "rename", "unlink", "rmdir", "mkdir")),):
-    for name in names:
-        setattr(module, name, counted(getattr(module, name)))
-bring_up(Path(sys.argv[1]))
-"""
 
 
 def _files(folder: Path) -> dict[str, bytes]:
@@ -57,11 +36,10 @@ def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
         folder = tmp_path / str(moment)
         folder.mkdir()
         put_old(folder)
-        done = subprocess.run(
-            [sys.executable, "-c", _KILLED, str(folder), str(moment)], check=False
-        )
-        if done.returncode == 0:
+        ended = killed(folder, moment, lambda folder=folder: bring_up(folder))  # type: ignore[misc]
+        if ended.code == 0:
             break
+        assert Ended(KILLED) == ended
         committed = (folder / ".archive.staging" / "swap.json").exists()
         there = _files(folder / "archive")
         assert committed or there in (OLD, NEW)
@@ -73,6 +51,55 @@ def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
     else:
         raise AssertionError("it never came to its end")
     assert {True, False} == seen
+    assert moment > 40
+
+
+def test_swap__killed_at_any_moment_in_a_folder_that_was_empty(tmp_path: Path) -> None:
+    """A folder that somebody made for it is known for ours as soon as anything lies in it, not before."""
+    for moment in range(200):
+        folder = tmp_path / str(moment)
+        (folder / "archive").mkdir(parents=True)
+        ended = killed(folder, moment, lambda folder=folder: put_old(folder))  # type: ignore[misc]
+        there = {*_files(folder / "archive")}
+        assert not there or (folder / "archive" / MARK).exists()
+        put_old(folder)
+        assert _files(folder / "archive") == OLD
+        assert ["archive"] == [p.name for p in folder.iterdir()]
+        if ended.code == 0:
+            return
+    raise AssertionError("it never came to its end")
+
+
+def test_swap__that_comes_to_nothing_leaves_an_empty_folder_empty(tmp_path: Path) -> None:
+    """Else what somebody puts there afterwards would be taken for ours."""
+    (tmp_path / "archive").mkdir()
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold):
+        pass
+    assert [] == [*(tmp_path / "archive").iterdir()]
+
+
+def test_swap__of_which_the_disk_takes_no_more(tmp_path: Path) -> None:
+    """From whatever step on: it is told in a sentence, nothing is lost, and the next run does it all."""
+    told = set()
+    for moment in range(200):
+        folder = tmp_path / str(moment)
+        folder.mkdir()
+        put_old(folder)
+        ended = refused(folder, moment, lambda folder=folder: telling(bring_up, folder))  # type: ignore[misc]
+        if ended.code == 0:
+            break
+        told.add(ended.said)
+        there = _files(folder / "archive")
+        assert ended.code == 2, ended.said
+        assert all(data in (OLD.get(path), NEW.get(path)) for path, data in there.items())
+        assert there == OLD or "the next run does the rest" in ended.said
+        bring_up(folder)
+        assert _files(folder / "archive") == NEW
+        assert ["archive"] == [p.name for p in folder.iterdir()]
+    assert {
+        "archive is not written: the disk is full; what was there is as it was",
+        "archive is not written: the disk is full; a part of it is new, and the next run does the rest",
+    } == told
 
 
 def test_swap__that_fails_leaves_the_archive_as_it_was(tmp_path: Path) -> None:

@@ -69,9 +69,7 @@ def put_over(file: Path, data: bytes) -> None:
 
 def _written(folder: Path, data: bytes) -> Path:
     """Data under a hidden name, brought to the disk. What an earlier writer left goes away."""
-    if fcntl is not None:
-        for left in folder.glob(f"{_WRITING}*"):
-            left.unlink(missing_ok=True)
+    clear_left(folder)
     writing = folder / f"{_WRITING}{os.getpid()}-{get_ident()}"
     try:
         written_to(writing, data)
@@ -80,6 +78,14 @@ def _written(folder: Path, data: bytes) -> Path:
             writing.unlink(missing_ok=True)
         raise
     return writing
+
+
+def clear_left(folder: Path) -> None:
+    """Take away what a writer that was killed left in a folder. Whoever asks holds the lock of those that
+    write there."""
+    if fcntl is not None:
+        for left in folder.glob(f"{_WRITING}*"):
+            left.unlink(missing_ok=True)
 
 
 def make_folders(folder: Path) -> None:

@@ -15,8 +15,9 @@ _CLOSED = ":::"
 _OPENED = {f"::: {reader.value}": reader for reader in SHOWN_TO[:2]}
 # What Markdown takes for the character behind it (CommonMark 0.31.2, section 2.4).
 _ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
-# Anything at the start of a line that could be taken for the beginning or the end of a block.
-_MARK = re.compile(r"^([ \t>*+\d.)-]*):", re.MULTILINE)
+# Colons that could be taken for the mark of a block: two beside each other, or one that begins a line.
+_COLONS = re.compile(r":(?=:)|(?<=:):")
+_COLON = re.compile(r"^((?:[^\S\n]|[>*+\d.)-])*):", re.MULTILINE)
 
 
 class Spoken(NamedTuple):
@@ -42,7 +43,7 @@ def together(typed: str, spoken: Spoken | None) -> str:
     """The text of a sheet: what was typed, then what was said. No mark of a block can be said."""
     if spoken is None or not spoken.text.strip():
         return typed
-    said = _MARK.sub(r"\1\\:", spoken.text.strip("\n"))
+    said = _COLON.sub(r"\1\\:", _COLONS.sub(r"\:", spoken.text.strip("\n")))
     block = said if spoken.reader is Reader.PUBLIC else f"::: {spoken.reader.value}\n{said}\n:::"
     return f"{typed}\n\n{block}" if typed else block
 

@@ -11,6 +11,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from journal.outputs.sheets.disk import (
+    clear_left,
     locked,
     make_folders,
     put_new,
@@ -83,6 +84,7 @@ def save_new(
     place = f"{car}/sheets/{day:%Y}"
     try:
         with locked(folder):
+            clear_left(root / place)
             taken = _names(folder / "sheets")
             number = 1
             while True:
@@ -132,6 +134,7 @@ def save_over(
     file = _sheet_file(root, path)
     try:
         with locked(car_folder(root, path.split("/")[0])):
+            clear_left(file.parent)
             try:
                 there = file.read_bytes()
             except FileNotFoundError:

@@ -45,6 +45,7 @@ export class Confirming {
   async show() {
     await styles();
     const heard = this.ways.heard();
+    this.undone = [];
     this.root.hidden = !heard;
     if (!heard) return this.root.replaceChildren();
     const top = [el("h2", { id: "said-title", textContent: "What was heard" }), ...this.#notes(heard), this.#told(heard)];
@@ -173,16 +174,31 @@ export class Confirming {
     const words = el("p", { className: "words", id: `${id}-words` }, el("q", { textContent: line.words }), line.at ? this.#when(line) : "");
     const puts = el("div", { className: "puts", id: `${id}-puts` }, ...line.puts.map((put) => this.#put(put, line)));
     if (line.ask) puts.append(el("p", { className: "asks", textContent: line.ask }));
+    const hands = this.#hands(line);
+    if (hands.length) puts.append(el("p", { className: "asks", textContent: "Whose hours are these?" }));
     const way = (text, key, act) => {
       const made = button(text, key === "a" ? "save" : "more", act);
-      made.setAttribute("aria-keyshortcuts", key);
+      if (key) made.setAttribute("aria-keyshortcuts", key);
       made.setAttribute("aria-describedby", `${id}-puts`);
       return made;
     };
-    const ways = [way(bare ? "Answered" : "Accept", "a", () => this.accept([line])), way("Change", "c", () => this.change(line)), way("Drop", "d", () => this.drop(line))];
-    card.append(words, puts, el("div", { className: "line-ways" }, ...ways));
+    const ways = [way("Change", "c", () => this.change(line)), way("Drop", "d", () => this.drop(line))];
+    const accept = hands.length ? hands.map(({ name, label }) => way(label, "", () => this.accept([line], name))) : [way(bare ? "Answered" : "Accept", "a", () => this.accept([line]))];
+    card.append(words, puts);
+    if (hands.length) card.append(el("div", { className: "line-ways whose" }, ...accept), el("div", { className: "line-ways" }, ...ways.slice(1)));
+    else card.append(el("div", { className: "line-ways" }, ...accept, ...ways));
     card.addEventListener("click", (event) => event.target.closest("button, a") || this.#inTalk(line, card));
     return card;
+  }
+
+  // Among several hands somebody says whose hours these are, where the talk did not.
+  #hands(line) {
+    const { hands } = this.ways.page.offers;
+    return "" in (line.form.hours || {}) && hands.length > 1 ? hands : [];
+  }
+
+  #isSure(line) {
+    return !line.ask && line.puts.length > 0 && !this.#hands(line).length;
   }
 
   #when(line) {
@@ -302,20 +318,24 @@ export class Confirming {
 
   /* What is done */
 
-  accept(lines) {
+  accept(lines, hand = "") {
     const bare = lines.length === 1 && !lines[0].puts.length;
-    const { form, done, why, at } = this.#take(lines);
+    if (lines.length === 1 && !hand && this.#hands(lines[0]).length) {
+      $(".whose button", this.#card(lines[0].id)).focus();
+      return;
+    }
+    const { form, done, why, at } = this.#take(lines, hand);
     if (why) this.count.textContent = why;
     if (done.length) this.#act(bare ? "Answered." : done.length === 1 ? "Accepted." : `${done.length} lines accepted.`, () => form, done);
     else if (at) this.ways.page.open(...at);
   }
 
-  #take(lines) {
+  #take(lines, hand) {
     let form = this.ways.page.read();
     const done = [];
     let told = {};
     for (const line of lines) {
-      const one = taken(form, line, this.ways.otherwise());
+      const one = taken(form, line, this.#among(hand));
       if (one.why) told = one;
       else {
         form = one.form;
@@ -325,14 +345,20 @@ export class Confirming {
     return { ...told, form, done };
   }
 
+  #among(hand = "") {
+    const { hands } = this.ways.page.offers;
+    return { otherwise: this.ways.otherwise(), hand: hand || (hands.length === 1 ? hands[0].name : "") };
+  }
+
   acceptSure() {
-    this.accept(this.lines.filter((line) => !line.ask && line.puts.length));
+    this.accept(this.lines.filter((line) => this.#isSure(line)));
   }
 
   // What the line puts stands in the form, and the card that it fills is open.
   change(line) {
+    if (this.#hands(line).length) return this.accept([line]);
     if (!line.puts.length) return this.#open(line.of.length ? ["work", line.of[0]] : null);
-    const one = taken(this.ways.page.read(), line, this.ways.otherwise());
+    const one = taken(this.ways.page.read(), line, this.#among());
     if (one.why) {
       this.count.textContent = one.why;
       this.ways.page.open(...one.at);
@@ -396,12 +422,12 @@ export class Confirming {
   #tell(words = "") {
     const left = this.lines.length;
     const { total, gone } = this.ways.heard();
-    const sure = this.lines.filter((line) => !line.ask && line.puts.length).length;
-    const count = left ? `${left} of ${total} left.` : total && !gone ? "All lines are confirmed: save the day, and it is in the book." : "";
+    const sure = this.lines.filter((line) => this.#isSure(line)).length;
+    const count = left ? `${left} of ${total} left.` : total && !gone ? "All are confirmed: save it." : "";
     this.count.textContent = [words, count].filter(Boolean).join(" ");
     this.undo.hidden = !this.undone.length;
     this.sure.hidden = sure < 2;
     this.sure.textContent = sure === left ? `Accept all ${sure}` : `Accept the ${sure} that are sure`;
-    this.root.classList.toggle("done", !left);
+    this.root.classList.toggle("done", !left && total > 0);
   }
 }

@@ -309,6 +309,7 @@ $("#say").addEventListener("click", () => {
   unfoldSaying($("#saying").hidden);
   if (!$("#saying").hidden) $("#said-text").focus();
 });
+$("#left").addEventListener("click", () => saying?.next());
 for (const fold of [$("#reads"), $("#source")]) fold.addEventListener("toggle", () => fold.open && look());
 if (WIDE.matches) $("#reads").open = true;
 if (WIDE.matches && opened) $("#source").open = true;

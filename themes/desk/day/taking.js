@@ -10,12 +10,14 @@ const SIDE_BY_SIDE = new Set(["found", "note"]);
 
 const isSaid = (value) => Boolean(value) && value.length !== 0;
 
-// The form with a line in it, and where what it put stands; or why it cannot be put.
-export function taken(form, line, otherwise = []) {
+// The form with a line in it, and where what it put stands; or why it cannot be put. Hours of which
+// nobody said whose they are go to the `hand` that is named; `otherwise` are those that no row shows.
+export function taken(form, line, { otherwise = [], hand: whose = "" } = {}) {
   const made = structuredClone(form);
   const besides = structuredClone(line.beside);
   const places = [];
-  for (const [hand, hours] of Object.entries(line.form.hours || {})) {
+  for (const [said, hours] of Object.entries(line.form.hours || {})) {
+    const hand = said || whose;
     const whole = otherwise.includes(hand) ? null : added(made.hours[hand], hours);
     if (otherwise.includes(hand)) besides.hours = { ...besides.hours, [hand]: hours };
     else if (whole === null) return { why: `The hours stand there as “${made.hours[hand]}”, which is no number: put that right first.`, at: ["hours", hand] };
@@ -87,7 +89,7 @@ const union = (before, after) => [...new Set([...(before || []), ...after])];
 /* The moment of a line, in the recording that is named as a whole or else first, in order of time. */
 
 const fileOf = (moment) => (typeof moment === "string" ? moment : moment.file);
-const secondsOf = (moment) => (moment.at ? moment.at.split(":").reduce((sum, part) => sum * 60 + Number(part), 0) : -1);
+const secondsOf = (moment) => (typeof moment !== "string" && moment.at ? moment.at.split(":").reduce((sum, part) => sum * 60 + Number(part), 0) : -1);
 
 function withMoment(moments, line) {
   const told = line.line.at;

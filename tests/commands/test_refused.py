@@ -1,0 +1,293 @@
+"""What a person is told where nothing can be written or read, and what stays as it was."""
+
+import errno
+import os
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from threading import Thread
+from unittest.mock import patch
+
+import pytest
+
+from tests.breaking import refused
+from tests.commands.running import DAY, NEW, run
+from tests.publishing import a_publishing, published_again
+from tests.swapping import state_of
+from tests.tern import put_file
+
+FULL = "the disk is full"
+
+
+@pytest.fixture
+def key(tmp_path: Path) -> Path:
+    file = tmp_path / "workshop.key"
+    run("make-key", "--to", file)
+    return file
+
+
+def publish(content: Path, to: Path, *more: object):
+    cache = content.parent / "cache"
+    return run("publish", content, "--for", "workshop", "--to", to, "--cache", cache, *more)
+
+
+def _run_out(folder: Path, *words: object) -> tuple[int, str]:
+    """A command while nothing can be written below a folder: exit code and what is said of it."""
+
+    def do() -> None:
+        result = run(*words)
+        ended = SystemExit(result.exit_code)
+        ended.add_note(result.stderr)
+        raise ended
+
+    ended = refused(folder, 0, do)
+    return ended.code, ended.said
+
+
+# The disk is full
+
+
+def test_publish__on_a_full_disk(content: Path, tmp_path: Path) -> None:
+    target = tmp_path / "at" / "archive"
+    words = ("publish", content, "--for", "workshop", "--to", target, "--cache", tmp_path / "cache")
+    target.parent.mkdir()
+    code, said = _run_out(tmp_path / "at", *words)
+    assert (2, f"Error: archive is not written: {FULL}; nothing is there yet\n") == (code, said)
+    assert [] == [*target.parent.iterdir()]
+    assert 0 == publish(content, target).exit_code
+    before = state_of(target)
+    put_file(content, "tern/sheets/2024/2024-03-06-more.md", (content / DAY).read_bytes())
+    code, said = _run_out(tmp_path / "at", *words)
+    assert (2, f"Error: archive is not written: {FULL}; what was there is as it was\n") == (
+        code,
+        said,
+    )
+    assert before == state_of(target)
+    assert 1 == publish(content, target).exit_code
+    assert (target / "sheets/2024-03-06-more.html").is_file()
+
+
+def test_seal_statement_and_handover__on_a_full_disk(
+    content: Path, tmp_path: Path, key: Path
+) -> None:
+    before = state_of(content)
+    sealing = ("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-06", "--key", key)
+    stating = ("statement", content, "--to", "2024-03-05", "--issued", "2024-03-06")
+    handing = ("handover", content, "--to", tmp_path / "at" / "bag", "--key", key, "--cache",
+               tmp_path / "cache", "--with-reservations")  # fmt: skip
+    assert (2, f"Error: the seal is not written: {FULL}; nothing is sealed\n") == (
+        _run_out(content, *sealing)
+    )
+    told = f"tern/statements/2024-03-05.yaml is not written: {FULL}; nothing is stated"
+    assert (2, f"Error: {told}\n") == _run_out(content, *stating)
+    assert before == state_of(content)
+    assert 0 == run(*stating).exit_code
+    assert 0 == run(*sealing[:3], "2024-03-06", *sealing[4:]).exit_code
+    (tmp_path / "at").mkdir()
+    assert (2, f"Error: bag is not written: {FULL}; nothing is there yet\n") == (
+        _run_out(tmp_path / "at", *handing)
+    )
+    assert [] == [*(tmp_path / "at").iterdir()]
+
+
+def test_write__on_a_full_disk_keeps_the_text(
+    content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))
+    before = state_of(content)
+    words = (
+        "write",
+        content,
+        "--date",
+        "2024-03-06",
+        "--hand",
+        "MT",
+        "--hours",
+        "2",
+        "--note",
+        "Apart.",
+    )
+    code, said = _run_out(content, *words)
+    (kept,) = (tmp_path / "state").rglob("2024-03-06*.md")
+    path = "tern/sheets/2024/2024-03-06-gearbox.md"
+    assert (1, f"{path} is not saved: {FULL}; the text is kept in {kept}\n") == (code, said)
+    assert "Apart." in kept.read_text()
+    assert before == state_of(content)
+    assert 0 == run(*words).exit_code
+
+
+def test_book_in__on_a_full_disk(content: Path) -> None:
+    before = state_of(content)
+    words = ("book-in", content, *NEW)
+    told = f"the car file aldermoor-plover is not written: {FULL}; nothing of the car is there yet"
+    assert (2, f"Error: {told}\n") == _run_out(content, *words)
+    assert before == state_of(content)
+    assert 0 == run(*words).exit_code
+
+
+@pytest.fixture
+def mounted(tmp_path: Path) -> Iterator[Path]:
+    """A disk of its own with room for 64 kB."""
+    place = tmp_path / "stick"
+    place.mkdir()
+    call = ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(place)]
+    if os.name != "posix" or os.getuid() or subprocess.run(call, check=False).returncode:
+        pytest.skip("nobody here may mount a disk")
+    yield place
+    subprocess.run(["umount", "-l", str(place)], check=True)
+
+
+def test_publish__onto_a_stick_that_is_too_small(content: Path, mounted: Path) -> None:
+    result = publish(content, mounted / "archive")
+    told = f"Error: archive is not written: {FULL}; nothing is there yet\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert [] == [*mounted.iterdir()]
+
+
+def test_publish__onto_a_stick_as_a_whole_is_refused(content: Path, mounted: Path) -> None:
+    """What is new could not be moved to its place in one step."""
+    result = publish(content, mounted)
+    told = f"Error: stick is a disk of its own; choose a folder on it, such as {mounted}/archive\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert [] == [*mounted.iterdir()]
+
+
+def test_publish__onto_another_disk_than_that_of_temporary_files(
+    content: Path, mounted: Path
+) -> None:
+    subprocess.run(["mount", "-o", "remount,size=8m", str(mounted)], check=True)
+    assert 0 == publish(content, mounted / "archive").exit_code
+    assert (mounted / "archive/index.html").is_file()
+    subprocess.run(["mount", "-o", "remount,ro", str(mounted)], check=True)
+    before = state_of(mounted)
+    result = publish(content, mounted / "archive")
+    told = "Error: archive is not written: the disk can only be read; what was there is as it was\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    result = publish(content, mounted / "other")
+    told = "Error: other is not written: the disk can only be read; nothing is there yet\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert before == state_of(mounted)
+
+
+# Where nothing can go
+
+
+def test_publish__where_it_may_not_go(content: Path, tmp_path: Path) -> None:
+    put_file(tmp_path, "letters/mine.txt", b"dear")
+    put_file(tmp_path, "file", b"mine")
+    (tmp_path / "link").symlink_to(content)
+    before = state_of(tmp_path)
+    inside = "lies inside the content folder; choose a folder outside it"
+    told = {
+        content / "out": f"out {inside}",
+        content: f"content {inside}",
+        tmp_path / "link": f"content {inside}",
+        tmp_path: f"{tmp_path.name} holds the content folder; choose an empty folder",
+        tmp_path / "file": "file is a file; choose a folder",
+        tmp_path / "file/archive": "file is a file; choose a folder",
+        tmp_path
+        / "letters": "letters holds files that journal did not write; choose an empty folder",
+    }
+    for target, sentence in told.items():
+        result = publish(content, target)
+        assert (2, f"Error: {sentence}\n") == (result.exit_code, result.stderr)
+    assert before == {k: v for k, v in state_of(tmp_path).items() if not k.startswith("cache")}
+
+
+def test_publish__into_a_folder_that_is_nearly_ours(content: Path, tmp_path: Path) -> None:
+    """The archive of another workshop, and a bag, are not taken for an older archive of this one."""
+    target = tmp_path / "archive"
+    assert 0 == publish(content, target).exit_code
+    before = state_of(target)
+    shop = (content / "workshop.yaml").read_text()
+    (content / "workshop.yaml").write_text(shop.replace("Saltmarsh Lane", "Quarry Bank"))
+    result = publish(content, target)
+    told = "Error: archive holds the archive of Saltmarsh Lane Workshop; choose another folder\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert before == state_of(target)
+    (target / ".journal-archive").write_text(
+        "Made by journal handover. The next handover replaces this folder.\n"
+        "It holds the bag of tern.\n"
+    )
+    before = state_of(target)
+    result = publish(content, target)
+    told = "Error: archive holds the bag of tern; choose another folder\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert before == state_of(target)
+
+
+# What cannot be read
+
+
+@pytest.fixture
+def unreadable(content: Path) -> Iterator[Path]:
+    """A sheet that nobody may open, also where everybody is allowed everything."""
+    file, real = content / DAY, os.open
+
+    def refuse(path: object, *more: object, **how: object) -> int:
+        if str(path).endswith(DAY):
+            raise PermissionError(errno.EACCES, "Permission denied", str(path))
+        return real(path, *more, **how)  # type: ignore[arg-type]
+
+    with patch.object(os, "open", refuse):
+        yield file
+
+
+def test_file_that_cannot_be_read__is_named_and_costs_itself_alone(
+    content: Path, tmp_path: Path, key: Path, unreadable: Path
+) -> None:
+    result = publish(content, tmp_path / "archive")
+    told = "error[unreadable-file]: the file cannot be read: permission denied"
+    assert (1, True) == (result.exit_code, told in result.stderr)
+    assert (tmp_path / "archive/index.html").is_file()
+    result = run("seal", content, "--up-to", "2024-03-05", "--key", key)
+    told = "not all that is written can be read (2024-03-05-gearbox); journal check says why"
+    assert (2, f"Error: {told}\n") == (result.exit_code, result.stderr)
+    result = run("statement", content, "--to", "2024-03-05")
+    told = "what is written holds 1 error, and money might be missing; journal check says what is wrong"
+    assert (2, f"Error: {told}\n") == (result.exit_code, result.stderr)
+
+
+# Two at once, and clocks
+
+
+def test_two_publishings_at_once__one_waits_and_says_so(content: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "place"
+    folder.mkdir()
+    put = [a_publishing(folder, content) for _ in range(2)]
+    threads = [Thread(target=published_again, args=(one,)) for one in put]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(100)
+    said = [words for one in put for words in one.said]
+    assert said in ([], ["archive is being written already; waiting for that"])
+    assert not published_again(a_publishing(folder, content)).anew
+    assert {"archive", "kept", "pictures"} == {file.name for file in folder.iterdir()}
+
+
+def test_clock_that_jumps__hides_no_change(content: Path, tmp_path: Path) -> None:
+    """Whatever the clock said at each publishing, what was written in between is on the page."""
+    sheet = content / DAY
+    for turn, hours in enumerate((0, 48, -48, 72, -100, 0)):
+        head = sheet.read_text(encoding="utf-8").rpartition("---\n")[0]
+        before = sheet.stat()
+        sheet.write_text(f"{head}---\nTurn {turn}.\n", encoding="utf-8")
+        if turn % 2:
+            os.utime(sheet, ns=(before.st_atime_ns, before.st_mtime_ns))
+        clock = before.st_mtime_ns + hours * 3_600_000_000_000
+        told = published_again(a_publishing(tmp_path, content, clock=clock))
+        page = (tmp_path / "archive/sheets/2024-03-05-gearbox.html").read_text(encoding="utf-8")
+        assert told.anew
+        assert f"Turn {turn}." in page
+
+
+def test_clock_that_went_back__closes_and_states_no_day_to_come(content: Path, key: Path) -> None:
+    before = state_of(content)
+    result = run("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-01", "--key", key)
+    told = "Error: 2024-03-05 is still to come; a seal closes days that are over\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    result = run("statement", content, "--to", "2024-03-05", "--issued", "2024-03-01")
+    told = "Error: the period ends on 2024-03-05; it cannot be issued on 2024-03-01 before that\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert before == state_of(content)
