@@ -1,4 +1,4 @@
-"""What is wrong in a car is the same whoever folded it: the record alone, or a view that pages are made of."""
+"""What is wrong in a car is the same whoever folded it: its record alone, or a view for its pages."""
 
 from dataclasses import replace
 
