@@ -2,8 +2,6 @@
 
 import posixpath
 from collections import Counter
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
@@ -16,30 +14,21 @@ from urllib.parse import unquote, urlsplit
 import pytest
 
 from journal.outputs.theme import environment, theme_folder
-from journal.pages import PAGES, page_at
+from journal.pages import page_at
 from journal.pages.page import Page
-from journal.pages.parting import folder_of
 from journal.pages.searchdocs import documents
 from journal.pages.sheets import page_sheets
 from journal.pages.view import CarView, view_of
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.benchmarks.generate import Size, generate
+from tests.pages.roomless import all_pages, list_of, no_room
 from tests.parsing import parsed
 from tests.printing import demonstration
 
 TEMPLATES = environment(theme_folder())
 READERS = (Reader.WORKSHOP, Reader.PUBLIC)
 
-# Where each long list has its room, and how much of it is left in these tests.
-ROOMS = {
-    "sheets.ROOM": 9, "subsystem.ROOM": 3, "component.ROOM": 4, "component.MARGIN_ROOM": 3,
-    "component.LATEST": 2, "measured.ROOM": 11, "measured.POINTS": 3, "decisions.ROOM": 4,
-    "departures.ROOM": 9, "numbers.ROOM": 2, "find.ROOM": 25, "sums.ROOM": 3, "seals.ROOM": 2,
-    "suppliers.ROOM": 2, "placing.SNAGS_ROOM": 5, "placing.PARTS_ROOM": 7, "placing.LOTS_ROOM": 2,
-    "placing.PROVING_ROOM": 20, "placing.EARLIER": 0, "placing.RECHECKS_ROOM": 2, "hours.MONTHS_ROOM": 2,
-    "hours.WORST": 3,
-}  # fmt: skip
 # The places of entries that have one of their own, by how their names begin.
 ENTRIES = ("snag-", "part-", "lot-", "question-", "recheck-", "seal-", "supplier-", "number-")
 
@@ -86,18 +75,13 @@ def _resolved(page: str, href: str) -> str:
     return f"{path if parts.path else page}#{parts.fragment}" if parts.fragment else path
 
 
-def _pages(view: CarView) -> Iterator[Page]:
-    for make in PAGES:
-        yield from make(view)
-
-
 def _printed(page: Page) -> str:
     return TEMPLATES.get_template(page.template).render(page.values)
 
 
 def _read(view: CarView) -> dict[str, Told]:
     found = {}
-    for page in _pages(view):
+    for page in all_pages(view):
         reading = _Reading(page.path)
         reading.feed(_printed(page))
         found[page.path] = Told(tuple(reading.ids), tuple(reading.targets), reading.entries)
@@ -115,11 +99,6 @@ def _as_it_is(reader: Reader) -> dict[str, Told]:
     return _read(_view(reader))
 
 
-def _list_of(path: str, others: dict[str, Told]) -> str:
-    """The first page of the list that a page belongs to."""
-    return next((other for other in others if path.startswith(folder_of(other))), path)
-
-
 def _broken(told: dict[str, Told]) -> list[str]:
     """Links that lead to no page, or to a place that their page has not."""
     broken = []
@@ -131,18 +110,9 @@ def _broken(told: dict[str, Told]) -> list[str]:
     return broken
 
 
-@contextmanager
-def _no_room() -> Iterator[None]:
-    with pytest.MonkeyPatch.context() as patch:
-        for name, room in ROOMS.items():
-            patch.setattr(f"journal.pages.{name}", room)
-        patch.setattr("journal.pages.proving.EARLIER", ROOMS["placing.EARLIER"])
-        yield
-
-
 @cache
 def _without_room(reader: Reader) -> dict[str, Told]:
-    with _no_room():
+    with no_room():
         return _read(_view(reader))
 
 
@@ -153,7 +123,7 @@ def test_links__lead_to_the_page_on_which_their_entry_stands(reader: Reader) -> 
 
 def test_search__finds_entries_on_the_page_on_which_they_stand() -> None:
     told = _without_room(Reader.WORKSHOP)
-    with _no_room():
+    with no_room():
         places = [found.href.partition("#") for found in documents(_view(Reader.WORKSHOP))]
     assert [] == [to for to, _, place in places if place and place not in told[to].ids]
 
@@ -172,28 +142,28 @@ def test_lists__lose_nothing_on_the_way_from_page_to_page(reader: Reader) -> Non
     before = _as_it_is(reader)
     now: dict[str, Counter[str]] = {}
     for path, page in _without_room(reader).items():
-        told = Counter(_list_of(to, before) for to in page.entries.elements())
-        now.setdefault(_list_of(path, before), Counter()).update(told)
+        told = Counter(list_of(to, before) for to in page.entries.elements())
+        now.setdefault(list_of(path, before), Counter()).update(told)
     for path, page in before.items():
         assert Counter() == page.entries - now[path], path
 
 
 def test_further_pages__are_sound_and_found_by_their_path() -> None:
     before = _as_it_is(Reader.WORKSHOP)
-    with _no_room():
+    with no_room():
         view = _view(Reader.WORKSHOP)
-        further = [page for page in _pages(view) if page.path not in before]
+        further = [page for page in all_pages(view) if page.path not in before]
         assert {
             "sheets/index.html", "measured.html", "proving.html", "snags.html", "hours.html",
             "find.html", "parts.html", "outwork.html", "decisions.html", "departures.html",
             "numbers.html", "sums.html", "rechecks.html", "suppliers.html", "seals.html",
-        } <= {_list_of(page.path, before) for page in further}  # fmt: skip
+        } <= {list_of(page.path, before) for page in further}  # fmt: skip
         for page in further:
             told = parsed(_printed(page))
             assert (1,) == told.levels[:1], page.path
             assert all(b - a <= 1 for a, b in pairwise(told.levels)), page.path
             assert len(set(told.ids)) == len(told.ids), page.path
-        for page in {_list_of(page.path, before): page for page in further}.values():
+        for page in {list_of(page.path, before): page for page in further}.values():
             found = page_at(view, page.path)
             assert found is not None
             assert _printed(page) == _printed(found)
@@ -211,7 +181,7 @@ def _long_work() -> CarView:
 
 
 def test_long_work__is_told_on_pages_that_one_can_read() -> None:
-    sizes = {page.path: len(_printed(page).encode()) for page in _pages(_long_work())}
+    sizes = {page.path: len(_printed(page).encode()) for page in all_pages(_long_work())}
     assert {} == {path: size for path, size in sizes.items() if size > 250_000}
     assert {"sheets/index/2.html", "find/2.html", "proving/2.html"} <= sizes.keys()
 
