@@ -92,7 +92,7 @@ class Live:
         new = False
         for name, car in self.state.cars.items():
             if not car.asked:
-                found = problems_of_car(car.file)
+                found = problems_of_car(car.file, car.view)
                 with self._changing:
                     new |= self._told(name, car, found)
         return new

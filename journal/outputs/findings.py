@@ -1,19 +1,12 @@
 """Everything that is wrong in a content folder: from reading, from the checks, from the folds."""
 
+from dataclasses import replace
+
 from journal.checks import check_car
-from journal.digests.money.fold import money_of
-from journal.digests.sums import digest_sums
-from journal.ledgers.keepers import fold_keepers
-from journal.ledgers.measured import fold_measured
-from journal.ledgers.numbers import fold_numbers
-from journal.ledgers.originality.fold import fold_originality
-from journal.ledgers.outwork import fold_outwork
-from journal.ledgers.parts import fold_parts
-from journal.ledgers.proving import fold_proving
-from journal.ledgers.rechecks import fold_rechecks
-from journal.ledgers.snags import fold_snags
+from journal.pages.view import CarView, view_of
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, problem_order
+from journal.words.vocabulary import Reader
 
 
 def problems_of(content: Content) -> tuple[Problem, ...]:
@@ -24,20 +17,33 @@ def problems_of(content: Content) -> tuple[Problem, ...]:
     return tuple(sorted(found, key=problem_order))
 
 
-def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
-    """What the checks and the folds find in one car."""
-    disputed = fold_numbers(car).disputed_components
-    keepers = fold_keepers(car)
+def problems_of_car(car: CarFile, seen: CarView | None = None) -> tuple[Problem, ...]:
+    """What the checks and the folds find in one car.
+
+    `seen` is a view of it, if there is one: where that is of the same record, its folds serve for both.
+    """
+    view = seen if seen is not None and _same(car, seen.car) else _whole(car)
     folded = (
-        *fold_originality(car, disputed=disputed).problems,
-        *fold_snags(car).problems,
-        *fold_proving(car).problems,
-        *fold_parts(car).problems,
-        *fold_outwork(car).problems,
-        *fold_measured(car).problems,
-        *keepers.problems,
-        *fold_rechecks(car, exchanged=keepers.exchanged).problems,
-        *money_of(car).problems,
-        *digest_sums(car).problems,
+        *view.originality.problems,
+        *view.snags.problems,
+        *view.proving.problems,
+        *view.parts.problems,
+        *view.outwork.problems,
+        *view.measured.problems,
+        *view.keepers.problems,
+        *view.rechecks.problems,
+        *view.money.problems,
+        *view.sums.problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))
+
+
+def _whole(car: CarFile) -> CarView:
+    return view_of(car, Reader.WORKSHOP, pictures={})
+
+
+def _same(car: CarFile, seen: CarFile) -> bool:
+    """Whether two are the same but for their photographs, of which no fold finds anything wrong."""
+    if seen.sheets is not car.sheets:
+        return False
+    return replace(seen, photo_files=car.photo_files, photo_facts=car.photo_facts) == car

@@ -7,7 +7,14 @@ from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
 
-from journal.outputs.archive import Order, as_of, files_beside, part_of, view_of_part
+from journal.outputs.archive import (
+    Order,
+    as_of,
+    concerning,
+    files_beside,
+    part_of,
+    view_of_part,
+)
 from journal.outputs.findings import problems_of_car
 from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
@@ -21,6 +28,7 @@ from journal.pages import PAGES, CarFront, front_of
 from journal.pages.view import CarView
 from journal.pictures.cache import Entry, Kept, PictureCache, kept_bytes
 from journal.pictures.make import Job, files_of, known_pictures, problems_in, published_of
+from journal.pictures.published import Published
 from journal.reading.car import read_car
 from journal.reading.content import read_workshop
 from journal.records.carfile import CarFile, Content
@@ -145,9 +153,7 @@ class _Work:
         if damaged:
             spoilt = tuple(entries[path].sha256 for path in damaged)
             return Wanting(tuple(damaged), spoilt)
-        looked, problems = self._problems(entries)
-        told = tuple(sorted({*problems, *self.task.elsewhere}, key=problem_order))
-        view = view_of_part(self.part, looked, self.order, published_of(self.jobs, entries), told)
+        view, problems = self._told(entries)
         self._set_files(view)
         leaks = self._searched(view)
         shas = {path: one.sha for path, one in self.setter.done.items()}
@@ -193,13 +199,26 @@ class _Work:
                 damaged.append(job.path)
         return damaged
 
-    def _problems(self, entries: Mapping[str, Entry]) -> tuple[CarFile, tuple[Problem, ...]]:
+    def _told(self, entries: Mapping[str, Entry]) -> tuple[CarView, tuple[Problem, ...]]:
+        """The car as its reader sees it, and every problem of it. The workshop sees the very record in
+        which they are sought, so that it is folded once for both."""
         made = published_of(self.jobs, entries)
+        looked = self._looked(made)
+        workshop = self.order.reader is Reader.WORKSHOP
+        seen = view_of_part(self.part, looked, self.order, made, ()) if workshop else None
+        bad = problems_in({job.path: entries[job.path] for job in self.jobs})
+        problems = (*self.wrong, *bad, *problems_of_car(looked, seen))
+        told = tuple(sorted({*problems, *self.task.elsewhere}, key=problem_order))
+        if seen is not None:
+            return seen.telling(concerning(self.task.name, told)), problems
+        return view_of_part(self.part, looked, self.order, made, told), problems
+
+    def _looked(self, made: Mapping[str, Published]) -> CarFile:
+        """The car with what its photographs say of themselves."""
         facts = {path: shown.facts for path, shown in made.items()}
         alone = Content(self.car.workshop, self.car.workshop_source, (self.car,))
         (looked,) = with_facts(alone, facts).cars
-        bad = problems_in({job.path: entries[job.path] for job in self.jobs})
-        return looked, (*self.wrong, *bad, *problems_of_car(looked))
+        return looked
 
     def _set_files(self, view: CarView) -> None:
         templates = kept_environment(self.store)

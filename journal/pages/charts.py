@@ -219,7 +219,8 @@ def _placed(days: Mapping[date, Fraction], span: Span) -> Iterator[tuple[Fractio
     if span.days <= LANE_DAYS:
         yield from ((span.share(day), hours) for day, hours in sorted(days.items()))
         return
-    together = grouped(days, lambda day: int(span.share(day) * LANE_PLACES))
+    last = LANE_PLACES - 1
+    together = grouped(days, lambda day: min(int(span.share(day) * LANE_PLACES), last))
     for place_, of in sorted(together.items()):
         yield Fraction(2 * place_ + 1, 2 * LANE_PLACES), max(days[day] for day in of)
 

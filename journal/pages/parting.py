@@ -96,7 +96,7 @@ def _pages(sections: Iterable[Section], room: int) -> Iterator[tuple[Stretch, ..
         for stretch in _stretches(section, room):
             end = stretch.first + len(stretch.entries)
             needed = sum(section.weights[stretch.first : end])
-            if page and taken + needed > room:
+            if page and (taken + needed > room or page[-1].key == stretch.key):
                 yield tuple(page)
                 page, taken = [], 0
             page.append(stretch)
@@ -131,7 +131,7 @@ def bounds(count: int, room: int, *, newest_first: bool = False) -> tuple[tuple[
     """Where each part of so many entries begins and ends, when a part holds at most `room` of them."""
     if count <= room:
         return ((0, count),) if count else ()
-    size = max(room * 2 // 3, 1)
+    size = -(-room * 2 // 3)
     parts = max((count + size // 2) // size, 1)
     ends = [*(n * size for n in range(parts)), count]
     ordered = [count - end for end in reversed(ends)] if newest_first else ends

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from journal.pages.charts import (
     COLUMN_HEIGHT,
+    LANE_DAYS,
     LANE_HEIGHT,
     MONTH_LANE_HEIGHT,
     DayRow,
@@ -24,6 +25,7 @@ from journal.pages.charts import (
     month_columns,
     place,
     stack,
+    year_axis,
 )
 from journal.words.amounts import Interval
 
@@ -101,10 +103,21 @@ def test_day_lanes__a_stroke_a_day_within_the_lane(
 ) -> None:
     (lane,) = day_lanes([DayRow("brakes", worked)], first, last).lanes
     strokes = [s.replace("V", " ").split() for s in lane.strokes.split("M")[1:]]
-    assert len(strokes) == len(worked)
+    assert len(strokes) == len(worked) or Span(first, last).days > LANE_DAYS
     for x, foot, head in strokes:
         assert 0 <= Decimal(x) <= 1000
         assert 0 <= Decimal(head) < Decimal(foot) <= LANE_HEIGHT
+
+
+def test_day_lanes__over_many_years_draw_days_together_that_would_cover_each_other() -> None:
+    first, last = date(2004, 1, 1), date(2023, 12, 31)
+    worked = {first + timedelta(days=n): Fraction(1 + n % 7, 2) for n in range(7000)}
+    (lane,) = day_lanes([DayRow("brakes", worked)], first, last).lanes
+    strokes = [s.replace("V", " ").split() for s in lane.strokes.split("M")[1:]]
+    # 7,000 of 7,305 days: 719 of 750 places, each of nine or ten days, so that one of them is of the longest.
+    assert 710 <= len(strokes) <= 720
+    assert [float(x) for x, _, _ in strokes] == sorted({float(x) for x, _, _ in strokes})
+    assert 1 == len({head for _, _, head in strokes[:-1]})
 
 
 def test_day_lanes__a_longer_day_stands_taller() -> None:
@@ -113,6 +126,16 @@ def test_day_lanes__a_longer_day_stands_taller() -> None:
     (lane,) = day_lanes([row], short, long).lanes
     heads = [Decimal(stroke.split("V")[1]) for stroke in lane.strokes.split("M")[1:]]
     assert heads[1] < heads[0]
+
+
+@given(st.integers(1900, 2100), st.integers(1, 120))
+def test_year_axis__has_room_for_its_labels(first: int, count: int) -> None:
+    axis = year_axis(range(first, first + count))
+    assert 1 <= len(axis) <= 12
+    assert str(first) == axis[0].label
+    # On a narrow page those of the first rank alone are seen.
+    assert 1 <= sum(mark.rank == 0 for mark in axis) <= 5
+    assert inside(*(mark.x for mark in axis))
 
 
 @given(days)
