@@ -16,7 +16,7 @@ from journal.digests.gate import Gate
 from journal.ledgers.seals import Seals
 from journal.outputs.archive import Order, view_with_pictures
 from journal.outputs.dossier import dossier_pdf
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.tables_gate import gate_of
 from journal.pages.view import CarView, view_of
 from journal.reading.content import read_content

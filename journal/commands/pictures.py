@@ -1,17 +1,20 @@
 """How commands work on pictures: all cores, the cache of this person, and a bar that tells how far."""
 
 import os
+import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from rich.console import Console
-from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeRemainingColumn
 
 from journal.commands.caches import cache_option, pictures_in
 from journal.outputs.pictures import Means
+
+if TYPE_CHECKING:
+    from journal.commands.bar import Bar
 
 __all__ = ["cache_option", "means_for", "silent_means"]
 
@@ -19,24 +22,22 @@ __all__ = ["cache_option", "means_for", "silent_means"]
 @contextmanager
 def means_for(cache: Path | None) -> Iterator[Means]:
     """The means of a command. The bar is drawn on a terminal only, and goes when all is done."""
-    console = Console(stderr=True)
-    columns = (
-        TextColumn("{task.description} pictures"), BarColumn(),
-        TextColumn("{task.completed:.0f} done, {task.fields[left]} left,"), TimeRemainingColumn(),
-        TextColumn("to go"),
-    )  # fmt: skip
-    tasks: dict[str, TaskID] = {}
-    with Progress(
-        *columns, console=console, transient=True, disable=not console.is_terminal
-    ) as bar:
+    with ExitStack() as ending:
+        bars: list[Bar] = []
 
         def progress(what: str, done: int, of: int) -> None:
-            if what not in tasks:
-                tasks[what] = bar.add_task(what.capitalize(), total=of, left=of - done)
-            bar.update(tasks[what], completed=done, total=of, left=of - done)
+            if not bars:
+                # Most days no picture is made, or only a few, and it takes long to load.
+                from journal.commands.bar import bar
 
+                bars.append(ending.enter_context(bar()))
+            bars[0].tell(what, done, of)
+
+        means = silent_means(cache)
         yield replace(
-            silent_means(cache), progress=progress, notice=lambda words: click.echo(words, err=True)
+            means,
+            progress=progress if sys.stderr.isatty() else means.progress,
+            notice=lambda words: click.echo(words, err=True),
         )
 
 

@@ -10,7 +10,7 @@ from platformdirs import user_config_path
 from journal.commands.common import Day, car_option, folder_argument, load, one_car, refusing
 from journal.outputs.keys import make_key, read_key
 from journal.outputs.seal import write_seal
-from journal.reading.seals import key_hash
+from journal.reading.signatures import key_hash
 from journal.words.spoken import spoken
 from journal.words.text import counted
 from journal.words.wrong import WrongCall

@@ -18,7 +18,7 @@ from journal.commands.common import (
 )
 from journal.commands.pictures import cache_option, means_for
 from journal.outputs.pictures import looked
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.table import Table
 from journal.outputs.tables import (
     NEED_FACTS,

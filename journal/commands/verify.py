@@ -12,7 +12,7 @@ from journal.outputs.bag.layout import BAGIT
 from journal.outputs.bag.verify import Finding, Verified, verify_bag
 from journal.outputs.bag.zip import opened_bag
 from journal.outputs.proof import Proven, check_proof, proof_of
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.words.spoken import spoken
 from journal.words.text import counted
 from journal.words.wrong import WrongCall

@@ -9,7 +9,7 @@ from journal.desk.darkroom import Darkroom
 from journal.desk.memory import Car, Memory
 from journal.outputs.findings import problems_of_car
 from journal.outputs.pictures import hung, jobs_of, photo_at
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import Job, foretold
 from journal.records.carfile import CarFile

@@ -11,7 +11,7 @@ from jinja2 import Environment
 from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
 from journal.outputs.pictures import Means, hung, jobs_of, passing_cache, studio_of, with_facts
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.staging import put
 from journal.outputs.tables import as_csv
 from journal.outputs.tables_money import table_of

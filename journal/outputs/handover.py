@@ -22,13 +22,13 @@ from journal.outputs.bag.verify import Verified, verify_bag
 from journal.outputs.bag.zip import write_zip
 from journal.outputs.pictures import Means
 from journal.outputs.printing import refuse_leaking
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.staging import bag_mark, staged
 from journal.outputs.tables_gate import gate_of
 from journal.outputs.typeset import Paper
 from journal.outputs.withheld import refuse_leaks
 from journal.pages.view import CarView
-from journal.reading.seals import key_hash
+from journal.reading.signatures import key_hash
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem
 from journal.words.text import counted

@@ -11,7 +11,7 @@ from journal.outputs import dossier as documents
 from journal.outputs.archive import Order, chosen, come_in, view_with_pictures
 from journal.outputs.dossier import Document
 from journal.outputs.held import held_for_a_while
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.staging import put
 from journal.outputs.tables_gate import gate_of
 from journal.outputs.typeset import Paper

@@ -8,7 +8,8 @@ from hashlib import file_digest
 from pathlib import Path
 
 from journal.ledgers.seals import fold_seals
-from journal.reading.seals import FOLDER, is_signed, key_hash, public_key_in, read_seals
+from journal.reading.seals import FOLDER, read_seals
+from journal.reading.signatures import is_signed, key_hash, public_key_in
 from journal.records.carfile import CarFile
 from journal.records.seal import PUBLIC_KEY, SIGNATURE, STATEMENT, Entry, Statement, statement_in
 from journal.words.merkle import inclusion, root_from_inclusion

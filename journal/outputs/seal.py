@@ -9,12 +9,13 @@ from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
-from journal.ledgers.seals import UNSEALED, Seals, fold_seals
+from journal.ledgers.seals import Seals, fold_seals
 from journal.outputs.keys import public_pem
 from journal.outputs.refused import reading, writing
 from journal.outputs.sheets.disk import locked, make_folders, settle, written_to
 from journal.reading.hashes import Files, files_of
-from journal.reading.seals import FOLDER, key_hash, read_seals
+from journal.reading.seals import FOLDER, read_seals
+from journal.reading.signatures import key_hash
 from journal.records.carfile import CarFile
 from journal.records.seal import ENTRIES, PUBLIC_KEY, SIGNATURE, STATEMENT, Entry, Statement
 from journal.words.merkle import EMPTY, root_of
@@ -28,15 +29,6 @@ class NewSeal:
     statement: Statement
     added: tuple[Entry, ...]
     files: tuple[str, ...]
-
-
-def seals_of(root: Path, car: CarFile) -> Seals:
-    """The seals of a car held against the files that are there, which are read when there are any."""
-    seals = read_seals(root / car.name / FOLDER)
-    if not seals:
-        return UNSEALED
-    files = files_of(root, car)
-    return fold_seals(seals, files.hashes, files.days)
 
 
 def write_seal(

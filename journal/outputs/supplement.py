@@ -27,7 +27,7 @@ from journal.outputs.held import held_for_a_while
 from journal.outputs.printing import refuse_leaking
 from journal.pages.view import CarView
 from journal.readers import car_for, files_told
-from journal.reading.seals import key_hash
+from journal.reading.signatures import key_hash
 from journal.records.carfile import Content
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall

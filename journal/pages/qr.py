@@ -2,8 +2,6 @@
 
 from typing import NamedTuple
 
-import segno
-
 # The light margin that the standard asks for around a code, in modules.
 QUIET = 4
 
@@ -17,6 +15,9 @@ class Code(NamedTuple):
 
 def qr_code(text: str) -> Code:
     """The code of a text with error correction level M, each run of dark modules a rectangle."""
+    # Loaded where a code is wanted: few pages show one.
+    import segno
+
     matrix = segno.make_qr(text, error="m").matrix
     runs = (
         f"M{x + QUIET} {y + QUIET}h{length}v1h-{length}z"

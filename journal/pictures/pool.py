@@ -5,11 +5,9 @@ from concurrent.futures import (
     BrokenExecutor,
     Executor,
     Future,
-    ProcessPoolExecutor,
     as_completed,
 )
 from contextlib import AbstractContextManager, contextmanager
-from multiprocessing import get_context
 from typing import Any, TypeVar
 
 T = TypeVar("T")
@@ -48,6 +46,10 @@ def pool_of(workers: int) -> Pool:
         if workers < 2:
             yield Here()
             return
+        # Loaded only where there is more to do than this process does at once.
+        from concurrent.futures import ProcessPoolExecutor
+        from multiprocessing import get_context
+
         with ProcessPoolExecutor(workers, get_context("spawn")) as pool:
             yield pool
 

@@ -1,15 +1,6 @@
 """The seals of a car, and the hashes of the files that they answer for."""
 
-from hashlib import sha256
 from pathlib import Path
-
-from cryptography.exceptions import InvalidSignature, UnsupportedAlgorithm
-from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
-from cryptography.hazmat.primitives.serialization import (
-    Encoding,
-    PublicFormat,
-    load_pem_public_key,
-)
 
 from journal.records.seal import (
     ENTRIES,
@@ -30,32 +21,10 @@ def read_seals(folder: Path) -> tuple[Seal, ...]:
     return tuple(_seal(folder / name) for name in sorted(names) if not name.startswith("."))
 
 
-def key_hash(key: Ed25519PublicKey) -> str:
-    """The name of a public key: SHA-256 of its DER form (RFC 8410), in hexadecimal."""
-    return sha256(key.public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)).hexdigest()
-
-
-def is_signed(key: Ed25519PublicKey | None, statement: bytes, signature: bytes) -> bool:
-    """Whether a signature over a statement is by this key (RFC 8032, Ed25519)."""
-    if key is None:
-        return False
-    try:
-        key.verify(signature, statement)
-    except InvalidSignature:
-        return False
-    return True
-
-
-def public_key_in(pem: bytes) -> Ed25519PublicKey | None:
-    """The Ed25519 key that a PEM text holds, or None."""
-    try:
-        key = load_pem_public_key(pem)
-    except (ValueError, UnsupportedAlgorithm):
-        return None
-    return key if isinstance(key, Ed25519PublicKey) else None
-
-
 def _seal(folder: Path) -> Seal:
+    # Few cars are sealed on the days on which they are published, and it takes long to load.
+    from journal.reading.signatures import is_signed, key_hash, public_key_in
+
     written = _bytes(folder / STATEMENT)
     statement = statement_in(written.decode("utf-8", errors="replace"))
     listed = _bytes(folder / ENTRIES).decode("utf-8", errors="replace")

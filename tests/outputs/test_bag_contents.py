@@ -27,7 +27,7 @@ from journal.outputs.seal import write_seal
 from journal.pages.view import CarView, view_of
 from journal.readers import car_for
 from journal.reading.content import read_content
-from journal.reading.seals import key_hash
+from journal.reading.signatures import key_hash
 from journal.records.carfile import CarFile
 from journal.words.spoken import spoken
 from journal.words.vocabulary import Reader

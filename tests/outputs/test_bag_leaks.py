@@ -13,7 +13,7 @@ from journal.outputs.seal import write_seal
 from journal.pages.view import view_of
 from journal.readers import car_for
 from journal.reading.content import read_content
-from journal.reading.seals import key_hash
+from journal.reading.signatures import key_hash
 from journal.words.vocabulary import Reader
 from tests.outputs.test_bag_contents import KEY, an_archive
 from tests.outputs.test_bag_sheets import put_record, told

@@ -9,7 +9,8 @@ from threading import Event, Thread
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
-from journal.outputs.seal import seals_of, write_seal
+from journal.outputs.seal import write_seal
+from journal.outputs.sealed import seals_of
 from journal.outputs.staging import MARK, bag_mark, put, staged
 from journal.outputs.statement import issue_statement
 from journal.reading.content import read_content

@@ -12,9 +12,10 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 from journal.ledgers.seals import Seals, Standing
 from journal.outputs.keys import make_key, read_key
 from journal.outputs.proof import Proven, check_proof, proof_of
-from journal.outputs.seal import seals_of, write_seal
+from journal.outputs.seal import write_seal
+from journal.outputs.sealed import seals_of
 from journal.reading.content import read_content
-from journal.reading.seals import is_signed, key_hash, public_key_in
+from journal.reading.signatures import is_signed, key_hash, public_key_in
 from journal.records.carfile import CarFile
 from journal.words.wrong import WrongCall
 from tests.tern import put_content, put_file, sheet_text

@@ -8,7 +8,8 @@ import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from journal.outputs.archive import Order
-from journal.outputs.seal import seals_of, write_seal
+from journal.outputs.seal import write_seal
+from journal.outputs.sealed import seals_of
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.plainly import publish

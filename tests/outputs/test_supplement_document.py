@@ -20,7 +20,7 @@ from journal.ledgers.seals import Seals
 from journal.outputs.archive import Order, view_with_pictures
 from journal.outputs.bag.earlier import told_now
 from journal.outputs.dossier import supplement
-from journal.outputs.seal import seals_of
+from journal.outputs.sealed import seals_of
 from journal.outputs.tables_gate import gate_of
 from journal.pages.view import CarView
 from journal.readers import files_told

@@ -33,7 +33,8 @@ from journal.outputs.bag.layout import (
 )
 from journal.outputs.bag.pdf import CLAIMS, claims_of
 from journal.outputs.bag.untouched import as_sealed, last_sealed
-from journal.reading.seals import is_signed, key_hash, public_key_in, read_seals
+from journal.reading.seals import read_seals
+from journal.reading.signatures import is_signed, key_hash, public_key_in
 
 SEALS, DOSSIER = f"{PAYLOAD}/seals", f"{PAYLOAD}/dossier.pdf"
 _NOTHING = "nothing"
