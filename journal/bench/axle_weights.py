@@ -1,8 +1,9 @@
 """What the scales say: weight by axle, side and diagonal, and where the centre of gravity lies."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -26,8 +27,7 @@ MOVE = Output("too-much", "too much on the front wheel read first", _MASSES)  # 
 _UNEVEN, _ASTRAY = Fraction(1), Fraction(1)
 
 
-@dataclass(frozen=True)
-class _Scales:
+class _Scales(Struct, frozen=True):
     """Weights in kg by axle, those of the wheels side by side, or one for both."""
 
     front: tuple[Fraction, ...]

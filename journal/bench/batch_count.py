@@ -1,9 +1,10 @@
 """Pieces of a batch counted by weighing, before it goes to the plater and when it is back."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -24,8 +25,7 @@ NOTE = Output("note", "note for the batch")
 _MINUS, _TIMES = "\N{MINUS SIGN}", "\N{MULTIPLICATION SIGN}"
 
 
-@dataclass(frozen=True)
-class _Batch:
+class _Batch(Struct, frozen=True):
     """Weights in g; `division` is the smallest step of the scale."""
 
     sample: int

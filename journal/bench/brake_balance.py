@@ -4,7 +4,9 @@ A car of which only one state is told is judged as it stands.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.bench.base.brakecar import CAR_INPUTS, USUAL_LINING, loads_of, systems_of
 from journal.bench.base.braking import DISC, HARDEST, JUDGED, Brake, Controls, Load, System
@@ -51,8 +53,7 @@ _DOUBT = 0.10
 _GRIPS = (0.3, 0.5, 0.8)
 
 
-@dataclass(frozen=True)
-class _Car:
+class _Car(Struct, frozen=True):
     """All that is worked with: the states, the loads by name, the effort and the deceleration."""
 
     states: dict[str, System]

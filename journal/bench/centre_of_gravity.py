@@ -1,8 +1,9 @@
 """How high the centre of gravity lies: the car level and with one axle lifted, the other on scales."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import asin, degrees, radians, sin, tan
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -21,8 +22,7 @@ TILT = Output("tilt", "angle of the car", (("deg", 1),))
 _VAGUE, _STEEP = 0.1, 25.0
 
 
-@dataclass(frozen=True)
-class _Tilted:
+class _Tilted(Struct, frozen=True):
     """Weights in kg and lengths in mm; `stays` is the weight that the axle on the scales has level, and
     `lifted` what it has with the other one up."""
 

@@ -1,8 +1,9 @@
 """Whether dynamo or alternator keeps up with what is switched on, by day and night, on the road and in traffic."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -38,8 +39,7 @@ _TIMES: tuple[tuple[str, tuple[str, ...]], ...] = (
 _USABLE = Fraction(1, 2)
 
 
-@dataclass(frozen=True)
-class Consumer:
+class Consumer(Struct, frozen=True):
     """Something that takes current: what it is called, when it is on, and its amperes."""
 
     name: str

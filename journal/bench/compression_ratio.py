@@ -5,8 +5,9 @@ Where a ratio is wanted, what must come off the block or the head for it, or wha
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -47,8 +48,7 @@ _CUTS_MM = tuple(Fraction(n, 100) for n in (0, 25, 50, 75, 100, 150))
 _CUTS_THOU = tuple(Fraction(n) * Fraction("0.0254") for n in (0, 10, 20, 30, 40, 60))
 
 
-@dataclass(frozen=True)
-class _Engine:
+class _Engine(Struct, frozen=True):
     """What was measured, in mm and cc; `chambers` and `decks` have one entry for each cylinder."""
 
     bore: Fraction

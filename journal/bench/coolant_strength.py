@@ -1,10 +1,11 @@
 """Coolant: how strong it is, how cold it may get, and what to drain and pour in to make it what is wanted."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, log
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -40,8 +41,7 @@ FREEZING: dict[str, tuple[tuple[str, str], ...]] = {
 WEAKEST, STRONGEST = 25, 60
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Struct, frozen=True):
     """Strengths in % and where they freeze in C, read by straight lines in between."""
 
     points: tuple[tuple[Fraction, Fraction], ...]
@@ -73,8 +73,7 @@ def _between(points: tuple[tuple[Fraction, Fraction], ...], at: Fraction) -> Fra
     return points[-1][1]
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """What is done: strengths in % and volumes in ml.
 
     `drain` is what is to be changed at once; where no more than `drains` runs out, that is done in

@@ -4,9 +4,10 @@ Whatever is put in takes up as much float as it is thick, on whichever side it l
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations_with_replacement
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -25,8 +26,7 @@ THEN = Output("then", "end float then", _LENGTHS)
 _MINUS = "\N{MINUS SIGN}"
 
 
-@dataclass(frozen=True)
-class _Float:
+class _Float(Struct, frozen=True):
     """Readings and limits in mm, and how much thickness brings every reading within the limits."""
 
     readings: tuple[Fraction, ...]

@@ -1,8 +1,9 @@
 """Fuel for a car that stands: how full, how much stabiliser, room to grow, and the ethanol in it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -28,8 +29,7 @@ PETROL, STEEL = Fraction(950, 10**6), Fraction(35, 10**6)
 WATER_PER_ETHANOL = Fraction(5, 1000) / Fraction(1, 10)
 
 
-@dataclass(frozen=True)
-class Fill:
+class Fill(Struct, frozen=True):
     """A tank as it is left: volumes in ml, ethanol as a share, the rise of temperature in C."""
 
     capacity: Fraction

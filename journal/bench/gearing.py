@@ -1,9 +1,10 @@
 """Gearing: road speed for the turns of the engine, in every gear, and what another axle or tyre does."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -21,8 +22,7 @@ TURNING_AFTER = Output("turning-after", "engine in the highest gear at that spee
 TURN = Output("turn", "way of one turn of the wheels", (("mm", 0), ("in", 2)), "U")
 
 
-@dataclass(frozen=True)
-class _Drive:
+class _Drive(Struct, frozen=True):
     """A way of one turn in mm, a final drive, and the gears with their names and ratios."""
 
     turn: Fraction

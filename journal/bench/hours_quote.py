@@ -1,9 +1,10 @@
 """Hours to quote for a job, from hours that were measured on similar ones, as an interval and not as a hope."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import exp, log, sqrt
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -27,8 +28,7 @@ PRICE_HIGH = Output("price-high", "price at most, before tax", _MONEY)
 FEW = 5
 
 
-@dataclass(frozen=True)
-class Past:
+class Past(Struct, frozen=True):
     """A job that was done: its name, its hours, and its size where that is told."""
 
     name: str
@@ -41,8 +41,7 @@ class Past:
         return self.hours / self.size
 
 
-@dataclass(frozen=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """Hours of the next job: the ends of the interval, what is most typical, and the mean.
 
     `spread` is the standard deviation of the hours of jobs of one size, or of their logarithms; `t`

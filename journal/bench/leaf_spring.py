@@ -4,9 +4,10 @@ Leaves of full length work as beams of one width, the graduated ones as one beam
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import cbrt
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -30,8 +31,7 @@ _STEEL, _MUCH = 206_000, 700
 _STIFF = {"band": Fraction(1), "bolts": Fraction(2, 3)}
 
 
-@dataclass(frozen=True)
-class _Spring:
+class _Spring(Struct, frozen=True):
     """Leaves in mm, those of full length first; `arm` is half the length that works."""
 
     full: tuple[Fraction, ...]

@@ -1,8 +1,9 @@
 """How much paint the panels need: area, coats, film, and what misses the panel."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -22,16 +23,14 @@ THINNER = Output("thinner", "and thinner", (("l", 2), ("pint", 1)))
 A_COAT = Output("coat", "ready to spray for one coat", (("l", 2), ("pint", 1)))
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(Struct, frozen=True):
     """A panel: its name, and the area of all its faces in m2."""
 
     name: str
     area: Fraction
 
 
-@dataclass(frozen=True)
-class Film:
+class Film(Struct, frozen=True):
     """What a litre does: m2 in a coat with nothing lost, and wet and dry film of a coat in microns where
     they are known."""
 

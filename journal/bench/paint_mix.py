@@ -1,9 +1,10 @@
 """Paint mixed by its ratio: how much of each, how high in the cup, and what the scales read."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -24,8 +25,7 @@ WEIGHT = Output("weight", "weight of the mixture", (("g", 0), ("oz", 1)))
 _NAMES = ("paint", "hardener", "thinner")
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """A part of a ratio: its name, how it is written, and how many parts of the first it is."""
 
     name: str

@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum
 from journal.bench.base.given import Given, NotWorked
@@ -30,8 +31,7 @@ _TIMES = "\N{MULTIPLICATION SIGN}"
 _SHARES = (Fraction(1, 2), Fraction(3, 4), Fraction(1), Fraction(5, 4))
 
 
-@dataclass(frozen=True)
-class _Crank:
+class _Crank(Struct, frozen=True):
     """A crank without offset: throw and rod in mm."""
 
     throw: float

@@ -5,8 +5,9 @@ wheel, so the rate at the wheel is the spring's times its square.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import cos, pi, radians, sqrt
+
+from msgspec import Struct
 
 from journal.bench.base.braking import GRAVITY
 from journal.bench.base.definition import Input, Job, Sum
@@ -34,8 +35,7 @@ CUT = Output("free-wanted", "free length for the height that is wanted", _LENGTH
 _SOFT, _HARD = 0.8, 2.2
 
 
-@dataclass(frozen=True)
-class _Corner:
+class _Corner(Struct, frozen=True):
     """One wheel: rates in N/mm, lengths in mm, what it carries above the spring in kg. The free length is
     nothing where it was not told; then only differences count."""
 

@@ -5,8 +5,9 @@ A ring is as long as the circle that it lies in, so that its gap grows by pi tim
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -31,15 +32,13 @@ _RULE = "0.0035..0.008"
 _MINUS, _TIMES = "\N{MINUS SIGN}", "\N{MULTIPLICATION SIGN}"
 
 
-@dataclass(frozen=True)
-class _Ring:
+class _Ring(Struct, frozen=True):
     name: str
     gap: Fraction
     side: Fraction | None
 
 
-@dataclass(frozen=True)
-class _Wanted:
+class _Wanted(Struct, frozen=True):
     low: Fraction
     high: Fraction
     side: tuple[Fraction, Fraction] | None

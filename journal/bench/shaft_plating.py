@@ -5,8 +5,9 @@ what is ground afterwards comes right by the wheel, and must keep its plating be
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -22,8 +23,7 @@ NEEDED = Output("needed", "plating that the worst place of these parts needs, on
 _MINUS, _TIMES = "\N{MINUS SIGN}", "\N{MULTIPLICATION SIGN}"
 
 
-@dataclass(frozen=True)
-class _Coat:
+class _Coat(Struct, frozen=True):
     """Limits of the finished diameter and of the plating left on each side, in mm.
 
     A bore is reckoned as a shaft of a diameter below nothing, so that one rule holds for both.

@@ -5,9 +5,10 @@ shims can come to are the bits of one number, and a size in the drawer shifts an
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, gcd, lcm
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -26,8 +27,7 @@ MOST_PIECES, FINEST = 24, 1_000_000
 _MORE = 3
 
 
-@dataclass(frozen=True)
-class Pack:
+class Pack(Struct, frozen=True):
     """A pack: how many of each thickness in mm, thickest first."""
 
     shims: tuple[tuple[Fraction, int], ...]
@@ -43,8 +43,7 @@ class Pack:
         return sum((size * count for size, count in self.shims), Fraction(0))
 
 
-@dataclass(frozen=True)
-class Packs:
+class Packs(Struct, frozen=True):
     """What a drawer yields. `best` starts with the pack of fewest shims that comes closest, and each
     further one has more shims and comes closer; it is empty where none keeps the tolerance, and then
     `under` and `over` are the nearest packs on either side, as far as there are any."""
@@ -76,8 +75,7 @@ def packs_from(
     return Packs((), *(search.pack(reach, *found) if found else None for found in (under, over)))
 
 
-@dataclass(frozen=True)
-class _Search:
+class _Search(Struct, frozen=True):
     """A drawer in whole measures: sizes thickest first, and the window that a pack must meet."""
 
     measure: Fraction

@@ -1,8 +1,9 @@
 """A spring on the press: its rate and free length from readings, against the maker's and its fellow."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -23,8 +24,7 @@ APART = Output("apart", "at the same load the two stand apart by", _LENGTHS)
 _PAIR, _STRAY = Fraction(3), Fraction(3, 100)
 
 
-@dataclass(frozen=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """The line of least squares through readings of length in mm and load in N."""
 
     readings: tuple[tuple[Fraction, Fraction], ...]

@@ -5,8 +5,9 @@ above the minor diameter.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -32,8 +33,7 @@ _NEAR = 0.35
 _SHOWN = 8
 
 
-@dataclass(frozen=True)
-class Candidate:
+class Candidate(Struct, frozen=True):
     """A thread held against the readings.
 
     `beyond` is how far the diameter lies outside what that thread may measure, in mm, below nothing

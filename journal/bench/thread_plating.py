@@ -6,8 +6,9 @@ by twice over the sine of half the angle of the thread.
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -54,8 +55,7 @@ _SPREAD = Fraction(3, 2)
 _LONG = ((5, Fraction(1)), (10, Fraction(5, 4)), (15, Fraction(3, 2)))
 
 
-@dataclass(frozen=True)
-class _Plating:
+class _Plating(Struct, frozen=True):
     """Thickness on the flank in mm, and by how many times it the effective diameter changes."""
 
     least: Fraction

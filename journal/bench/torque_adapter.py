@@ -6,8 +6,10 @@ own length. Along the handle the adapter reaches by the cosine of its angle; squ
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.bench.base.definition import Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -40,8 +42,7 @@ _NEARER = 25
 _ANGLES = (0, 30, 45, 60, 90, 120, 135, 150, 180)
 
 
-@dataclass(frozen=True)
-class _Wrench:
+class _Wrench(Struct, frozen=True):
     """Torque wanted in Nm, lengths in mm."""
 
     torque: Fraction

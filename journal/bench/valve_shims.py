@@ -6,9 +6,10 @@ are bought, then how few valves are disturbed, then how near each comes to the m
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor, lcm
+
+from msgspec import Struct
 
 from journal.bench.base.assignment import assigned
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum, Takes
@@ -30,8 +31,7 @@ MOST = Output("most", "largest clearance then", _LENGTHS)
 MOST_VALVES, MOST_SPARES = 64, 400
 
 
-@dataclass(frozen=True)
-class Valve:
+class Valve(Struct, frozen=True):
     """A valve as it was measured, in mm: its shim, its clearance, and the range wanted."""
 
     name: str
@@ -58,8 +58,7 @@ class Valve:
         return self.then((self.low + self.high) / 2)
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """What is done at one valve: the shim it gets and where from.
 
     `source` is the number of the valve that the shim comes from, its own where it stays; absent for

@@ -1,8 +1,9 @@
 """What an upgrade weighs: the car, its axles and what its springs do not carry, part by part."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -30,8 +31,7 @@ UNSPRUNG = {
 _MUCH = Fraction(1)
 
 
-@dataclass(frozen=True)
-class _Part:
+class _Part(Struct, frozen=True):
     """What comes off and what goes on, in kg, each with its place behind the front axle in mm, and the
     share that no spring carries."""
 

@@ -10,12 +10,13 @@ eight tenths of the runs. It knows nothing of parts that do not come.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import Enum
 from fractions import Fraction
 from math import lcm
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.ledgers.hours import Hours
 from journal.records.carfile import CarFile
@@ -64,8 +65,7 @@ class PastWeek(NamedTuple):
         return self.hours / self.days
 
 
-@dataclass(frozen=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """When the car may be finished.
 
     `early`, `middle` and `late` are the days by which one, five and nine runs in ten were done;

@@ -8,9 +8,10 @@ hands over all the same hands these over with the car, as reservations.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.ledgers.decisions import Decisions, Matter
 from journal.ledgers.numbers import NumberLine, Numbers
@@ -40,8 +41,7 @@ class Bar(StrEnum):
     RECORD = "record"
 
 
-@dataclass(frozen=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """One reason, as a sentence without its full stop, with the sheet that it comes from.
 
     `sheet` is absent where no sheet tells of it, which may be the very reason. `readers` is the widest
@@ -74,8 +74,7 @@ class Reason:
         return f"open since {day(self.since)}: " if self.since else ""
 
 
-@dataclass(frozen=True)
-class Gate:
+class Gate(Struct, frozen=True):
     """All reasons in the order of their kinds; none when the car may go."""
 
     reasons: tuple[Reason, ...] = ()

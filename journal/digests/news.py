@@ -3,10 +3,11 @@
 Hears the parts, outwork, hours, originality and snags ledgers, the sheets and the issued statements.
 """
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.ledgers.hours import Hours
 from journal.ledgers.originality import Originality
@@ -20,8 +21,7 @@ from journal.words.vocabulary import Act, GoodsIn
 LATELY = 7
 
 
-@dataclass(frozen=True)
-class CameIn:
+class CameIn(Struct, frozen=True):
     """Goods in, or with `outwork` a lot come back, on one day. `outcome` is what the inspection of
     goods decided."""
 
@@ -33,8 +33,7 @@ class CameIn:
     outwork: bool = False
 
 
-@dataclass(frozen=True)
-class Since:
+class Since(Struct, frozen=True):
     """What happened after a day: days worked, hours, components fitted or proved, snags cleared."""
 
     day: date
@@ -44,8 +43,7 @@ class Since:
     cleared: int
 
 
-@dataclass(frozen=True)
-class News:
+class News(Struct, frozen=True):
     """`monday` begins the ISO week of the day spoken of, `week` are its hours. `since` is absent
     as long as no statement was issued."""
 

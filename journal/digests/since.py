@@ -6,10 +6,11 @@ ledger, of the proofs and of the reservations shows in the tables of both, row b
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.ledgers.seals import SealedFile, Seals
 from journal.records.seal import Statement
@@ -27,8 +28,7 @@ class How(StrEnum):
     AMENDED = "amended"
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """How a car stands by its tables, a row as the texts of its columns: of the ledger by component, of
     proofs by their names, of re-checks by name and the day on which they were asked for, and every
     reservation."""
@@ -39,8 +39,7 @@ class Told:
     reservations: tuple[Row, ...]
 
 
-@dataclass(frozen=True)
-class Bag:
+class Bag(Struct, frozen=True):
     """A bag that was handed over: which one of the car's it is, counted from 1, its name, the day it
     bears, the seal that closed the record in it, and how the car stood."""
 
@@ -61,8 +60,7 @@ class Change(NamedTuple):
     columns: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Since:
+class Since(Struct, frozen=True):
     """What has changed since a bag.
 
     `files` are those that the reader is told of by name, by path relative to the car's folder;

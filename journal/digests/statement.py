@@ -9,9 +9,11 @@ down late, or taken back, goes the same way.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.fields import Named
@@ -23,8 +25,7 @@ _NOTHING = Decimal(0)
 _FIGURES = ("hours", "uncharged", "labour", "parts", "outwork", "extras")
 
 
-@dataclass(frozen=True)
-class Stated:
+class Stated(Struct, frozen=True):
     """One statement. `issued` is absent as long as it runs; `brought` is the balance before it.
 
     `lines` are the sheets of its period, `adjusted` the corrections to earlier periods, both with
@@ -85,8 +86,7 @@ class Stated:
         )  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Statements:
+class Statements(Struct, frozen=True):
     """The issued statements in the order of their periods, and the running one."""
 
     issued: tuple[Stated, ...]

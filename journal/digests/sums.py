@@ -6,9 +6,10 @@ earlier one.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.bench import SUM_NAMED
 from journal.bench.base.definition import Job
@@ -22,8 +23,7 @@ from journal.words.groups import grouped, grouped_by_each
 from journal.words.names import nearest, title_of
 
 
-@dataclass(frozen=True)
-class KeptSum:
+class KeptSum(Struct, frozen=True):
     """A sum as one sheet keeps it, with its answer. `subsystem` is that of its first component, else
     the first of its sheet."""
 
@@ -41,8 +41,7 @@ class KeptSum:
         return title_of(self.name)
 
 
-@dataclass(frozen=True)
-class Sums:
+class Sums(Struct, frozen=True, dict=True):
     """All sums that were kept, in order of sheets."""
 
     kept: tuple[KeptSum, ...] = ()

@@ -5,9 +5,10 @@ Takes the ledgers of parts, outwork and hours. Goods without a supplier's name a
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.ledgers.hours import Hours
 from journal.ledgers.outwork import Batch, Outwork
@@ -17,8 +18,7 @@ from journal.words.amounts import Interval
 from journal.words.proportion import wilson
 
 
-@dataclass(frozen=True)
-class Spread:
+class Spread(Struct, frozen=True):
     """Whole figures from the least to the most, and their median: the middle one, or the mean of
     the middle two."""
 
@@ -28,8 +28,7 @@ class Spread:
     most: int
 
 
-@dataclass(frozen=True)
-class SupplierRecord:
+class SupplierRecord(Struct, frozen=True):
     """What the sheets tell of one supplier.
 
     An order is a part by its name. `right` of `inspected` orders were accepted at every look, with
@@ -107,8 +106,7 @@ class SupplierRecord:
         return sum((*parts, *lots), Decimal(0))
 
 
-@dataclass(frozen=True)
-class Suppliers:
+class Suppliers(Struct, frozen=True):
     """Every supplier with goods on this car, most orders first, then by name."""
 
     records: tuple[SupplierRecord, ...] = ()

@@ -6,10 +6,12 @@ its components.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.ledgers.decisions import Choice, Decisions, Question
 from journal.ledgers.outwork import Batch, Outwork
@@ -29,8 +31,7 @@ class Kind(StrEnum):
     DEPARTURE = "departure"
 
 
-@dataclass(frozen=True)
-class Awaited:
+class Awaited(Struct, frozen=True):
     """One thing that is waited for, since when, and what it holds up.
 
     `whom` is a supplier's short name for orders and outwork; for a question the one asked; absent
@@ -62,8 +63,7 @@ class Awaited:
         return (self.day - self.since).days
 
 
-@dataclass(frozen=True)
-class Waiting:
+class Waiting(Struct, frozen=True):
     """All that is waited for, what hurts most first."""
 
     items: tuple[Awaited, ...] = ()

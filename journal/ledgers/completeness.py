@@ -7,9 +7,10 @@ the register; ignores all else. What is left out is listed and no mistake: the r
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
@@ -29,8 +30,7 @@ class Gap(StrEnum):
     MADE = "the day it was made"
 
 
-@dataclass(frozen=True)
-class SafetyAct:
+class SafetyAct(Struct, frozen=True):
     """Work that changed something on a safety-critical component.
 
     `day` is when it was done. `by` are the hand named, or the hands with hours on that subsystem in
@@ -51,8 +51,7 @@ class SafetyAct:
     gaps: tuple[Gap, ...]
 
 
-@dataclass(frozen=True)
-class Completeness:
+class Completeness(Struct, frozen=True):
     """Safety-critical acts in the order of the sheets; empty where no hand may be named."""
 
     acts: tuple[SafetyAct, ...] = ()
@@ -68,8 +67,7 @@ class Completeness:
         return tuple(act for act in self.acts if act.gaps)
 
 
-@dataclass(frozen=True)
-class _Look:
+class _Look(Struct, frozen=True):
     """A later look at a component with a second pair of eyes."""
 
     place: int

@@ -5,9 +5,11 @@ for which no sheet says who decided is undecided as long as the item it put ther
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.sections import SnagLine
@@ -16,8 +18,7 @@ from journal.records.work import Decided, Work
 from journal.words.vocabulary import CONFORMITY, Origin
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Struct, frozen=True):
     """One question, from asking to answer.
 
     `of` is the one asked: `owner`, `workshop`, a hand or a name as written. `put_off` is the reason
@@ -56,8 +57,7 @@ class Matter(StrEnum):
     EXTRA = "extra"
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One thing that somebody has to decide, with who did.
 
     `day` is when it came about, in `sheet`. `by` is absent while nobody is said to have decided;
@@ -89,8 +89,7 @@ class Choice:
         return (day - self.day).days
 
 
-@dataclass(frozen=True)
-class Decisions:
+class Decisions(Struct, frozen=True):
     """Questions in the order asked, and choices in the order in which they came about."""
 
     questions: tuple[Question, ...] = ()

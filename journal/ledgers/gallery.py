@@ -3,9 +3,10 @@
 Hears `photos` in sheets.
 """
 
-from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.photofacts import PhotoFacts
@@ -14,8 +15,7 @@ from journal.words.groups import grouped, grouped_by_each
 from journal.words.vocabulary import Stage
 
 
-@dataclass(frozen=True)
-class Picture:
+class Picture(Struct, frozen=True):
     """One photograph as a sheet tells of it.
 
     `path` is relative to `photos/`; `of` are component names; `number` counts from 1 in order
@@ -42,8 +42,7 @@ class Picture:
         return (self.facts.taken_on - self.day).days
 
 
-@dataclass(frozen=True)
-class Gallery:
+class Gallery(Struct, frozen=True, dict=True):
     """All photographs in order of sheets."""
 
     pictures: tuple[Picture, ...] = ()

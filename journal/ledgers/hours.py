@@ -7,11 +7,12 @@ divide, so that the shares add up as they are printed.
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import Any, TypeVar
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
@@ -30,8 +31,7 @@ def week_of(day: date) -> Week:
     return (year, week)
 
 
-@dataclass(frozen=True)
-class Spent:
+class Spent(Struct, frozen=True):
     """Hours of one hand on one subsystem in one sheet.
 
     `because` names the part that made them necessary by not fitting.
@@ -47,8 +47,7 @@ class Spent:
     note: str | None = None
 
 
-@dataclass(frozen=True)
-class Hours:
+class Hours(Struct, frozen=True, dict=True):
     """Every hour in order of sheets; totals are sums of these lines and nothing else."""
 
     spent: tuple[Spent, ...] = ()

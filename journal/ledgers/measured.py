@@ -9,11 +9,12 @@ off side", "before, after") and then they are told apart by it.
 
 import itertools
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
@@ -24,8 +25,7 @@ from journal.words.units import convert, kind_of, same_kind
 _COMPARED = frozenset({"force", "pressure", "torque"})
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """Readings of one dimension on one day. `inside` is absent when no limit was given; `names`
     are those that its note gives to the values."""
 
@@ -59,8 +59,7 @@ class Reading:
         return value_names(self.note, len(self.values))
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """Values of a reading that belong together: those of one side, or those of one moment."""
 
     reading: Reading
@@ -79,8 +78,7 @@ class Part:
         return total / len(self.values)
 
 
-@dataclass(frozen=True)
-class SidePair:
+class SidePair(Struct, frozen=True):
     """One dimension on both sides: `sides` in the order of their naming, `one` and `other` on them."""
 
     name: str
@@ -107,8 +105,7 @@ class SidePair:
         return self.apart / greater if kind_of(self.unit) in _COMPARED and greater > 0 else None
 
 
-@dataclass(frozen=True)
-class Course:
+class Course(Struct, frozen=True):
     """One dimension on one component, read more than once, in order of days."""
 
     name: str
@@ -123,8 +120,7 @@ class Course:
         return self.points[-1].mean(unit) - self.points[0].mean(unit)
 
 
-@dataclass(frozen=True)
-class Measurements:
+class Measurements(Struct, frozen=True, dict=True):
     """All readings in order of sheets; what is read on both sides; what is read again."""
 
     readings: tuple[Reading, ...] = ()
@@ -216,8 +212,7 @@ def _courses(readings: Iterable[Reading], again: Iterable[tuple[Reading, ...]]) 
     yield from sorted(courses, key=lambda c: (c.points[-1].reading.day, c.points[0].reading.day))
 
 
-@dataclass(frozen=True)
-class _Sided:
+class _Sided(Struct, frozen=True):
     side: Side
     part: Part
 

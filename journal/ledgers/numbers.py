@@ -11,9 +11,11 @@ says whether one is right.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet, photo_path
@@ -37,8 +39,7 @@ class Verdict(StrEnum):
     MASKED = "the part that would tell is not shown here"
 
 
-@dataclass(frozen=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """One statement of a number: by whom (a paper, the car as found, a sheet), on what day.
 
     `another` marks a number read on an item that has taken the place of the one found.
@@ -51,8 +52,7 @@ class Statement:
     another: bool = False
 
 
-@dataclass(frozen=True)
-class NumberLine:
+class NumberLine(Struct, frozen=True):
     """One number with everything that speaks for and against it.
 
     `moved` is the sheet that last put another item in the carrier's place, when no number was
@@ -100,8 +100,7 @@ class NumberLine:
         return self.read[-1] if self.read and self.moved is None else None
 
 
-@dataclass(frozen=True)
-class Numbers:
+class Numbers(Struct, frozen=True):
     """The car's numbers in the order of the car file, then those only papers know."""
 
     lines: tuple[NumberLine, ...] = ()

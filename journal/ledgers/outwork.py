@@ -4,10 +4,12 @@ Hears `outwork` in sheets: counts, the day due, cost, and what the items came ba
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.goods import OutworkLine
@@ -20,8 +22,7 @@ from journal.words.money import to_coin
 NONE = Decimal(0)
 
 
-@dataclass(frozen=True)
-class Movement:
+class Movement(Struct, frozen=True):
     """Items going out or coming back on one day; `finish` and `certificate` tell what they came
     back as."""
 
@@ -34,8 +35,7 @@ class Movement:
     certificate: str | None = None
 
 
-@dataclass(frozen=True)
-class LotCharge:
+class LotCharge(Struct, frozen=True):
     """What one sheet adds to the cost of a lot, in the workshop's currency, or takes off it when
     it corrects the cost."""
 
@@ -44,8 +44,7 @@ class LotCharge:
     net: Decimal
 
 
-@dataclass(frozen=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """One lot of outwork from first to last movement.
 
     `cost` is for the whole lot and the sum of its `charges`. `home` is the day on which all of it
@@ -118,8 +117,7 @@ class Batch:
         return max(working_days(workshop, self.due, day), 0)
 
 
-@dataclass(frozen=True)
-class Outwork:
+class Outwork(Struct, frozen=True, dict=True):
     """All lots in the order first sent."""
 
     batches: tuple[Batch, ...] = ()

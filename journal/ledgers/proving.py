@@ -6,12 +6,14 @@ What it calls missing stops the handover. It says what the record holds and neve
 
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
@@ -38,8 +40,7 @@ class ProofState(StrEnum):
 _LETS_GO = frozenset({ProofState.PROVED, ProofState.NOT_ASKED})
 
 
-@dataclass(frozen=True)
-class Recorded:
+class Recorded(Struct, frozen=True):
     """A proof as one sheet recorded it.
 
     `by` are the hands: the one named, else those with hours on the subsystem that day without the
@@ -67,8 +68,7 @@ class Overtaken(NamedTuple):
     component: str
 
 
-@dataclass(frozen=True)
-class ProofLine:
+class ProofLine(Struct, frozen=True):
     """One proof that is asked for, with every record of it, the latest last.
 
     `own` marks those that the workshop added; `overtaken` is the first work on the subsystem after
@@ -113,8 +113,7 @@ class ProofLine:
         return self.state not in _LETS_GO
 
 
-@dataclass(frozen=True)
-class Proving:
+class Proving(Struct, frozen=True, dict=True):
     """Every proof that is asked for, by subsystem in the order of the trade.
 
     `unlocked` are components whose latest fitting tells of no locking, where the locking of every

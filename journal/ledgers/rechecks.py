@@ -6,12 +6,14 @@ says what the record holds; it does not say that a car may be driven meanwhile.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
@@ -51,8 +53,7 @@ class Done(NamedTuple):
     reading: At | None
 
 
-@dataclass(frozen=True)
-class Recheck:
+class Recheck(Struct, frozen=True):
     """One thing to be looked at again, once.
 
     `turn` counts how often the same name was asked for. `start` is the day from which it counts,
@@ -119,8 +120,7 @@ class Recheck:
             yield reading.value - self.due_at
 
 
-@dataclass(frozen=True)
-class Rechecks:
+class Rechecks(Struct, frozen=True, dict=True):
     """All re-checks in the order asked for; distances are in the `unit` of the odometer."""
 
     unit: OdometerUnit = OdometerUnit.MILE

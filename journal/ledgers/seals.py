@@ -7,9 +7,11 @@ no seal), or open (of days after the last seal).
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
 from datetime import date
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.seal import Entry, Seal, Statement
 from journal.words.merkle import EMPTY, root_of
@@ -27,8 +29,7 @@ class Standing(Enum):
     OPEN = "open"
 
 
-@dataclass(frozen=True)
-class Sealing:
+class Sealing(Struct, frozen=True):
     """One time that a file was sealed: by which seal, on which day, with which hash."""
 
     seal: int
@@ -36,8 +37,7 @@ class Sealing:
     sha256: str
 
 
-@dataclass(frozen=True)
-class SealedFile:
+class SealedFile(Struct, frozen=True):
     """A file and its history: `now` is its hash as it is, absent when the file is gone; `day` is the
     day that it tells of, where it tells of one.
 
@@ -51,8 +51,7 @@ class SealedFile:
     day: date | None = None
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """Something wrong with a seal itself: a sentence, and what should be there and is."""
 
     seal: str
@@ -61,8 +60,7 @@ class Fault:
     found: str = ""
 
 
-@dataclass(frozen=True)
-class Seals:
+class Seals(Struct, frozen=True):
     """All seals that hold, every file, and what is wrong with the seals.
 
     `statements` are those whose place in the chain, root and signature are right, in order.

@@ -4,11 +4,13 @@ Hears `snags` in sheets, stand-ins and trial fits in `work`, and `outwork` that 
 again; ignores all else.
 """
 
-from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from functools import cached_property
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, problem_at
@@ -35,8 +37,7 @@ class PutOff(NamedTuple):
     why: str
 
 
-@dataclass(frozen=True)
-class Snag:
+class Snag(Struct, frozen=True):
     """One snag from raising to clearing.
 
     `asks` names the one whose word is wanted, `owner` for the owner. `put_off` tells of every time
@@ -74,8 +75,7 @@ class Snag:
         return ((self.cleared or day) - self.raised).days
 
 
-@dataclass(frozen=True)
-class Snags:
+class Snags(Struct, frozen=True, dict=True):
     """All snags in the order raised."""
 
     snags: tuple[Snag, ...] = ()

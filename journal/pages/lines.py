@@ -1,8 +1,9 @@
 """Lines of the originality ledger as pages show them."""
 
-from dataclasses import replace
 from datetime import date
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Contradiction, Displacement, Item

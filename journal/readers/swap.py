@@ -3,14 +3,13 @@
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import cached_property
 
 from ahocorasick import Automaton
+from msgspec import Struct
 
 
-@dataclass(frozen=True)
-class Swap:
+class Swap(Struct, frozen=True, dict=True):
     """What is found by a regular expression, and what it is replaced by. A text without any of
     `triggers` is not searched: for numbers they are sought in its letters and digits alone, else in its
     small letters."""

@@ -5,12 +5,13 @@ Written as people say it: `500 miles`, `6 weeks`, `500 miles or 6 weeks`.
 
 import calendar
 import re
-from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.words.text import counted
 from journal.words.units import convert
@@ -40,8 +41,7 @@ class Time(NamedTuple):
     span: Span
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(Struct, frozen=True):
     """A distance, a time, or both; then the one that comes first counts. One of them is there."""
 
     distance: Distance | None = None

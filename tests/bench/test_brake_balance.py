@@ -1,11 +1,11 @@
 """Brake balance: Pascal from the pedal to the pad, the lever of a shoe, and the weight that a stop moves."""
 
-from dataclasses import replace
 from math import pi, sqrt
 
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.bench.base.braking import (
     DISC,

@@ -2,11 +2,11 @@
 
 import importlib
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 import journal.bench
 from journal.bench import SUM_NAMED, SUMS

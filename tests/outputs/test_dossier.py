@@ -7,13 +7,13 @@ import io
 import re
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 import pikepdf
 import pytest
+from msgspec.structs import replace
 
 from journal.digests.gate import Bar, Gate, Reason
 from journal.ledgers.originality import Line

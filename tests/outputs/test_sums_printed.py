@@ -1,10 +1,10 @@
 """Bench sums on paper: in the dossier's settings and on a printed sheet, curves too."""
 
-from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from journal.bench import SUM_NAMED
 from journal.bench.base.given import Given

@@ -6,9 +6,10 @@ circles are in it, so all is worked in floating point and rounded where it is to
 
 from bisect import bisect_left
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import inf, pi
+
+from msgspec import Struct
 
 GRAVITY = 9.80665
 # The hardest stop that a road car's tyres allow, and that to which balance is judged.
@@ -40,8 +41,7 @@ def brake_factor(kind: str, lining: float) -> float:
     return lead + passed_on * lead
 
 
-@dataclass(frozen=True)
-class Brake:
+class Brake(Struct, frozen=True):
     """The brake of one wheel. `pistons` of one `bore` press one pad, or one shoe; `radius` is where it
     rubs, `tyre` the radius of the wheel on the road."""
 
@@ -65,8 +65,7 @@ class Brake:
         return 2 * self.torque(pressure) * 1000 / self.tyre
 
 
-@dataclass(frozen=True)
-class Controls:
+class Controls(Struct, frozen=True):
     """From the pedal to the lines.
 
     `gain` is what a servo makes of the push until the front line has `limit`; `bar` is the front's
@@ -116,8 +115,7 @@ class Controls:
             yield (helped if push <= full else push - full * (1 - 1 / self.gain)) / self.ratio
 
 
-@dataclass(frozen=True)
-class Load:
+class Load(Struct, frozen=True):
     """How a car stands on its axles: weights in N, wheelbase and height of its centre of gravity."""
 
     front: float
@@ -145,8 +143,7 @@ class Load:
         return self.rear * self.wheelbase / (self.weight * self.height)
 
 
-@dataclass(frozen=True)
-class System:
+class System(Struct, frozen=True):
     """All the brakes of a car, as they are or as they would be."""
 
     controls: Controls

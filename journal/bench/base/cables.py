@@ -5,16 +5,16 @@ and grows by 0.393 % of it for every degree above (IEC 60028). What a cable carr
 by itself in moving air; in a loom with others it is less.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 RESISTIVITY, PER_DEGREE = Fraction(1, 56), Fraction("0.00393")
 # Share of its rating that a cable carries among others that are warm too (common practice).
 IN_LOOM = Fraction("0.8")
 
 
-@dataclass(frozen=True)
-class Cable:
+class Cable(Struct, frozen=True):
     """A cable: strands and their diameter in mm as it is sold, copper in mm2, current in A."""
 
     strands: str
@@ -56,8 +56,7 @@ def resistance(area: Fraction, metres: Fraction, warm: Fraction) -> Fraction:
     return RESISTIVITY * (1 + PER_DEGREE * (warm - 20)) * metres / area
 
 
-@dataclass(frozen=True)
-class Fuse:
+class Fuse(Struct, frozen=True):
     """A fuse: what it carries for hours and what blows it at once, both in A."""
 
     carries: Fraction

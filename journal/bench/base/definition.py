@@ -4,8 +4,9 @@ One definition serves the terminal, the day sheet, the pages and the live form.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.bench.base.given import Given
 from journal.bench.base.worked import Output, Worked
@@ -41,8 +42,7 @@ class Takes(StrEnum):
 WORD, TEXT = "word", "text"
 
 
-@dataclass(frozen=True)
-class Input:
+class Input(Struct, frozen=True):
     """Something that a sum asks for.
 
     `name` is the key as it is written, `meaning` what it is, in a few words that stand after it.
@@ -76,8 +76,7 @@ class Input:
         return self.kind in KINDS
 
 
-@dataclass(frozen=True)
-class Sum:
+class Sum(Struct, frozen=True):
     """A small calculation of the workshop.
 
     `asks` is the question that it answers. `formula` is the same as `in_words` in symbols, a line

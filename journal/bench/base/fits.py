@@ -1,12 +1,12 @@
 """Fits as they are measured: a bore and what turns or slides in it, and what the maker allows of them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Part:
+
+class Part(Struct, frozen=True):
     """A bore or a shaft as it was measured, in mm: at each place the reading and the one square to it."""
 
     places: tuple[tuple[Fraction, Fraction | None], ...]
@@ -37,8 +37,7 @@ class Part:
         return max((max(line) - min(line) for line in lines if len(line) > 1), default=None)
 
 
-@dataclass(frozen=True)
-class Bearing:
+class Bearing(Struct, frozen=True):
     """A bore and what turns or slides in it."""
 
     name: str
@@ -56,8 +55,7 @@ class Bearing:
         return self.bore.most - self.shaft.least
 
 
-@dataclass(frozen=True)
-class Maker:
+class Maker(Struct, frozen=True):
     """What the maker allows, in mm: clearance, shape, and the sizes of the part that is machined.
 
     `fit` is journal, piston or bush. `steps` are the under- or oversizes, smallest first; `cleanup` is

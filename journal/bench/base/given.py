@@ -1,8 +1,9 @@
 """What is given to a sum once it has been read: every value exact, in the unit it was written in."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.words.quantities import Quantity, Span
 from journal.words.units import IMPERIAL, partner_unit
@@ -19,8 +20,7 @@ class NotWorked(ValueError):
         self.key, self.sentence, self.help = key, sentence, help
 
 
-@dataclass(frozen=True)
-class Given:
+class Given(Struct, frozen=True):
     """The values of a sum's inputs by their names, or those of one row by its columns.
 
     What is optional and was not written is not there. Each method answers for inputs that take what

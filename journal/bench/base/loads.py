@@ -1,13 +1,13 @@
 """Loads on a circuit, in watts and in amperes, that can be on together."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.given import Given, NotWorked
 
 
-@dataclass(frozen=True)
-class Loads:
+class Loads(Struct, frozen=True):
     """Powers in W and currents in A at a voltage."""
 
     powers: tuple[Fraction, ...]

@@ -6,7 +6,8 @@ none; how they stand apart is told in `rows`.
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input, Sum, Takes
 from journal.bench.base.given import Given
@@ -32,8 +33,7 @@ LONGEST_TEXT = 80
 MOST_NAMED = 12
 
 
-@dataclass(frozen=True)
-class Mistake:
+class Mistake(Struct, frozen=True):
     """A mistake in what was written for a sum.
 
     `key` is the input as it was written; `sentence` continues after it; `help` is the way out, or

@@ -4,8 +4,9 @@ Speeds are exact and in km/h: never less than the true one, and at most a tenth 
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import WORD, Input
 from journal.bench.base.worked import Grid
@@ -51,8 +52,7 @@ def error_words(ratio: Fraction) -> str:
     return f"{fixed_number(abs(off), 1)} % {'fast' if off > 0 else 'slow'}"
 
 
-@dataclass(frozen=True)
-class Dial:
+class Dial(Struct, frozen=True):
     """Tells speeds in the unit of a dial, `km/h` or `mph`."""
 
     unit: str

@@ -7,8 +7,9 @@ reckoned since the National Physical Laboratory's Notes on Screw Gauges. Here it
 screw goes before it binds.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.bench.base.threads import Thread
 
@@ -34,8 +35,7 @@ class Outcome(StrEnum):
 WRONG = (Outcome.PASSES, Outcome.STRIPS, Outcome.JAMS)
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Struct, frozen=True):
     """How a screw goes into a hole.
 
     `overlap` is how much of the hole's depth of thread the screw reaches, `slack` the play on the

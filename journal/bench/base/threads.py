@@ -5,17 +5,17 @@ ordinary fits leave is that of the medium fit of ISO 965-1, 6g in 6H, for every 
 and of ASME B1.1 are much alike.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import radians, tan
+
+from msgspec import Struct
 
 from journal.words.amounts import fixed_number
 
 INCH = Fraction("25.4")
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Struct, frozen=True):
     """The shape of a thread.
 
     `angle` is the angle between its flanks in degrees; `effective` and `minor` are how far the
@@ -48,8 +48,7 @@ BA = Form("BA", Fraction("47.5"), Fraction("0.6"), Fraction("1.2"), Fraction("1.
 CYCLE = Form("cycle", Fraction(60), Fraction("0.5327"), Fraction("1.0654"), Fraction("1.0654"))
 
 
-@dataclass(frozen=True)
-class Thread:
+class Thread(Struct, frozen=True):
     """A thread of a standard series: `name` as the trade says it, nominal diameter and pitch in mm.
 
     `tpi` is the number of threads per inch of one that is told so, else nothing. `series` is the word

@@ -5,8 +5,9 @@ Lengths are exact and in mm.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.bench.base.definition import TEXT, Input
 from journal.bench.base.given import Given, NotWorked
@@ -36,8 +37,7 @@ _WHOLE = re.compile(r"(?P<over>[0-9]{2,3}) ?[X*] ?(?P<width>[0-9]{1,3}(?:\.[0-9]
 _INCHES = re.compile(rf"(?P<width>[0-9]{{1,2}}(?:\.[0-9]{{1,2}}| [0-9]/[0-9])?)(?:/[0-9.]+)? ?(?:[-X ]|[A-Z]{{1,2}}) ?{_RIM}{_SERVICE}")  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Tyre:
+class Tyre(Struct, frozen=True):
     """A tyre as it is called; `diameter` is over all, unloaded. `width`, `aspect` in percent and `rim`
     are absent where the designation does not tell them."""
 

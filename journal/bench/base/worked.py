@@ -1,8 +1,9 @@
 """What a sum answers: results rounded once, the working, warnings, tables and curves."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.bench.base.given import Given
 from journal.words.amounts import fixed_number
@@ -11,8 +12,7 @@ from journal.words.units import IMPERIAL, convert
 Amount = Fraction | float
 
 
-@dataclass(frozen=True)
-class Output:
+class Output(Struct, frozen=True):
     """Something that a sum answers.
 
     `units` are the units in which it is told and the decimals to which the trade rounds it: the
@@ -26,8 +26,7 @@ class Output:
     symbol: str = ""
 
 
-@dataclass(frozen=True)
-class Result:
+class Result(Struct, frozen=True):
     """One line of an answer.
 
     `words` is the amount as the trade rounds it, in the system in which the inputs were written, and
@@ -43,8 +42,7 @@ class Result:
     unit: str = ""
 
 
-@dataclass(frozen=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """A table of an answer, all in words; the first column names its row."""
 
     title: str
@@ -59,8 +57,7 @@ class CurveLine(NamedTuple):
     points: tuple[tuple[Amount, Amount], ...]
 
 
-@dataclass(frozen=True)
-class Curve:
+class Curve(Struct, frozen=True):
     """An answer as lines: `across` and `up` say what is told along each side, with the unit."""
 
     title: str
@@ -69,8 +66,7 @@ class Curve:
     lines: tuple[CurveLine, ...]
 
 
-@dataclass(frozen=True)
-class Worked:
+class Worked(Struct, frozen=True):
     """The answer of a sum.
 
     `steps` are the working, a line each with the numbers filled in. `verdict` says in one sentence
@@ -122,8 +118,7 @@ def exact_text(value: Fraction | float) -> str:
     return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"
 
 
-@dataclass(frozen=True)
-class Teller:
+class Teller(Struct, frozen=True):
     """Tells amounts of one kind in the working, in the system in which the inputs were written.
 
     `units` are a metric one, in which amounts come, and an imperial one where there is one, each with

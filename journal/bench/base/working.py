@@ -1,7 +1,8 @@
 """A sum worked out from what is written: the answer, or all that is wrong."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from journal.bench.base.definition import Input, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
@@ -10,8 +11,7 @@ from journal.bench.base.worked import Worked
 from journal.words.quantities import Quantity, Span
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """A sum with what was given to it and what it answers."""
 
     sum: Sum

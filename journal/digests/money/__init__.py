@@ -13,11 +13,12 @@ lines `for: workshop` come to nothing, so that workshop and owner read the same 
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.ledgers.hours import Spent
 from journal.records.fields import Named
@@ -37,8 +38,7 @@ class ChargeKind(StrEnum):
     EXTRAS = "extras"
 
 
-@dataclass(frozen=True)
-class Charge:
+class Charge(Struct, frozen=True):
     """One net amount in whole coins that one sheet gave to one subsystem.
 
     `name` is the hand, the part, the lot or the extra. `hours` and `rate` are those of labour;
@@ -55,8 +55,7 @@ class Charge:
     rate: Decimal | None = None
 
 
-@dataclass(frozen=True)
-class Agreed:
+class Agreed(Struct, frozen=True):
     """An extra agreed with the owner, with the sheet that tells it."""
 
     day: date
@@ -69,8 +68,7 @@ class Agreed:
     decided: Decided
 
 
-@dataclass(frozen=True)
-class Reckoned:
+class Reckoned(Struct, frozen=True):
     """One subsystem: hours estimated, agreed on top, charged and not charged; net amounts.
 
     `estimate` is absent when nothing was estimated for it.
@@ -99,8 +97,7 @@ class Reckoned:
         return self.labour + self.parts + self.outwork + self.extras
 
 
-@dataclass(frozen=True)
-class Money:
+class Money(Struct, frozen=True):
     """Every charge in order of sheets; totals are sums of these lines and nothing else.
 
     `uncharged` are hours in sheets that the owner sees and is not charged for.

@@ -1,9 +1,10 @@
 """What parts, outwork and extras come to, sheet by sheet."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from journal.digests.money import Agreed, Charge, ChargeKind
 from journal.ledgers.outwork import Outwork

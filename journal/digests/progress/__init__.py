@@ -5,10 +5,11 @@ estimate in `car.yaml` and the hours of agreed extras.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.digests.progress.earned import Earned, elapsed
 from journal.digests.progress.steps import ComponentProgress, component_progress, share_done
@@ -19,8 +20,7 @@ from journal.records.carfile import CarFile
 from journal.records.workshop import Workshop
 
 
-@dataclass(frozen=True)
-class SubsystemProgress:
+class SubsystemProgress(Struct, frozen=True):
     """One subsystem: its components, and its hours. `agreed` is what extras added to the budget."""
 
     name: str
@@ -34,8 +34,7 @@ class SubsystemProgress:
         return share_done(self.components)
 
 
-@dataclass(frozen=True)
-class Progress:
+class Progress(Struct, frozen=True):
     """The subsystems in the order of the trade, and the whole, which is their sum."""
 
     subsystems: tuple[SubsystemProgress, ...]

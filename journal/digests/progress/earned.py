@@ -1,12 +1,12 @@
 """Planned, earned and spent hours, and what is reckoned from them."""
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Earned:
+
+class Earned(Struct, frozen=True):
     """Planned, earned and spent hours, with what is usually reckoned from them.
 
     The definitions are the published ones of earned value: cost variance CV = EV - AC, schedule

@@ -4,10 +4,11 @@ Which steps a component has to take is in `PATHS`, how much of its work each ste
 both stand on the page.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Entry
@@ -87,8 +88,7 @@ PATHS: dict[str, Path] = {
 }
 
 
-@dataclass(frozen=True)
-class ComponentProgress:
+class ComponentProgress(Struct, frozen=True):
     """How far one component has come on its path; `path` is a key of `PATHS`."""
 
     key: str

@@ -7,8 +7,9 @@ that speak; nothing is smoothed and nobody is preferred. Readings are in the odo
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from journal.ledgers.keepers.chain import (
     Finding,
@@ -31,16 +32,14 @@ from journal.words.text import comparable
 from journal.words.vocabulary import OdometerUnit
 
 
-@dataclass(frozen=True)
-class Plate:
+class Plate(Struct, frozen=True):
     """One registration, and all that give it, in order of their days: a paper or the car file."""
 
     value: str
     given: tuple[tuple[str | None, date | None], ...]
 
 
-@dataclass(frozen=True)
-class Keepers:
+class Keepers(Struct, frozen=True):
     """The chain of keepers, registrations, odometer readings and what is wrong with each.
 
     `counts` are in order of days, readings without a day last. `backwards` pairs a reading with a

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
@@ -27,8 +28,7 @@ class Trouble(StrEnum):
     OWNER = "not the owner"
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """What one paper says of one keeper; without a paper it is the car file that says it."""
 
     name: str
@@ -38,8 +38,7 @@ class Told:
     place: str | None = None
 
 
-@dataclass(frozen=True)
-class Stint:
+class Stint(Struct, frozen=True):
     """One keeper for one stretch of time, with all that tell of it. `from_` is the first day that any
     of them gives and `to` the last; either is absent when no paper gives it."""
 
@@ -67,8 +66,7 @@ class Stint:
         return tuple(dict.fromkeys(t.paper for t in self.told))
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One trouble with the chain: whom it touches, between which days, and the papers that speak."""
 
     trouble: Trouble

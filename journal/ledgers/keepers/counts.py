@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
@@ -14,8 +15,7 @@ _CLOCKS = ("odometer", "speedometer")
 Exchanges = tuple[tuple[date, str], ...]
 
 
-@dataclass(frozen=True)
-class Count:
+class Count(Struct, frozen=True):
     """One reading of the odometer: by a paper, at booking in, or in a sheet. `day` is absent when
     the paper tells none."""
 

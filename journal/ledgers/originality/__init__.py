@@ -1,9 +1,10 @@
 """Originality ledger: how much of the car is its own, how far it conforms, and how anyone knows."""
 
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.ledgers.originality.figures import Summary
 from journal.ledgers.originality.items import (
@@ -21,8 +22,7 @@ from journal.words.groups import grouped
 from journal.words.vocabulary import Evidence, Position
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True, dict=True):
     """One component's line of the ledger, with its biography.
 
     `learned` is there when a sheet corrected what was thought of the state as found.
@@ -67,8 +67,7 @@ class Line:
         return grouped(self.biography, lambda entry: entry.sheet)
 
 
-@dataclass(frozen=True)
-class Originality:
+class Originality(Struct, frozen=True, dict=True):
     """The ledger as of a day (absent: as of the last sheet)."""
 
     lines: tuple[Line, ...]

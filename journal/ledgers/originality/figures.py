@@ -1,9 +1,10 @@
 """The figures of the ledger: material M and conformity C as weighted intervals."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.ledgers.originality.items import Item
 from journal.words.amounts import NOTHING, Interval
@@ -23,8 +24,7 @@ class Figures(NamedTuple):
     conformity: Interval
 
 
-@dataclass(frozen=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """The figures of a subsystem, or of the whole car, at the three moments that count."""
 
     count: int

@@ -1,16 +1,16 @@
 """Items: what is or was in a place on the car, and how its shares of material and conformity count."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.records.work import Decided, Work
 from journal.words.amounts import NOTHING, OPEN, WHOLE, Interval
 from journal.words.vocabulary import CONFORMITY, Act, Fate, Origin, Treatment
 
 
-@dataclass(frozen=True)
-class Item:
+class Item(Struct, frozen=True):
     """One physical item.
 
     `retained` is the share of original material in it and counts for first-fit items only;
@@ -60,8 +60,7 @@ class Item:
         return self.conformity.high < 1
 
 
-@dataclass(frozen=True)
-class Displacement:
+class Displacement(Struct, frozen=True):
     """An item that came off to make place for another: why, who decided, and the way back.
 
     `reversible` is absent when the sheet does not say; then it does not count as reversible.
@@ -94,8 +93,7 @@ class Link(NamedTuple):
     day: date | None
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One line of a component's biography.
 
     `day` is when it was true, `told` when it was written down; they differ for a line told

@@ -5,7 +5,8 @@ beside what was written before leaves a contradiction on record; what the later 
 """
 
 from collections.abc import Callable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from journal.ledgers.originality.items import Displacement, Entry, Item, Learned, Link, StandIn
 from journal.ledgers.originality.state import Moment, State, contradicted

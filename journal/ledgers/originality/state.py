@@ -1,7 +1,9 @@
 """The state of one component while its biography is folded."""
 
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.ledgers.originality.items import (
     Contradiction,
@@ -16,8 +18,7 @@ from journal.records.register import Component
 from journal.words.vocabulary import Origin, Position
 
 
-@dataclass(frozen=True)
-class State:
+class State(Struct, frozen=True):
     """A component between two lines of its biography. `displaced` is a stack, latest last."""
 
     component: Component
@@ -50,8 +51,7 @@ def as_found(component: Component) -> State:
     return State(component, item, item, position)
 
 
-@dataclass(frozen=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """When a line was true, when it was told, in which sheet, and whether the sheet corrects another."""
 
     day: date

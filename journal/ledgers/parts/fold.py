@@ -6,9 +6,10 @@ add up. Ignores hours, and tax.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Any
+
+from msgspec.structs import replace
 
 from journal.ledgers.parts.goods import moved
 from journal.ledgers.parts.money import charged

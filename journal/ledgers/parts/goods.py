@@ -1,10 +1,11 @@
 """Goods in and goods back: the quantities of a part, reconciled over the sheets that tell of it."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
+
+from msgspec.structs import replace
 
 from journal.ledgers.parts.part import NONE, Arrival, GoodsBack, Part
 from journal.ledgers.parts.told import Told

@@ -6,8 +6,10 @@ that stand somewhere. A rate that stands alone, or with another amount, serves a
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.ledgers.parts.part import NONE, Charge, ChargeKind, Part
 from journal.ledgers.parts.told import Told
@@ -16,16 +18,14 @@ from journal.records.problem import Problem, Severity, problem_at
 from journal.words.money import converted, to_coin
 
 
-@dataclass(frozen=True)
-class _Amount:
+class _Amount(Struct, frozen=True):
     """An amount as written, and the rate written with it."""
 
     amount: Decimal
     rate: Decimal | None
 
 
-@dataclass(frozen=True)
-class _Reckoning:
+class _Reckoning(Struct, frozen=True):
     """What is known of a part's money up to one sheet."""
 
     currency: str

@@ -1,10 +1,11 @@
 """A part as it is known so far: what was ordered, what came, what went back, what it cost."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.records.problem import Problem
 from journal.words.calendar import OpenDays, working_days
@@ -34,8 +35,7 @@ class ChargeKind(StrEnum):
     CREDIT = "credit"
 
 
-@dataclass(frozen=True)
-class Arrival:
+class Arrival(Struct, frozen=True):
     """Goods in: what came on one day, and what each look at it decided, the last one standing.
 
     `day` is absent when only the inspection was written down; `count` is then nothing. `why` are
@@ -54,8 +54,7 @@ class Arrival:
         return self.outcomes[-1] if self.outcomes else None
 
 
-@dataclass(frozen=True)
-class GoodsBack:
+class GoodsBack(Struct, frozen=True):
     """What went back to the supplier on one day."""
 
     day: date
@@ -63,8 +62,7 @@ class GoodsBack:
     count: Decimal
 
 
-@dataclass(frozen=True)
-class Charge:
+class Charge(Struct, frozen=True):
     """What one sheet adds to the cost of a part, or takes off it, in the workshop's currency.
 
     A later sheet that corrects a price, or tells the rate that was missing, charges the difference
@@ -77,8 +75,7 @@ class Charge:
     net: Decimal
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One part as known so far. Dates are absent until the thing has happened.
 
     `price`, `carriage` and `credited` are for the whole quantity, in `currency`, at the `rate` of
@@ -213,8 +210,7 @@ class Part:
         return bool(self.price and self.returns and not self.credited and short)
 
 
-@dataclass(frozen=True)
-class Parts:
+class Parts(Struct, frozen=True, dict=True):
     """All parts in the order first named."""
 
     parts: tuple[Part, ...] = ()

@@ -1,8 +1,9 @@
 """Everything that sheets tell of one part, gathered in their order."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.goods import PartLine
@@ -10,8 +11,7 @@ from journal.records.sheet import Sheet
 from journal.words.vocabulary import Act
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """What one sheet tells: a line under `parts`, or the components that work fitted it to."""
 
     sheet: Sheet
@@ -19,8 +19,7 @@ class Told:
     fitted_to: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Fitting:
+class Fitting(Struct, frozen=True):
     """The day on which a part went onto the car, and where that is written."""
 
     day: date

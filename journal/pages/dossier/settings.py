@@ -5,9 +5,10 @@ What was worked on after its last reading stands apart, for the reading tells ho
 """
 
 from collections.abc import Iterable
-from dataclasses import replace
 from datetime import date
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from journal.ledgers.measured import Reading
 from journal.pages.dossier.book import Book, Section
