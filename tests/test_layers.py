@@ -41,7 +41,8 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "desk": frozenset({"anyio", "jinja2", "pydantic", "starlette", "uvicorn", "watchdog"}),
     "commands": frozenset({"click", "distributed", "platformdirs", "rich", "segno"}),
 }
-STANDARD = frozenset(__import__("sys").stdlib_module_names)
+# What records are made of stands with what the language itself brings.
+STANDARD = frozenset(__import__("sys").stdlib_module_names) | {"msgspec"}
 
 # What reaches other machines, and who knows it.
 REACHING = {"distributed": "commands/cluster.py", "fsspec": "outputs/afar/places.py"}

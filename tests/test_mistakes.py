@@ -17,10 +17,10 @@ import re
 import shutil
 from base64 import b64decode
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 import journal
 from journal.checks.names import _KINDS

@@ -1,9 +1,9 @@
 """Do the links in the text of every sheet lead somewhere?"""
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from markdown_it.token import Token
+from msgspec.structs import replace
 
 from journal.reading.markdown import body_parser, leads_outward, link_target
 from journal.records.carfile import CarFile

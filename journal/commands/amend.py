@@ -1,11 +1,11 @@
 """`journal amend`: a dated correction of an earlier sheet, which stays as it is."""
 
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 import click
+from msgspec.structs import replace
 
 from journal.commands.common import Refusal, car_option, folder_argument, load, one_car
 from journal.commands.filling import Filling, fill

@@ -5,11 +5,12 @@ import shlex
 import shutil
 import subprocess
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 import click
+from msgspec import Struct
+from msgspec.structs import replace
 from platformdirs import user_state_path
 
 from journal.commands.common import Refusal
@@ -32,8 +33,7 @@ def state_folder() -> Path:
     return user_state_path("restoration-journal", appauthor=False)
 
 
-@dataclass(frozen=True)
-class Filling:
+class Filling(Struct, frozen=True):
     """A new sheet on its way: of which car and day, called `title` until it has one of its own, as it
     starts, with which pictures, and whether it is filled in an editor."""
 

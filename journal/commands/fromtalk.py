@@ -1,11 +1,11 @@
 """`journal write --from`: a spoken talk becomes a draft sheet, on the disk before anything is asked."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path, PurePosixPath
 
 import click
+from msgspec import Struct
 
 from journal.commands.common import Refusal
 from journal.commands.confirm import Confirming
@@ -23,8 +23,7 @@ from journal.reading.talk import read_talk
 from journal.records.carfile import CarFile
 
 
-@dataclass(frozen=True)
-class Talked:
+class Talked(Struct, frozen=True):
     """What is asked for: the sheet of a talk, of which car, day and hand; the film or sound that it was
     said in, where there is one, and what the person says of it besides."""
 

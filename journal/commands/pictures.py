@@ -4,11 +4,11 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+from msgspec.structs import replace
 
 from journal.commands.caches import cache_option, pictures_in
 from journal.outputs.pictures import Means

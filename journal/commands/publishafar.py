@@ -3,12 +3,12 @@
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
 
 import click
+from msgspec.structs import replace
 
 from journal.commands.caches import pictures_in, publishing_in
 from journal.commands.options import refusing

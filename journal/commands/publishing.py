@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 
 import click
+from msgspec.structs import replace
 
 from journal.commands.pictures import means_for
 from journal.outputs.again import Found

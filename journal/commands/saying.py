@@ -1,11 +1,11 @@
 """What the options of a command say, as the front matter of a sheet."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 import click
+from msgspec import Struct
 
 from journal.commands.common import Refusal
 from journal.reading.shapes import read_shape
@@ -17,8 +17,7 @@ from journal.words.names import slug_of
 _SET = "keys as in a sheet"
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """What was said in options, each as it was written."""
 
     title: str | None = None

@@ -1,7 +1,8 @@
 """One desk: everything that an answer may need."""
 
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.desk.drafts import Drafts
 from journal.desk.guard import Rules
@@ -11,8 +12,7 @@ from journal.desk.state import Live
 from journal.desk.tray import Tray
 
 
-@dataclass(frozen=True)
-class Desk:
+class Desk(Struct, frozen=True):
     """One desk. `phone` is the address for phones on the local network, None when there may be none."""
 
     root: Path

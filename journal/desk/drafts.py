@@ -8,10 +8,12 @@ killed between the two knows it as well.
 
 import json
 import re
-from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from threading import Lock
 from typing import Any
+
+from msgspec import Struct, field
+from msgspec.structs import asdict
 
 from journal.outputs.sheets.disk import put_new, put_over
 
@@ -21,8 +23,7 @@ MOST = 500
 _DRAFT = re.compile(r"[0-9A-Za-z-]{8,64}")
 
 
-@dataclass(frozen=True)
-class Note:
+class Note(Struct, frozen=True):
     """What a draft became: of which car, as which form, with which hash at which path; `files` are
     the names of its pictures by their ids. It is `done` when the sheet is known to be on the disk."""
 

@@ -1,8 +1,9 @@
 """A form that was filled, as the sheet that it would be, with what is wrong beside each field."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from journal.desk.state import CarState
 from journal.outputs.sheets.checked import Checked, Remark, check_sheet
@@ -24,8 +25,7 @@ from journal.words.wrong import WrongCall
 UNCONFIRMED = "unconfirmed-draft"
 
 
-@dataclass(frozen=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A sheet as it lies on the disk, to be changed in a form: its bytes, what its front matter says as
     plain data, and the form that shows it."""
 
@@ -35,8 +35,7 @@ class Opened:
     shown: Form
 
 
-@dataclass(frozen=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """What a form makes of a sheet: `raw` at `path`. It may be saved when it is `right`; else `raw`
     is for looking at alone. `sheet` is what can be read of it."""
 

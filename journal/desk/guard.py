@@ -9,11 +9,11 @@
 
 import asyncio
 from collections.abc import Iterable
-from dataclasses import dataclass
 from http.cookies import CookieError, SimpleCookie
 from ipaddress import ip_address
 from urllib.parse import parse_qs
 
+from msgspec import Struct
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -49,8 +49,7 @@ HEADERS = {
 }
 
 
-@dataclass(frozen=True)
-class Rules:
+class Rules(Struct, frozen=True):
     """What holds for one desk: the names that it answers to, as `host:port`, its tokens, the devices
     let in when there may be any, and how much may be sent to which path."""
 

@@ -4,12 +4,12 @@ Nothing is written anywhere. The page keeps the words, and the lines, until they
 """
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import PurePosixPath
 from typing import Any
 
 from anyio import to_thread
+from msgspec import Struct
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
@@ -40,8 +40,7 @@ _TOO_LONG = (
 )
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """What a page sends: the words as bytes of a file of some name, of which day, by whose hand, and what
     they are likely about; the last two are empty where nobody says."""
 

@@ -7,10 +7,12 @@ within one tick of that clock, and is known by its content.
 import os
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Generic, TypeVar, cast
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.reading.car import R, Ways, read_car, read_yaml_file
 from journal.reading.content import TERMS, read_workshop
@@ -29,8 +31,7 @@ A = TypeVar("A")
 Prints = dict[str, Print]
 
 
-@dataclass(frozen=True)
-class _Told(Generic[A]):
+class _Told(Struct, Generic[A], frozen=True):
     """What a file says since it was read at `at`, with its problems; whether the answer is `right`,
     be it now or before somebody made a mistake in it."""
 
@@ -42,8 +43,7 @@ class _Told(Generic[A]):
     right: bool = False
 
 
-@dataclass(frozen=True)
-class Car:
+class Car(Struct, frozen=True):
     """A car as it was last read: its file, what is wrong in it, and what lay in its folder."""
 
     file: CarFile | None
@@ -52,8 +52,7 @@ class Car:
     at: int
 
 
-@dataclass(frozen=True)
-class Read:
+class Read(Struct, frozen=True):
     """A content folder as it is now. Cars that have not changed are the same objects as before.
 
     A file in which something is wrong that was right before still says what it said then; what is

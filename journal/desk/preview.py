@@ -1,7 +1,8 @@
 """A sheet that is not written yet, as the page that it would be."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from journal.desk.asking import API
 from journal.desk.saving import facts_of

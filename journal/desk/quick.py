@@ -5,9 +5,10 @@ once: each addition starts from the sheet as it lies, and is tried again where a
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
+
+from msgspec import Struct
 
 from journal.desk.desk import Desk
 from journal.desk.filled import Opened, opened_of
@@ -26,8 +27,7 @@ _TRIES = 30
 _WORDS = 4
 
 
-@dataclass(frozen=True)
-class Received:
+class Received(Struct, frozen=True):
     """A part that came in: which one of those awaited, how it was found, and pictures by their ids."""
 
     part: str
@@ -36,8 +36,7 @@ class Received:
     photos: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Raised:
+class Raised(Struct, frozen=True):
     """Something open: what, on which subsystem, whether it stops the handover, and pictures."""
 
     text: str

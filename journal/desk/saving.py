@@ -5,10 +5,12 @@ not there, and the page that asked may ask again: what is in the book already is
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.desk.desk import Desk
 from journal.desk.drafts import Note
@@ -27,8 +29,7 @@ from journal.records.sheet import photo_path
 from journal.words.names import slug_of
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """What a page wants written: the form of a draft, for a new sheet or for the one that was opened."""
 
     draft: str
@@ -37,8 +38,7 @@ class Asked:
     opened: Opened | None = None
 
 
-@dataclass(frozen=True)
-class InBook:
+class InBook(Struct, frozen=True):
     """A sheet is on the disk: where, the hash of its bytes, and what there is to say of it."""
 
     path: str
@@ -46,22 +46,19 @@ class InBook:
     remarks: tuple[Remark, ...] = ()
 
 
-@dataclass(frozen=True)
-class Refused:
+class Refused(Struct, frozen=True):
     """A form is not written since something in it is wrong; the remarks say what."""
 
     remarks: tuple[Remark, ...]
 
 
-@dataclass(frozen=True)
-class Unsaved:
+class Unsaved(Struct, frozen=True):
     """The disk did not take it, and why, as the end of a sentence."""
 
     reason: str
 
 
-@dataclass(frozen=True)
-class Missing:
+class Missing(Struct, frozen=True):
     """Pictures of a form that do not lie in the tray, by their ids, which are empty for those that never
     came there: they are to be sent first."""
 
@@ -71,8 +68,7 @@ class Missing:
 Outcome = InBook | Refused | Conflict | Unsaved | Missing
 
 
-@dataclass(frozen=True)
-class Looked:
+class Looked(Struct, frozen=True):
     """A sheet as it would be, and its pictures in the tray by the path at which they would lie."""
 
     filled: Filled

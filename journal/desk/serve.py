@@ -8,12 +8,12 @@ import sys
 import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from ipaddress import ip_address
 from pathlib import Path
 from secrets import token_hex
 
 import uvicorn
+from msgspec import Struct
 
 from journal.desk.app import WAYS, app_of
 from journal.desk.darkroom import Darkroom
@@ -35,8 +35,7 @@ PORT = 7411
 _ELSEWHERE = ("192.0.2.1", 9)
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """What a desk is started with: `car` shows that one alone, `phone` lets phones in, `keep` is the
     folder in which it keeps what must outlive it."""
 

@@ -4,9 +4,10 @@ A path from a browser is only ever looked up among the names of what was read; n
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 from urllib.parse import urlencode
+
+from msgspec import Struct
 
 from journal.desk.darkroom import Darkroom
 from journal.desk.state import CarState, Live, State
@@ -28,8 +29,7 @@ _KINDS = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """The bytes under a path, and what they are. What is `fixed` is never otherwise under its name."""
 
     data: bytes

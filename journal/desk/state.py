@@ -1,9 +1,11 @@
 """What the desk shows: every car as it is now, its view for the workshop, and what is wrong."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from threading import Lock
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from journal.desk.darkroom import Darkroom
 from journal.desk.memory import Car, Memory
@@ -18,8 +20,7 @@ from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
 
 
-@dataclass(frozen=True)
-class CarState:
+class CarState(Struct, frozen=True):
     """One car: what was read of it, and what is shown.
 
     `number` tells one state of a car from another. `pictures` are those that can be asked for, by the
@@ -44,8 +45,7 @@ class CarState:
         return tuple(sorted({*self.wrong, *told}, key=problem_order))
 
 
-@dataclass(frozen=True)
-class State:
+class State(Struct, frozen=True):
     """The whole desk at one moment: `number` grows with each change, `wrong` is what is wrong with no
     car in particular."""
 

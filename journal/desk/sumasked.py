@@ -1,8 +1,10 @@
 """What a form of a bench sum sends, as what a person would write for that sum; and what it comes to."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.bench.base.definition import Input, Sum, Takes
 from journal.bench.base.reading import Mistake
@@ -17,8 +19,7 @@ _MISSING = "missing-key"
 Written = tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """A sum with what is written for its inputs, as in the terminal, and what it comes to.
 
     `answer` is absent while anything is `wrong` or `missing`. A mistake in `wrong` whose key is none of

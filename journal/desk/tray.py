@@ -8,10 +8,12 @@ import json
 import os
 import re
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
 from pathlib import Path
 from secrets import token_hex
 from threading import Lock
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from journal.desk.darkroom import Darkroom
 from journal.pictures.decode import Unreadable
@@ -26,8 +28,7 @@ _ID = re.compile(r"[0-9a-f]{32}")
 _DRAFT = re.compile(r"[0-9A-Za-z-]{8,64}")
 
 
-@dataclass(frozen=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """One picture in the tray: by which `id` it goes, for which draft of a sheet it came, how the phone
     calls it, its hash, size in pixels, form, and when the camera says it was taken ("" if it does not)."""
 

@@ -3,8 +3,9 @@
 import re
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.hearing.moods import CLAUSE, FILLERS
 from journal.hearing.tokens import Token
@@ -14,8 +15,7 @@ _SUBJECTS = frozenset(
 )
 
 
-@dataclass(frozen=True)
-class Flat:
+class Flat(Struct, frozen=True, dict=True):
     """Words joined by one blank; a line end stands for the end of a sentence, ` ,` for a pause. Words
     that only fill are left out, so that no turn of phrase is missed for them."""
 

@@ -1,8 +1,9 @@
 """Measures that are said together: lists that share a unit, ranges, and so much more or less."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal, NamedTuple
+
+from msgspec import Struct
 
 from journal.hearing.cardinals import LABELS
 from journal.hearing.measure import Measure, lent
@@ -13,8 +14,7 @@ from journal.hearing.strand import Strand
 Shape = Literal["list", "range", "give"]
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Struct, frozen=True):
     """Measures in one unit over the words [start, end): a list, two ends, or an amount and its give."""
 
     start: int

@@ -1,9 +1,10 @@
 """What was heard in a talk: proposals for a day sheet, each beside the words it came from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
+
+from msgspec import Struct, field
 
 from journal.reading.yamltext import Plain
 
@@ -25,8 +26,7 @@ class Kind(StrEnum):
     QUESTION = "question"
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Struct, frozen=True):
     """One proposal.
 
     `start` and `end` are the characters of the talk's text that it came from, `words` those words, `at`
@@ -45,8 +45,7 @@ class Line:
     of: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Heard:
+class Heard(Struct, frozen=True):
     """A talk as the draft of a sheet: a title, the subsystems, the lines in the order of the talk, the
     narrative, what the talk speaks of, and notes that concern the whole of it."""
 

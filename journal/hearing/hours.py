@@ -1,8 +1,10 @@
 """Hours that were worked: told as a length of time, or from one time of the day to another."""
 
 from collections.abc import Container, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.clock import Clock, between, clock_at, words_of
 from journal.hearing.corrections import Place, taken_back
@@ -18,8 +20,7 @@ from journal.hearing.worked import is_break, is_today, is_whole_day, is_work, wo
 from journal.words.amounts import plain_number
 
 
-@dataclass(frozen=True)
-class Hours:
+class Hours(Struct, frozen=True):
     """Hours of work over the tokens [first, last).
 
     `hours` is the number as a sheet has it, to hundredths; empty where it cannot be told. Where `sure`

@@ -1,9 +1,10 @@
 """What is known before a talk is listened to: the words of the trade, and the usual components of a car."""
 
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.reading.content import read_terms
 from journal.reading.shapes import read_shape
@@ -14,8 +15,7 @@ from journal.records.register import Component, Register, RegisterFile
 from journal.records.terms import Terms
 
 
-@dataclass(frozen=True)
-class Known:
+class Known(Struct, frozen=True):
     """The terms, and the starter register, whose components a car may lack."""
 
     terms: Terms

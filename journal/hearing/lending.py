@@ -1,7 +1,8 @@
 """Units of quantities that were told without one, where they are clear from what stands around."""
 
-from dataclasses import replace
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from journal.hearing.bounds import is_sized, is_whole_sentence
 from journal.hearing.measure import alike, lent

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.hearing.sounds import lemma_of, sound_of
 from journal.records.register import Register
@@ -20,8 +21,7 @@ _SHARED = frozenset(
 _SMALL = frozenset({"and", "or", "of", "the", "a", "to", "in", "for", "with", "s"})
 
 
-@dataclass(frozen=True)
-class Called:
+class Called(Struct, frozen=True):
     """A component as it may be spoken of: its key, its end and its side of the car where it has one."""
 
     key: str
@@ -30,8 +30,7 @@ class Called:
     side: Side | None = None
 
 
-@dataclass(frozen=True)
-class Name:
+class Name(Struct, frozen=True):
     """One name: the components it may mean. `weak` says too little alone; `part` is the name of a piece,
     which is not the whole component."""
 
@@ -46,8 +45,7 @@ class Name:
         return "".join(self.words)
 
 
-@dataclass(frozen=True)
-class Lexicon:
+class Lexicon(Struct, frozen=True, dict=True):
     """All names of a register, by their words without blanks."""
 
     names: Mapping[str, Name]

@@ -1,9 +1,11 @@
 """One talk with everything that is asked of it more than once."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.acts import acts_in
 from journal.hearing.flat import Flat
@@ -23,8 +25,7 @@ from journal.records.carfile import CarFile
 from journal.records.talk import Talk
 
 
-@dataclass(frozen=True)
-class Listening:
+class Listening(Struct, frozen=True, dict=True):
     """One talk with everything that is asked of it more than once."""
 
     talk: Talk

@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from journal.hearing import cues
 from journal.hearing.heard import Kind, Line

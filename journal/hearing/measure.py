@@ -1,7 +1,9 @@
 """A number with the unit that it was said in."""
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.numberwords import exact_text
 
@@ -9,8 +11,7 @@ from journal.hearing.numberwords import exact_text
 _ALIKE = 5
 
 
-@dataclass(frozen=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """A number over the words [start, end), with its unit; the unit is empty where none was said.
 
     `text` is the amount in that unit. `about` tells that it was not said exactly. `factor` is how many

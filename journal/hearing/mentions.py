@@ -3,7 +3,9 @@ around it."""
 
 from collections import Counter, defaultdict
 from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.lexicon import Called, Lexicon, side_said
 from journal.hearing.naming import Mention, joined_in, named_in
@@ -34,8 +36,7 @@ _BRANCH_WORDS: dict[str, str] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class _Said:
+class _Said(Struct, frozen=True):
     """What stands beside a name: the end, the side, the branch of the car, and whether it is both."""
 
     axis: str = ""

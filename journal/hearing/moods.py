@@ -1,8 +1,9 @@
 """Whether what a verb tells was done today by the workshop: from the words before it in its clause."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.hearing.tokens import Token
 from journal.hearing.verbs import Form
@@ -73,8 +74,7 @@ _DETERMINERS = frozenset(
 )
 
 
-@dataclass(frozen=True)
-class Clauses:
+class Clauses(Struct, frozen=True):
     """The words of a talk with what is known of its people: `ours` are those of the workshop, by first
     name; `theirs` those who sell to it or own the car."""
 

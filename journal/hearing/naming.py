@@ -1,8 +1,9 @@
 """Where a talk names a component: as it is called, in two words for one, by its sound, or nearly so."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
+from msgspec import Struct
+from msgspec.structs import replace
 from rapidfuzz import fuzz, process
 
 from journal.hearing.common import COMMON
@@ -17,8 +18,7 @@ _ALIKE = 87
 _SMALL = frozenset("the on at of in to from and a an its that this my our it i we is was".split())
 
 
-@dataclass(frozen=True)
-class Mention:
+class Mention(Struct, frozen=True):
     """A place in the talk, tokens `first` to before `last`, that names a component.
 
     `keys` are the components meant: several for "both front wings". `may` are those it may mean where

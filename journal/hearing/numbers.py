@@ -1,8 +1,9 @@
 """The numbers of a talk, exact and as a sheet writes them."""
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.hearing.cardinals import LABELS
 from journal.hearing.numberwords import Read, number_at
@@ -36,8 +37,7 @@ _DETERMINERS = frozenset({"the", "this", "that", "a", "an", "my", "his", "your",
 _BETWEEN = frozenset({"and", "or", "to", "but", "then"})
 
 
-@dataclass(frozen=True)
-class Spoken:
+class Spoken(Struct, frozen=True):
     """A number over the tokens [first, last).
 
     `text` is the number as one writes it in a sheet: digits as they were said, a fraction below one as

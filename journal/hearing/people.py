@@ -2,8 +2,8 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from msgspec import Struct
 from rapidfuzz import fuzz, process
 
 from journal.hearing.common import COMMON
@@ -16,8 +16,7 @@ _ALIKE = 78
 _TITLES = frozenset({"mr", "mrs", "miss", "ms", "mister", "missus", "dr", "doctor"})
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(Struct, frozen=True):
     """A supplier in the talk: its short name, and whether its name was heard as it is written."""
 
     first: int

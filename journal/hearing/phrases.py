@@ -1,13 +1,13 @@
 """Turns of phrase, looked up by their words."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 Words = tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Phrases:
+class Phrases(Struct, frozen=True):
     """A set of phrases with the numbers of words they have, the longest first."""
 
     all: frozenset[Words]

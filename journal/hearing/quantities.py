@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.bounds import (
     Bounds,
@@ -48,8 +50,7 @@ _SAYS_AGAIN = frozenset({
 })  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A quantity over the tokens [first, last): one or more amounts in one unit.
 
     `how` tells what it was said for: `reading` what was measured, `limit` what is allowed and no

@@ -1,6 +1,6 @@
 """One quantity of a talk, before its unit and its limit are found."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.hearing.bounds import Bounds
 from journal.hearing.groups import Group
@@ -9,8 +9,7 @@ from journal.hearing.purposes import Purpose
 from journal.words.units import ALL_UNITS, same_kind
 
 
-@dataclass(frozen=True)
-class Quantity:
+class Quantity(Struct, frozen=True):
     """A group with what it was said for, and what it allows; `lent` tells that its unit was not said."""
 
     group: Group

@@ -6,9 +6,11 @@ settle hours that were told. Hours told by job stand each by itself, and their s
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.hearing.common import COMMON
 from journal.hearing.corrections import takes_back
@@ -19,8 +21,7 @@ from journal.hearing.worked import is_whole_day
 from journal.words.amounts import plain_number
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """Hours over the words [start, end), None where they cannot be told; `ask` is what is unsure.
 
     `bare` tells that nobody said that they are hours, `span` that they were told by times of the day, `day`

@@ -1,7 +1,8 @@
 """The verbs of a talk that tell an act, each with its second word: `took ... off`."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from journal.hearing.moods import CLAUSE, Clauses, Mood, mood_of
 from journal.hearing.naming import Mention
@@ -21,8 +22,7 @@ _PARTICLES = frozenset("off out apart in on up down back together over".split())
 DETERMINERS = frozenset("the a an my our his her their this one some two three".split())
 
 
-@dataclass(frozen=True)
-class Seen:
+class Seen(Struct, frozen=True):
     """A verb in the talk: where it stands, and where its second word does."""
 
     at: int

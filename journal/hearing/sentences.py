@@ -6,8 +6,9 @@ What has full stops keeps them. Dictation without any is parted where people tur
 import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
+
+from msgspec import Struct
 
 from journal.hearing.escaping import escaped
 from journal.hearing.phrases import phrases
@@ -78,8 +79,7 @@ _SPARSE = 30
 _FEWEST, _MOST = 3, 6
 
 
-@dataclass(frozen=True)
-class _Sentence:
+class _Sentence(Struct, frozen=True):
     """One sentence as it is written, and whether a new matter begins with it or a blank line before it."""
 
     text: str

@@ -5,8 +5,9 @@ What was said is kept: a dash stands where one was said, and nowhere else.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.hearing.cardinals import DIGITS, NOUGHTS, TEENS, TENS
 from journal.hearing.common import COMMON
@@ -15,8 +16,7 @@ from journal.hearing.strand import FILLERS
 from journal.hearing.tokens import Token
 
 
-@dataclass(frozen=True)
-class PartNumber:
+class PartNumber(Struct, frozen=True):
     """A part number: tokens `first` to before `last`, and how it is written."""
 
     first: int

@@ -1,8 +1,9 @@
 """Spells of time: an hour and a half, two or three hours, half a day, twenty minutes."""
 
 from bisect import bisect_right, insort
-from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec import Struct
 
 from journal.hearing.cardinals import small_or_written
 from journal.hearing.headings import is_heading
@@ -14,8 +15,7 @@ from journal.hearing.unitwords import unit_at
 from journal.words.amounts import plain_number
 
 
-@dataclass(frozen=True)
-class Spell:
+class Spell(Struct, frozen=True):
     """A length of time over the words [start, end), in hours.
 
     `ask` is what is unsure about it, in a question; empty where nothing is. `day` tells that it was

@@ -1,6 +1,6 @@
 """Measures that stand when what was taken back is gone: corrected, settled, measured, said anew."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from journal.hearing.corrections import Place, Sense, standing, taken_back, turns_round
 from journal.hearing.measure import Measure, alike, lent

@@ -1,7 +1,7 @@
 """The words of a talk without its fillers and without the dashes inside words, short forms as they are
 spelled: `its` and `thats` as it's and that's."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.hearing.tokens import Token
 
@@ -19,8 +19,7 @@ _SHORT: dict[str, str] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Strand:
+class Strand(Struct, frozen=True):
     """Words in order, each with its token; `parted[n]` tells that a mark stands before word n.
 
     Words outside the talk are empty, so that a rule may look past either end.

@@ -2,7 +2,8 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 # Figures with their point or fraction, letters with the apostrophe and the dash inside a word, and the
 # marks that may stand against a figure.
@@ -15,8 +16,7 @@ _STOP = re.compile(r"[.!?…]|\n")
 _PAUSE = re.compile(r"[,;:()–—]| - ")
 
 
-@dataclass(frozen=True)
-class Token:
+class Token(Struct, frozen=True):
     """One word, figure or sign of a talk.
 
     `text` is in small letters with a straight apostrophe; `start` and `end` are its place in the

@@ -1,13 +1,12 @@
 """An act that a talk tells."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.hearing.moods import Mood
 from journal.words.vocabulary import Act
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """An act that a talk tells: tokens `first` to before `last` are its words."""
 
     key: str

@@ -3,8 +3,9 @@
 import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from journal.records.terms import Terms
 from journal.words.vocabulary import Act
@@ -20,8 +21,7 @@ class Form(StrEnum):
     THIRD = "third"
 
 
-@dataclass(frozen=True)
-class Verb:
+class Verb(Struct, frozen=True):
     """A verb in one form: the words that must follow it (`off`), and the act that it then tells."""
 
     head: str

@@ -1,7 +1,8 @@
 """Whose hours are told: by a name, by `I` and `me`, by `for her`, by the one who did them."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from journal.hearing.common import COMMON
 from journal.hearing.strand import Strand
@@ -38,8 +39,7 @@ def _nobody(_: int) -> str:
     return ""
 
 
-@dataclass(frozen=True)
-class People:
+class People(Struct, frozen=True):
     """Who may be told of: the hands of the workshop by the words that name them, and who says a token."""
 
     hands: Mapping[str, str] = field(default_factory=dict)

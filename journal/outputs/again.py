@@ -4,15 +4,15 @@ This module and what it needs are all that is loaded for it.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from journal.outputs.kept.book import Book, Keeping, Told, read_book, still
 from journal.outputs.kept.look import Asked, Content, Lying
 from journal.outputs.swap import Swap, swapping
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Struct, frozen=True):
     """What there is: the content, and the archive as it lies there, both as looked at from `began` on (a
     moment in ns); and what the last publishing came to."""
 

@@ -1,12 +1,13 @@
 """The archive: pages, pictures and style of one reader, written and swapped in."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Protocol, TypeVar
 
 from jinja2 import Environment
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.ledgers.seals import Seals, shown_seals
 from journal.outputs.findings import problems_of
@@ -35,8 +36,7 @@ from journal.words.wrong import WrongCall
 ASSETS = ("*.css", "*.js", "icon.svg")
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(Struct, frozen=True):
     """What is asked for: whose archive, from where, to where, which car, as of which day.
 
     Without `means` pictures are made anew, one after the other.
@@ -50,16 +50,14 @@ class Order:
     means: Means | None = None
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Struct, frozen=True):
     """One car of an archive: its folder there, empty or ending in `/`, and what its reader may see."""
 
     base: str
     seen: CarFile
 
 
-@dataclass(frozen=True)
-class Archive:
+class Archive(Struct, frozen=True):
     """What was written: a view of each car, and every problem found on the way."""
 
     views: tuple[CarView, ...]

@@ -2,10 +2,11 @@
 
 import json
 import shutil
-from dataclasses import dataclass
 from datetime import date
 from importlib.resources import files
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.outputs.refused import writing
 from journal.outputs.sheets.disk import make_folders, put_new
@@ -15,8 +16,7 @@ from journal.words.names import is_slug
 from journal.words.wrong import WrongCall
 
 
-@dataclass(frozen=True)
-class BookIn:
+class BookIn(Struct, frozen=True):
     """What is known when a car comes in. `folder` is the name of the car file."""
 
     folder: str
@@ -29,8 +29,7 @@ class BookIn:
     mileage: str | None = None
 
 
-@dataclass(frozen=True)
-class NewWorkshop:
+class NewWorkshop(Struct, frozen=True):
     """What is asked once, for the first car: the workshop's name and its first hand."""
 
     name: str

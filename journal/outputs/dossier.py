@@ -1,10 +1,11 @@
 """Documents as files: the dossier, a statement, a sheet; values typeset with the pictures they show."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from journal.digests.gate import Gate
 from journal.digests.since import Since
@@ -18,8 +19,7 @@ from journal.pages.dossier.supplement import supplement_values
 from journal.pages.view import CarView
 
 
-@dataclass(frozen=True)
-class Document:
+class Document(Struct, frozen=True):
     """What is printed, before it is set: its layout, all that it says, and the day it bears."""
 
     template: str

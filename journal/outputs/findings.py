@@ -1,6 +1,6 @@
 """Everything that is wrong in a content folder: from reading, from the checks, from the folds."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from journal.checks import check_car
 from journal.pages.view import CarView, view_of

@@ -5,11 +5,11 @@ Everything is made in a staging folder and swapped in at the end: there is a who
 
 from collections.abc import Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from msgspec import Struct
 
 from journal.digests.gate import Gate
 from journal.ledgers.seals import Seals, Standing
@@ -36,8 +36,7 @@ from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 
 
-@dataclass(frozen=True)
-class Handover:
+class Handover(Struct, frozen=True):
     """What is asked for: from where, to where, which car, signed with which key, on which paper.
 
     Only `with_reservations` is a car handed over against which something stands.
@@ -52,8 +51,7 @@ class Handover:
     with_reservations: bool = False
 
 
-@dataclass(frozen=True)
-class HandedOver:
+class HandedOver(Struct, frozen=True):
     """What was written: the bag, the zip file of it, how many files it holds; what stood against it,
     and every problem found on the way."""
 
@@ -73,8 +71,7 @@ class Barred(Exception):
         self.gate = gate
 
 
-@dataclass(frozen=True)
-class Ready:
+class Ready(Struct, frozen=True):
     """A car whose record is closed to its end: the whole of it, the other cars of the workshop, and its
     seals."""
 

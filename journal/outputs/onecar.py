@@ -2,10 +2,11 @@
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
+
+from msgspec import Struct
 
 from journal.outputs.archive import (
     Order,
@@ -37,8 +38,7 @@ from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
 
 
-@dataclass(frozen=True)
-class Site:
+class Site(Struct, frozen=True):
     """What is the same for all cars of one archive: from where to where, for whom, and what is kept.
 
     New files are laid into `new`; `began` is a moment in ns before anything was read. In the `store`,
@@ -59,8 +59,7 @@ class Site:
     recipe: str
 
 
-@dataclass(frozen=True)
-class Task:
+class Task(Struct, frozen=True):
     """One car to work on. Without a `base`, its folder in the archive, nothing is made but its problems.
 
     `cars` are all that can be read; `elsewhere` is what was found in the files of this one while others
@@ -78,8 +77,7 @@ class Task:
     entries: Mapping[str, Entry] | None = None
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Struct, frozen=True):
     """What came of a car: its problems, what it gives to the front page, the hash of each of its files in
     the archive, which of them were laid anew, what of them must not be shown, and what was wrong with
     what had been kept."""
@@ -92,8 +90,7 @@ class Made:
     wrong: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Wanting:
+class Wanting(Struct, frozen=True):
     """Nothing came of a car yet: these photographs must be made first. Of the `damaged` ones, by their
     hash, something is in the cache of pictures that is not what was written."""
 

@@ -3,8 +3,10 @@
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
@@ -24,8 +26,7 @@ def untold(*_: object) -> None:
     """Nobody is told."""
 
 
-@dataclass(frozen=True)
-class Means:
+class Means(Struct, frozen=True):
     """How pictures and cars are worked on: by so many `workers` of this machine or by those of a `pool`,
     with a cache, and who is told."""
 

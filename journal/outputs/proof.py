@@ -3,9 +3,10 @@
 import json
 from base64 import b64decode, b64encode
 from binascii import Error
-from dataclasses import dataclass
 from hashlib import file_digest
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.ledgers.seals import fold_seals
 from journal.reading.seals import FOLDER, read_seals
@@ -24,8 +25,7 @@ _ABOUT = (
 )
 
 
-@dataclass(frozen=True)
-class Proven:
+class Proven(Struct, frozen=True):
     """A proof that holds: of which path, with which hash, under which statement."""
 
     path: str

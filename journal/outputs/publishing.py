@@ -8,10 +8,13 @@ No list says what depends on what: the values of a page are all that it can show
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import Executor, Future, as_completed
 from contextlib import contextmanager
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
 from sqlite3 import OperationalError
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.outputs.again import Found
 from journal.outputs.archive import ASSETS, chosen, come_in, concerning
@@ -45,16 +48,14 @@ from journal.words.wrong import WrongCall
 _WORTH = 200_000
 
 
-@dataclass(frozen=True)
-class Glance:
+class Glance(Struct, frozen=True):
     """A car as far as its `car.yaml` tells of it."""
 
     name: str
     car: Car
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Struct, frozen=True):
     """One publishing: what is asked for, what there is, and where it goes."""
 
     asked: Asked
@@ -87,8 +88,7 @@ def bring_up_to_date(work: Work) -> Told:
     return Ending(work, plan, outcome, rest).told(problems)
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """The cars: all names with what their `car.yaml` tells, where it can be read; the folders in the
     archive of those that are published; what came of each the last time; what is wrong with none of
     them in particular; and what the workshop is called."""

@@ -3,11 +3,11 @@
 import shutil
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from msgspec import Struct
 
 from journal.ledgers.seals import Seals, fold_seals
 from journal.outputs.keys import public_pem
@@ -22,8 +22,7 @@ from journal.words.merkle import EMPTY, root_of
 from journal.words.wrong import WrongCall
 
 
-@dataclass(frozen=True)
-class NewSeal:
+class NewSeal(Struct, frozen=True):
     """A seal that was written: its statement, what it added, and the files relative to the content."""
 
     statement: Statement

@@ -1,9 +1,10 @@
 """A text that a reader may not see, and how it may stand in an archive."""
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+
+from msgspec import Struct
 
 from journal.readers.numbers import number_pattern
 from journal.readers.people import BETWEEN
@@ -24,8 +25,7 @@ class Kind(StrEnum):
     MONEY = "a sum of money"
 
 
-@dataclass(frozen=True)
-class Private:
+class Private(Struct, frozen=True, dict=True):
     """A text that a reader may not see, and where it was written."""
 
     kind: Kind

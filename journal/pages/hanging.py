@@ -6,8 +6,9 @@ cut into parts.
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import groupby, pairwise
+
+from msgspec import Struct
 
 from journal.ledgers.gallery import Picture
 from journal.pages.anchors import anchor
@@ -25,16 +26,14 @@ STAGES: tuple[Stage | None, ...] = (*Stage, None)
 NO_STAGE = "no-stage"
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Struct, frozen=True):
     """Pictures that hang together; `key` names them within their way of hanging."""
 
     key: str
     pictures: tuple[Picture, ...]
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Struct, frozen=True):
     """One way to hang all pictures: the folder of its rooms, the page that has them all, its rooms."""
 
     name: str
@@ -47,8 +46,7 @@ class Way:
         return sum(len(room.pictures) for room in self.rooms)
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One page of a way: its path within the car's folder, the rooms on it, and what of each.
 
     `room` is the room whose page this is, None on the page that has all. `part` counts from 1 to

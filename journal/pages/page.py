@@ -1,13 +1,13 @@
 """What an archive is made of before it is written: pages to print, and files that are no pages."""
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Page:
+
+class Page(Struct, frozen=True):
     """One page of an archive.
 
     `path` is relative to the archive with `/`; `template` names a file of the theme; `values`
@@ -20,8 +20,7 @@ class Page:
     values: Mapping[str, Any]
 
 
-@dataclass(frozen=True)
-class TextFile:
+class TextFile(Struct, frozen=True):
     """A file that is no page, such as a feed: its path relative to the archive, and its text."""
 
     path: str

@@ -10,9 +10,10 @@ The first page lies where the list always lay, `snags.html`; the others in a fol
 """
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any, NamedTuple
+
+from msgspec import Struct
 
 
 class Section(NamedTuple):
@@ -43,8 +44,7 @@ class Stretch(NamedTuple):
     last: bool = True
 
 
-@dataclass(frozen=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """One page of a list: its path within the car's folder, its number from 1 to `of`, and what is on it."""
 
     path: str

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable, Mapping
 from copy import copy
-from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from journal.digests.forecast import Forecast, digest_forecast
 from journal.digests.money import Money
@@ -42,8 +44,7 @@ from journal.words.vocabulary import Reader
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class CarView:
+class CarView(Struct, frozen=True, dict=True):
     """One car for one reader, each ledger folded when it is first asked for.
 
     `car` holds only what the reader may see and what was known by `as_of`. `base` is the folder of
@@ -67,7 +68,7 @@ class CarView:
     def telling(self, problems: tuple[Problem, ...]) -> "CarView":
         """The same view, with all that is folded already, that tells of these problems."""
         other = copy(self)
-        object.__setattr__(other, "problems", problems)
+        force_setattr(other, "problems", problems)
         return other
 
     def once(self, make: Callable[["CarView"], T]) -> T:

@@ -9,11 +9,13 @@ written. What does not answer to its hash is made again.
 import json
 import sqlite3
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass
 from datetime import date, time
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import Encoded
@@ -28,8 +30,7 @@ create table if not exists seen
 """
 
 
-@dataclass(frozen=True)
-class Stat:
+class Stat(Struct, frozen=True):
     """By what a file that has not changed is known: its size, when it was changed, and when the file
     system last noted anything about it (as in `reading/prints`), in ns."""
 
@@ -44,8 +45,7 @@ class Stat:
         return cls(now.st_size, now.st_mtime_ns, now.st_ctime_ns)
 
 
-@dataclass(frozen=True)
-class Kept:
+class Kept(Struct, frozen=True):
     """A rendition in the cache: the name of its file, its size in pixels, and the hash of its bytes."""
 
     name: str
@@ -54,8 +54,7 @@ class Kept:
     sha256: str
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """What is known of one content: its facts and renditions, or why there are none.
 
     `files` is empty while only the facts were asked for.

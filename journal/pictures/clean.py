@@ -8,8 +8,8 @@ sRGB, as JPEG where it was made by a camera, as PNG where nothing had been left 
 import io
 import re
 import struct
-from dataclasses import dataclass
 
+from msgspec import Struct
 from PIL import Image
 
 from journal.pictures.decode import Unreadable, decode, orientation_in, reading
@@ -39,8 +39,7 @@ _EXACT = ("PNG", "TIFF")
 _LOOKED_AT = 200
 
 
-@dataclass(frozen=True)
-class Cleaned:
+class Cleaned(Struct, frozen=True):
     """A picture without anything else.
 
     `form` is `jpg` or `png`; `same` when the coded pixels of the file were taken over as they are.
@@ -51,8 +50,7 @@ class Cleaned:
     same: bool
 
 
-@dataclass(frozen=True)
-class _Told:
+class _Told(Struct, frozen=True):
     """What a file says that decides how it is cleaned."""
 
     form: str

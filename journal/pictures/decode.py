@@ -9,13 +9,13 @@ import struct
 import warnings
 import zlib
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date, datetime, time
 from hashlib import sha256
 from pathlib import PurePath
 from typing import TypeVar
 
 import pillow_heif
+from msgspec import Struct
 from PIL import Image, ImageCms
 
 from journal.records.photofacts import PhotoFacts
@@ -67,8 +67,7 @@ Image.MAX_IMAGE_PIXELS = None
 pillow_heif.register_heif_opener(thumbnails=False)
 
 
-@dataclass(frozen=True)
-class Unreadable:
+class Unreadable(Struct, frozen=True):
     """Why a file gives no picture, as the end of a sentence that starts with what cannot be shown."""
 
     reason: str

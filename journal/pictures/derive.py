@@ -6,11 +6,11 @@ what was tried is told with its figures in DEVELOPERS.md.
 
 import io
 import json
-from dataclasses import dataclass
 from hashlib import sha256
 
 import PIL
 import pillow_heif
+from msgspec import Struct
 from PIL import Image, features
 
 from journal.pictures.decode import Unreadable, decode, size_within
@@ -22,8 +22,7 @@ _JPEG = {"quality": 80, "optimize": True}
 _APART = 1.2
 
 
-@dataclass(frozen=True)
-class Encoded:
+class Encoded(Struct, frozen=True):
     """One rendition as bytes: `form` is `webp` or `jpg`, the size is in pixels."""
 
     form: str

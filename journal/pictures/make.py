@@ -5,10 +5,12 @@ that brings down the process that reads it, costs one problem and nothing else.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePath
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.pictures.cache import (
     Entry,
@@ -31,8 +33,7 @@ _KILLED = Unreadable("reading it ended the process that read it")
 _CHANGED = Unreadable("it was changed while it was read")
 
 
-@dataclass(frozen=True)
-class Studio:
+class Studio(Struct, frozen=True):
     """With what pictures are made: the content folder, the cache, who does the work, who is told.
 
     `pool` opens an executor; it is opened again should a file end one of its processes.
@@ -44,8 +45,7 @@ class Studio:
     progress: Progress
 
 
-@dataclass(frozen=True)
-class Job:
+class Job(Struct, frozen=True):
     """One photograph to publish: its path relative to the content folder, the archive's folder for
     the pages of its car, and the folder below that for its renditions."""
 
@@ -54,16 +54,14 @@ class Job:
     folder: str
 
 
-@dataclass(frozen=True)
-class Glance:
+class Glance(Struct, frozen=True):
     """A picture that was only looked at: its facts, and its narrowest rendition as WebP."""
 
     facts: PhotoFacts
     small: Encoded
 
 
-@dataclass(frozen=True)
-class Hashed:
+class Hashed(Struct, frozen=True):
     """A file as it was read: what it is known by, and what is known of it."""
 
     stat: Stat

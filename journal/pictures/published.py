@@ -1,12 +1,11 @@
 """What is published of one photograph: the same picture in a few widths, without metadata."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.records.photofacts import PhotoFacts
 
 
-@dataclass(frozen=True)
-class Rendition:
+class Rendition(Struct, frozen=True):
     """One published file: its path relative to the archive's car folder, and its size in pixels."""
 
     path: str
@@ -14,8 +13,7 @@ class Rendition:
     height: int
 
 
-@dataclass(frozen=True)
-class Published:
+class Published(Struct, frozen=True):
     """All renditions of one photograph: `webp` narrowest first, and one `jpeg` in the widest width
     for whatever cannot show the others. `facts` are those of the photograph itself.
     """

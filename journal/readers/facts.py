@@ -1,8 +1,9 @@
 """The facts of photographs as one reader may see them."""
 
 from collections.abc import Mapping
-from dataclasses import fields, replace
 from typing import Any
+
+from msgspec.structs import fields, replace
 
 from journal.readers.rules import SEEN_FACTS
 from journal.records.photofacts import PhotoFacts

@@ -1,6 +1,6 @@
 """What a reader may not see is not named by what they may: its short name can tell as much."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from journal.records.carfile import CarFile
 from journal.records.fields import Named

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
+from msgspec.structs import replace
 from pydantic import BaseModel
 
 from journal.readers.mask import Mask

@@ -1,10 +1,11 @@
 """One car file: a folder with `car.yaml`, the register, the papers, the sheets and the photographs."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from os.path import lexists
 from pathlib import Path, PurePosixPath
 from typing import Protocol, TypeVar
+
+from msgspec import Struct
 
 from journal.reading.files import files_below
 from journal.reading.followed import readers_followed
@@ -56,8 +57,7 @@ class YamlReader(Protocol):
         """The record, its source, and all that is wrong in it."""
 
 
-@dataclass(frozen=True)
-class Ways:
+class Ways(Struct, frozen=True):
     """How single files are read: from the disk, unless somebody remembers what they say."""
 
     yaml: YamlReader = read_yaml_file

@@ -5,8 +5,9 @@ marking. What was kept back stays back, until a line says that more may read of 
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from journal.records.fields import Named
 from journal.records.goods import Extra, OutworkLine, PartLine

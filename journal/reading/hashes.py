@@ -2,10 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from hashlib import file_digest
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import photo_path
@@ -15,8 +16,7 @@ _NAMED = re.compile(r"(\d{4}-\d{2}-\d{2})-")
 _DATED = re.compile(r"(\d{4}-\d{2}-\d{2})(?:/|$)")
 
 
-@dataclass(frozen=True)
-class Files:
+class Files(Struct, frozen=True):
     """Files by path relative to the car's folder: their SHA-256 in hexadecimal, and the day that a
     file tells of where it tells of one."""
 

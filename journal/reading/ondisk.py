@@ -5,7 +5,8 @@ is there under the other form of its name is the one that is meant; from here on
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from journal.records.car import Car
 from journal.records.fields import Named

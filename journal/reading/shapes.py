@@ -2,11 +2,11 @@
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
 
+from msgspec.structs import replace
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 

@@ -3,11 +3,11 @@ leave every other byte as it was written."""
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise
 
 import yaml
+from msgspec import Struct
 from yaml.events import (
     AliasEvent,
     Event,
@@ -34,8 +34,7 @@ class Kind(Enum):
     SET = 2
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One key of a set with its value, or one entry of a list, which has no key.
 
     `start` is where the key, or the dash of a list in lines, stands; `opened` is where the colon or
@@ -49,8 +48,7 @@ class Entry:
     end: int
 
 
-@dataclass(frozen=True)
-class Node:
+class Node(Struct, frozen=True):
     """A value from `start` to `end`; `flow` marks a list or set in brackets. Nothing after a key is an
     empty text."""
 
@@ -66,8 +64,7 @@ class Node:
         return self.start == self.end
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """A file's text as it is read, and where each of its characters stands in the file as it is.
 
     `text` has LF line ends and nothing that nobody sees; `places` holds start and end of each character.
@@ -119,8 +116,7 @@ def _aligned(
         here += 1
 
 
-@dataclass(frozen=True)
-class SheetSpans:
+class SheetSpans(Struct, frozen=True):
     """A sheet's file: its front matter as nodes, and where its text begins, both by places in the text
     of `shown`."""
 

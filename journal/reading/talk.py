@@ -1,8 +1,9 @@
 """A spoken talk from a file: plain dictation, WebVTT or SubRip, and never a word of it lost."""
 
 import os
-from dataclasses import replace
 from pathlib import Path, PurePath
+
+from msgspec.structs import replace
 
 from journal.reading.cues import talk_of
 from journal.reading.subrip import is_subrip, read_subrip

@@ -1,8 +1,10 @@
 """A car file and a whole content folder, as they stand after reading."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from journal.records.car import Car
 from journal.records.fields import Named
@@ -16,8 +18,7 @@ from journal.records.statement import Statement
 from journal.records.workshop import Workshop
 
 
-@dataclass(frozen=True)
-class CarFile:
+class CarFile(Struct, frozen=True):
     """Everything known of one car.
 
     `sheets` are in order of day and path, `statements` in order of their periods. `photo_files` are
@@ -83,8 +84,7 @@ class CarFile:
         return replace(self, sheets=kept, statements=stated, car=car)
 
 
-@dataclass(frozen=True)
-class Content:
+class Content(Struct, frozen=True):
     """A content folder: the workshop, its cars by folder name, and all problems found in reading.
 
     `workshop` is absent when its file could not be read at all; then there are no cars either.

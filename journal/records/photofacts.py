@@ -1,11 +1,11 @@
 """What the file of a photograph says of itself: evidence that a later change would show."""
 
-from dataclasses import dataclass
 from datetime import date, time
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class PhotoFacts:
+
+class PhotoFacts(Struct, frozen=True):
     """A photograph's file as it lies in the content folder.
 
     `sha256` is the hash of its bytes in hexadecimal, `size` their number; `width` and `height` are in

@@ -1,8 +1,9 @@
 """Where something was written: a file, a line, and the source that knows the line of every value."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import NamedTuple
+
+from msgspec import Struct, field
 
 Key = str | int
 Loc = tuple[Key, ...]
@@ -15,8 +16,7 @@ class Place(NamedTuple):
     line: int
 
 
-@dataclass(frozen=True, eq=False)
-class Source:
+class Source(Struct, frozen=True, eq=False):
     """A file as it was read: its path, its lines, and the line of every value by its key path.
 
     `lines` are the file's own lines without line ends; `marks` maps a key path such as

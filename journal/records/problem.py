@@ -1,8 +1,10 @@
 """Problems: what is wrong in what was written, as values with a place and a way out."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from journal.records.place import Key, Place, Source
 from journal.words.text import counted, shortened
@@ -18,8 +20,7 @@ class Severity(StrEnum):
     WARNING = "warning"
 
 
-@dataclass(frozen=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One mistake at one place.
 
     `code` names the bad thing and stands in `journal.records.codes`; `message` is one sentence
@@ -41,7 +42,7 @@ class Problem:
         for name, room in _ROOM.items():
             text = getattr(self, name)
             if text and len(text) > room:
-                object.__setattr__(self, name, shortened(text, room))
+                force_setattr(self, name, shortened(text, room))
 
 
 # The rest of a file with more is told by its number: it is one slip repeated, or no file of ours.

@@ -1,9 +1,9 @@
 """`register.yaml`: the components that the ledger answers for, with what the works fitted."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated
 
+from msgspec import Struct
 from pydantic import BeforeValidator
 
 from journal.records.fields import (
@@ -56,8 +56,7 @@ class RegisterFile(Written):
     components: Named[Named[Annotated[RegisterLine, short_form("as-found")]]]
 
 
-@dataclass(frozen=True)
-class Component:
+class Component(Struct, frozen=True):
     """One line of the register under its full name `subsystem/name`.
 
     `retained` is the share of original material as found: as written, else whole.
@@ -83,8 +82,7 @@ class Component:
         return self.line.retained or WHOLE
 
 
-@dataclass(frozen=True)
-class Register:
+class Register(Struct, frozen=True):
     """The components of one car in the order written, with the source they came from."""
 
     source: Source

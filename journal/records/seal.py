@@ -7,9 +7,10 @@ that `sha256sum --check` reads).
 """
 
 import re
-from dataclasses import dataclass, fields
 from datetime import date
 from typing import Any
+
+from msgspec import Struct
 
 from journal.words.merkle import leaf_hash
 
@@ -21,8 +22,7 @@ _LINE = re.compile(r"([0-9a-f]{64})  ([^\n\r\\]+)")
 _HIDDEN = re.compile(r"leaf ([0-9a-f]{64})")
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One file as it was sealed: its path relative to the car's folder and the hash of its bytes.
 
     Of an entry that a reader may not see only the hash of its `leaf` is told; then both are empty.
@@ -62,8 +62,7 @@ def entries_in(text: str) -> tuple[Entry, ...] | None:
     return tuple(entries)
 
 
-@dataclass(frozen=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """What a seal states and what is signed: over how many entries, with which root, after which seal.
 
     Roots and the key are SHA-256 in hexadecimal; `key` is the hash of the public key in its DER form.
@@ -84,7 +83,7 @@ class Statement:
 
     def text(self) -> str:
         """The statement as it is written and signed."""
-        told = (f"{_label(f.name)}: {getattr(self, f.name)}" for f in fields(self))
+        told = (f"{_label(name)}: {getattr(self, name)}" for name in self.__struct_fields__)
         return "\n".join((HEADING, *told)) + "\n"
 
 
@@ -94,7 +93,7 @@ _HEX = {"root", "root_before", "key"}
 def statement_in(text: str) -> Statement | None:
     """The statement that a text is, or None for a text that is not wholly and exactly one."""
     lines = text.split("\n")
-    names = [f.name for f in fields(Statement)]
+    names = Statement.__struct_fields__
     if lines[:1] != [HEADING] or len(lines) != len(names) + 2:
         return None
     told: dict[str, Any] = {}
@@ -113,7 +112,7 @@ def _label(name: str) -> str:
 
 
 def _value(name: str, text: str) -> object:
-    kind = Statement.__dataclass_fields__[name].type
+    kind = Statement.__annotations__[name]
     if name in _HEX:
         return text if re.fullmatch("[0-9a-f]{64}", text) else None
     if kind is int:
@@ -126,8 +125,7 @@ def _value(name: str, text: str) -> object:
     return text or None
 
 
-@dataclass(frozen=True)
-class Seal:
+class Seal(Struct, frozen=True):
     """A seal as it lies in the folder: its name there, what it states, what it adds, and whether the
     signature is by the key that it names.
 

@@ -1,9 +1,9 @@
 """The day sheet: front matter as written, and the sheet as a dated record."""
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Annotated
 
+from msgspec import Struct
 from pydantic import AfterValidator, BeforeValidator
 
 from journal.records.draft import DraftLine
@@ -100,8 +100,7 @@ class SheetFront(Written):
         return Reader.WORKSHOP if self.draft else self.for_
 
 
-@dataclass(frozen=True)
-class Block:
+class Block(Struct, frozen=True):
     """A part of a sheet's text that one widest reader may see, with the line it starts on."""
 
     reader: Reader
@@ -109,8 +108,7 @@ class Block:
     line: int
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """One day sheet. `name` is its file name without ending and is unique within the car."""
 
     name: str

@@ -1,8 +1,9 @@
 """`statements/<name>.yaml`: a period of the job as it was stated to the owner, never changed after."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct
 
 from journal.records.fields import Day, Named, Number, Text, Written
 from journal.records.place import Source
@@ -56,8 +57,7 @@ class StatementFile(Written):
     note: Text | None = None
 
 
-@dataclass(frozen=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """An issued statement with the file it stands in. `name` is its file name without ending."""
 
     name: str

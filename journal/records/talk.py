@@ -1,12 +1,12 @@
 """A spoken talk: its words as one text, and when and by whom each stretch of them was said."""
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from fractions import Fraction
 
+from msgspec import Struct
 
-@dataclass(frozen=True)
-class Cue:
+
+class Cue(Struct, frozen=True):
     """A stretch of the words, the characters from `start` up to `end` of the talk's text.
 
     `begins` and `ends` are seconds from the start of the recording, exact to the millisecond; absent
@@ -20,8 +20,7 @@ class Cue:
     voice: str = ""
 
 
-@dataclass(frozen=True)
-class Talk:
+class Talk(Struct, frozen=True):
     """What was said, from one file.
 
     `text` holds all words: of a talk in cues those of each cue, one blank between them and never a line

@@ -1,9 +1,9 @@
 """The further pages of long lists: one of each kind, by the same rules as all other pages."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from selenium import webdriver
 
 from journal.outputs.theme import environment, theme_folder

@@ -1,9 +1,9 @@
 """Words in the place of pictures: asked for wherever the owner sees one."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.checks.alttext import check_alttext
 from journal.records.carfile import CarFile

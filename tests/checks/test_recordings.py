@@ -1,8 +1,7 @@
 """Recordings are where the sheets say, or are told as missing, or are kept elsewhere."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from journal.checks.recordings import check_recordings
 from journal.records.carfile import CarFile

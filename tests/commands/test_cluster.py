@@ -8,12 +8,12 @@ import sys
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ThreadPoolExecutor, as_completed
 from contextlib import nullcontext
-from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 from unittest.mock import patch
 
 import pytest
+from msgspec.structs import replace
 
 from journal.commands import cluster as lending
 from journal.commands.atworker import OtherVersion, at_worker

@@ -31,7 +31,6 @@ April. The sheet of 12 March is altered to 3.25 h of MT, one of 14 March is foun
     Brought forward 745.72, paid 745.72: carried 280.80
 """
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -39,6 +38,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.digests.money.fold import money_of
 from journal.digests.statement import Stated, Statements, digest_statement

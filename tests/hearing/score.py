@@ -78,7 +78,7 @@ def car_of(truth: dict[str, Any]) -> CarFile:
     cars = _cars()
     if truth["car"] != "starter":
         return cars[truth["car"]]
-    from dataclasses import replace
+    from msgspec.structs import replace
 
     file, source, _ = read_yaml_file(ROOT / "journal" / "starter", "register.yaml", RegisterFile)
     assert file is not None

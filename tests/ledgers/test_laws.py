@@ -6,6 +6,7 @@ from typing import Any
 
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.ledgers.completeness import fold_completeness
 from journal.ledgers.hours import fold_hours
@@ -94,7 +95,7 @@ def test_order_of_reading__does_not_matter(car: CarFile, chance: Any) -> None:
     shuffled = list(car.sheets)
     chance.shuffle(shuffled)
     again = a_car({}, shuffled)
-    again = type(car)(**{**vars(car), "sheets": again.sheets})
+    again = replace(car, sheets=again.sheets)
     for fold in (fold_originality, fold_snags, fold_hours, fold_parts, fold_outwork):
         assert fold(car) == fold(again)
 
@@ -139,7 +140,7 @@ def test_an_unknown__resolved_only_narrows_the_figures(
 def test_as_of_a_day__is_the_fold_of_the_sheets_up_to_it(car: CarFile, day: str) -> None:
     until = date.fromisoformat(day)
     kept = [s for s in car.sheets if s.date <= until]
-    alone = type(car)(**{**vars(car), "sheets": tuple(kept)})
+    alone = replace(car, sheets=tuple(kept))
     assert fold_originality(alone) == fold_originality(car.as_of(until))
 
 
@@ -164,7 +165,7 @@ def _undo(ledger: Originality) -> list[Sheet]:
 @given(cars())
 def test_undoing_every_reversible_change__reaches_the_recoverable_figure(car: CarFile) -> None:
     ledger = fold_originality(car)
-    undone = type(car)(**{**vars(car), "sheets": (*car.sheets, *_undo(ledger))})
+    undone = replace(car, sheets=(*car.sheets, *_undo(ledger)))
     assert ledger.whole.recoverable == fold_originality(undone).whole.now
 
 

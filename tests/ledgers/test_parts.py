@@ -1,6 +1,5 @@
 """Parts over several sheets: counts that agree, what they cost, how long they took."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from typing import Any
@@ -8,6 +7,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.ledgers.parts import ChargeKind, Part, Parts, PartState, fold_parts
 from journal.records.carfile import CarFile
@@ -132,7 +132,7 @@ def test_return__of_what_never_came_is_told_unless_a_sheet_could_not_be_read() -
     car = car_of(("2024-03-05", {"ordered": "2024-03-01", "returned": "today"}))
     told = 'the part "nuts" cannot go back when none has come in'
     assert [told] == [p.message for p in fold_parts(car).problems]
-    unread = type(car)(**{**vars(car), "unread": frozenset({"2024-03-04-day"})})
+    unread = replace(car, unread=frozenset({"2024-03-04-day"}))
     assert () == fold_parts(unread).problems
 
 

@@ -1,11 +1,11 @@
 """Proving: what is asked for, what is recorded, what stops the handover. Common practice, no source."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.ledgers.proving import ProofLine, ProofState, Proving, fold_proving
 from journal.readers import car_for

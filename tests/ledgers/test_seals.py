@@ -1,10 +1,10 @@
 """Seals held against files: what is honest and what is not."""
 
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.ledgers.seals import Fault, Seals, Standing, fold_seals, shown_seals
 from journal.records.seal import Entry, Seal, Statement, entries_in, statement_in

@@ -1,7 +1,6 @@
 """The written record in the bag: what is read of it is what the reader saw."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -11,6 +10,7 @@ from typing import Any
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.outputs.bag.sheets import record_files
 from journal.outputs.findings import problems_of_car

@@ -1,8 +1,7 @@
 """What is wrong in a car is the same whoever folded it: its record alone, or a view for its pages."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from journal.outputs.findings import problems_of_car
 from journal.pages.view import view_of

@@ -5,12 +5,12 @@ search knows of a way that no mask does, an archive is withheld for something th
 may itself be written with a slip, as anything may.
 """
 
-from dataclasses import replace
 from functools import cache
 from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.outputs.leaks import Search, View, squeezed
 from journal.outputs.named import named

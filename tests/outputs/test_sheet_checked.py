@@ -1,10 +1,10 @@
 """One sheet looked at within its car before it is saved, with each problem beside its field."""
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.outputs.findings import problems_of_car
 from journal.outputs.sheets.checked import check_sheet

@@ -1,6 +1,5 @@
 """What each section of the dossier tells, and what it says when there is nothing to tell."""
 
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -8,6 +7,7 @@ from typing import Any
 import cv2
 import numpy
 import pytest
+from msgspec.structs import replace
 
 from journal.digests.gate import Bar, Gate, Reason
 from journal.ledgers.seals import Seals, fold_seals

@@ -3,7 +3,6 @@
 
 import re
 import uuid
-from dataclasses import replace
 from datetime import datetime
 from typing import Any
 from xml.etree import ElementTree
@@ -13,6 +12,7 @@ import feedparser
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.pages import FILES
 from journal.pages.feed import LATEST, file_feed

@@ -2,7 +2,6 @@
 
 import posixpath
 from collections import Counter
-from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from itertools import pairwise
@@ -12,6 +11,7 @@ from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
 import pytest
+from msgspec.structs import replace
 
 from journal.outputs.theme import environment, theme_folder
 from journal.pages import page_at

@@ -1,12 +1,12 @@
 """The gallery, one picture large, the pictures as evidence, and the contact sheet."""
 
 import re
-from dataclasses import replace
 from datetime import date, time, timedelta
 from html import unescape
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.outputs.theme import environment, theme_folder
 from journal.pages.contact import page_contact, short_caption

@@ -1,9 +1,10 @@
 """What each reader sees of a photograph's file: a fact that is not listed is the workshop's alone."""
 
-from dataclasses import MISSING, fields
 from datetime import date, time
 
 import pytest
+from msgspec import NODEFAULT
+from msgspec.structs import fields
 
 from journal.readers import facts_for
 from journal.readers.rules import SEEN_FACTS
@@ -31,5 +32,5 @@ def test_public__sees_the_day_and_not_the_hour(reader: Reader, clock: time | Non
 @pytest.mark.parametrize("reader", [Reader.OWNER, Reader.KEEPER, Reader.PUBLIC])
 def test_fact_that_is_not_listed__has_nothing_to_stand_for_it(reader: Reader) -> None:
     unlisted = [f for f in fields(PhotoFacts) if f.name not in SEEN_FACTS[reader]]
-    assert [] == [f.name for f in unlisted if f.default is MISSING]
+    assert [] == [f.name for f in unlisted if f.default is NODEFAULT]
     assert SEEN_FACTS[reader] <= {f.name for f in fields(PhotoFacts)}

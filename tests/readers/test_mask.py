@@ -3,11 +3,10 @@
 How numbers are masked, and which names are words too: common practice, no source.
 """
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.readers import car_for
 from journal.readers.mask import owner_mask, public_mask

@@ -1,9 +1,9 @@
 """Names that tell a number or a person: pages and their places are called otherwise for the public."""
 
-from dataclasses import replace
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from journal.readers import car_for
 from journal.records.carfile import CarFile

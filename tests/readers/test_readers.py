@@ -1,10 +1,11 @@
 """Who sees what. What a reader may not see is not in the car file that pages are made from."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import replace
 from pydantic import BaseModel
 
 from journal.readers import car_for
@@ -98,9 +99,9 @@ def _records(value: object) -> Iterator[BaseModel]:
     elif isinstance(value, tuple):
         for entry in value:
             yield from _records(entry)
-    elif is_dataclass(value) and not isinstance(value, type):
-        for field in fields(value):
-            yield from _records(getattr(value, field.name))
+    elif isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            yield from _records(getattr(value, name))
 
 
 def test_sheet_for_the_workshop__is_not_there_for_anyone_else() -> None:

@@ -2,9 +2,10 @@
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
+
+from msgspec.structs import replace
 
 from journal.digests.money import Agreed, Charge, ChargeKind, Money
 from journal.digests.money.goods import extras_charges, goods_charges

@@ -4,10 +4,11 @@ Hears `work`, `outwork` and `photos` in sheets, and the register; ignores all el
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from journal.ledgers.originality import Line, Originality
 from journal.ledgers.originality.figures import Summary, Weighted, figures_of

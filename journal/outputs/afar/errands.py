@@ -3,10 +3,12 @@ working folder, and what has changed of that is put where it belongs. Work for a
 places; what comes back is small."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.outputs.afar.copies import fetch, send, settled, standing
 from journal.outputs.afar.places import Mark, Place
@@ -26,8 +28,7 @@ from journal.words.vocabulary import Reader
 _TEXTS = (".md", ".yaml")
 
 
-@dataclass(frozen=True)
-class Errand:
+class Errand(Struct, frozen=True):
     """One car to publish from one address to another. Without a `base`, its folder in the archive, only
     its problems are found.
 
@@ -55,8 +56,7 @@ class Errand:
         return self.reader is Reader.WORKSHOP or self.base is None
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """What came of a car; with `still`, that all is as it was the last time. `leaks` say why its part was
     not put, and the one before it stays; `sent` counts the files that travelled."""
 

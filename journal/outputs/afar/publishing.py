@@ -7,10 +7,13 @@ part stays as it was, and the others go on.
 import shutil
 from collections.abc import Callable, Iterable
 from concurrent.futures import Executor, Future, as_completed
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.outputs.afar.copies import LISTS, send, standing
 from journal.outputs.afar.errands import Answer, Errand, short
@@ -36,8 +39,7 @@ from journal.words.wrong import WrongCall
 Run = Callable[[Errand], Answer]
 
 
-@dataclass(frozen=True)
-class Afar:
+class Afar(Struct, frozen=True):
     """What is to be published: from which address to which, for whom, which car, as of which day. `began`
     is a moment in ns before anything is read; `folder` is for what is looked at here."""
 
@@ -71,8 +73,7 @@ class Outcome:
     all: tuple[Problem, ...] = ()
 
 
-@dataclass(frozen=True)
-class _Plan:
+class _Plan(Struct, frozen=True):
     workshop: str
     cars: dict[str, Car | None]
     bases: dict[str, str]

@@ -1,9 +1,11 @@
 """What lies in a bag: everything that is handed over, written below one folder in one call."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.digests.gate import Gate
 from journal.digests.since import Since
@@ -36,8 +38,7 @@ PROVENANCE, VEHICLE = f"{PAYLOAD}/provenance.json", f"{PAYLOAD}/vehicle.jsonld"
 SEALS = f"{PAYLOAD}/{FOLDER}"
 
 
-@dataclass(frozen=True)
-class Cargo:
+class Cargo(Struct, frozen=True):
     """What a bag is made from besides the view: the content folder, the pages of the dossier, what
     writes the archive into a folder that is not there yet, the name of the key that will sign, with what
     pictures are worked on, and what stands against the handover.
@@ -54,8 +55,7 @@ class Cargo:
     following: Following | None = None
 
 
-@dataclass(frozen=True)
-class Filled:
+class Filled(Struct, frozen=True):
     """What was put into a bag that the caller has to tell: the pictures, and what is wrong with some."""
 
     pictures: tuple[Packed, ...]

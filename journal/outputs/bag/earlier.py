@@ -4,9 +4,10 @@ it, how the car stood by its tables, and where its pictures lie."""
 import csv
 import io
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.digests.gate import Gate
 from journal.digests.since import Bag, Row, Since, Told
@@ -29,16 +30,14 @@ _LEDGER, _PROVING, _RECHECKS = "ledger", "proving", "rechecks"
 _COMPARED = (_LEDGER, _PROVING, _RECHECKS, RESERVATIONS)
 
 
-@dataclass(frozen=True)
-class Earlier:
+class Earlier(Struct, frozen=True):
     """A bag of the same car, and every picture that lies in it or in one before it."""
 
     bag: Bag
     pictures: tuple[Packed, ...]
 
 
-@dataclass(frozen=True)
-class Following:
+class Following(Struct, frozen=True):
     """What a supplement follows: the bag before it, and what has changed since."""
 
     earlier: Earlier

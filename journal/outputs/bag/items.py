@@ -5,9 +5,11 @@ replaced in its turn. A test holds the two against each other.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Entry
@@ -45,8 +47,7 @@ class Act(NamedTuple):
     entry: Entry
 
 
-@dataclass(frozen=True)
-class Story:
+class Story(Struct, frozen=True):
     """All that happened in one place on the car.
 
     `used` and `gone` pair an act with the state that it was done to, or that it was the end of. `now` is

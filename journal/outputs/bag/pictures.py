@@ -2,10 +2,11 @@
 
 import shutil
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
+
+from msgspec import Struct
 
 from journal.outputs.pictures import Means, photo_at, scan_at, told_pictures
 from journal.pictures.clean import ENDINGS, clean
@@ -19,8 +20,7 @@ from journal.words.names import file_name
 _WORK = ".pictures"
 
 
-@dataclass(frozen=True)
-class Packed:
+class Packed(Struct, frozen=True):
     """One picture in the bag.
 
     `source` and `path` are where it lay and where it lies, relative to the content folder and to that of
@@ -38,8 +38,7 @@ class Packed:
     bag: int = 1
 
 
-@dataclass(frozen=True)
-class _Made:
+class _Made(Struct, frozen=True):
     form: str
     original: str
     sha256: str
@@ -47,8 +46,7 @@ class _Made:
     same: bool
 
 
-@dataclass(frozen=True)
-class Shelf:
+class Shelf(Struct, frozen=True):
     """What a bag is packed beside: which bag it is, the pictures of those before it, and the files, by
     path relative to the content folder, that came later and are packed whatever lies there."""
 

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from urllib.parse import quote
+
+from msgspec.structs import replace
 
 from journal.outputs.bag.pictures import Packed
 from journal.records.carfile import CarFile

@@ -6,10 +6,11 @@ standard asks of any bag, and is told to be not signed.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from hashlib import file_digest
 from pathlib import Path
+
+from msgspec import Struct, field
 
 from journal.ledgers.seals import Seals, fold_seals
 from journal.outputs.bag.close import KEY, SIGNATURE, SIGNED, signed_text
@@ -58,8 +59,7 @@ class Kind(StrEnum):
     DOSSIER = "not a dossier of this bag"
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One thing that is wrong: where, what should be there and what is."""
 
     kind: Kind
@@ -68,8 +68,7 @@ class Finding:
     found: str = ""
 
 
-@dataclass(frozen=True)
-class Verified:
+class Verified(Struct, frozen=True):
     """What was found of a bag, what was counted, and the seals in it.
 
     `sealed` counts the files that the seals name, `as_sealed` those of them that lie in the bag exactly

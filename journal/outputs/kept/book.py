@@ -6,8 +6,10 @@ a moment before the look of that time.
 
 import json
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from journal.outputs.kept.look import Asked, Content, Lying
 from journal.outputs.kept.store import Store
@@ -15,8 +17,7 @@ from journal.outputs.kept.store import Store
 Clock = Callable[[], int]
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Struct, frozen=True):
     """What is said at the end: all problems as text, whether there is an error among them, and how many
     pages there are. `anew` marks what had to be done, and was not found as it should be."""
 
@@ -26,8 +27,7 @@ class Told:
     anew: bool = True
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Struct, frozen=True):
     """What was published: the sums over the content as looked at from `began` on, and over the archive as
     looked at from `ended` on (moments in ns), and what was said."""
 
@@ -38,8 +38,7 @@ class Book:
     told: Told
 
 
-@dataclass(frozen=True)
-class Keeping:
+class Keeping(Struct, frozen=True):
     """Where things are kept from one publishing to the next, and what time it is, in ns."""
 
     store: Store
@@ -59,7 +58,9 @@ def read_book(keeping: Keeping, asked: Asked) -> Book | None:
 
 def write_book(keeping: Keeping, asked: Asked, book: Book) -> None:
     """Keep a book."""
-    keeping.store.put(_name(asked), json.dumps(asdict(book)).encode())
+    keeping.store.put(
+        _name(asked), json.dumps({**asdict(book), "told": asdict(book.told)}).encode()
+    )
 
 
 def still(

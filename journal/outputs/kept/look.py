@@ -4,18 +4,18 @@ import os
 import stat
 from collections.abc import Callable, Container, Iterable
 from copy import copy
-from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.outputs.kept.tree import Tree, sha_of
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """What is to be published: from where, to where, for whom, which car, as of which day."""
 
     root: Path

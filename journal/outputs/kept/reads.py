@@ -1,12 +1,13 @@
 """What the files of one car said when they were last read, so that only what has changed is read again."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from hashlib import sha256
 from os import lstat
 from pathlib import Path
 from stat import S_ISREG
 from typing import Any
+
+from msgspec import Struct
 
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
@@ -19,8 +20,7 @@ from journal.records.problem import Problem
 from journal.records.sheet import Sheet
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """What a file said: its print and the hash of its bytes when it was read, `at` a moment in ns, what
     was made of it, and what is wrong in it."""
 

@@ -1,6 +1,6 @@
 """What came of a car when it was last worked on, and by what it is known that it would come to the same."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
@@ -9,8 +9,7 @@ from journal.records.car import Car
 from journal.records.problem import Problem
 
 
-@dataclass(frozen=True)
-class Saved:
+class Saved(Struct, frozen=True):
     """What came of a car the last time, and by what it is known to come to the same: `own` is a sum over
     its files and `key` one over all it was made from, as looked at from `began` on; `elsewhere` is what
     was found in its files while others were looked at."""

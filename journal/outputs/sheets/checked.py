@@ -1,7 +1,9 @@
 """What is wrong with one sheet as it is being written, before it is on the disk."""
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.checks.hours import check_hours
 from journal.checks.names import check_names
@@ -15,8 +17,7 @@ from journal.records.problem import Problem, Severity, problem_order
 from journal.records.sheet import Sheet, sheet_order
 
 
-@dataclass(frozen=True)
-class Remark:
+class Remark(Struct, frozen=True):
     """A problem of the sheet beside the entry that it is about: `("hours",)`, `("work",
     "brakes/pipes")`, `("photos", 0)`; empty where it is about the whole sheet or its text."""
 
@@ -24,8 +25,7 @@ class Remark:
     problem: Problem
 
 
-@dataclass(frozen=True)
-class Checked:
+class Checked(Struct, frozen=True):
     """A sheet looked at within its car. `sheet` is absent when it could not be read at all.
 
     `remarks` are what is wrong in it; `elsewhere` what it makes wrong in other files.

@@ -7,9 +7,10 @@ next time it is known again.
 
 import os
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.outputs.sheets.disk import locked, make_folders, put_new, settle
 from journal.outputs.sheets.store import car_folder
@@ -23,8 +24,7 @@ _ENDINGS = frozenset(ending for _, endings in FORMS.values() for ending in endin
 _LONGEST = 60
 
 
-@dataclass(frozen=True)
-class Arrived:
+class Arrived(Struct, frozen=True):
     """A picture in the inbox and when it was taken: by the camera's clock, else, when `by_camera` is no,
     the time of the file, which a copy may have changed. `called` is what it is named by among the
     photographs of a day where its file's own name says nothing."""
@@ -36,16 +36,14 @@ class Arrived:
     called: str = ""
 
 
-@dataclass(frozen=True)
-class Unusable:
+class Unusable(Struct, frozen=True):
     """A file in the inbox that is no picture, and why not. It stays where it is."""
 
     file: Path
     reason: str
 
 
-@dataclass(frozen=True)
-class Inbox:
+class Inbox(Struct, frozen=True):
     """What lies in the inbox: pictures in the order in which they were taken, and files that are none."""
 
     pictures: tuple[Arrived, ...] = ()
@@ -107,8 +105,7 @@ def _taken(facts: PhotoFacts) -> datetime | None:
     return datetime.combine(facts.taken_on, facts.taken_at)
 
 
-@dataclass(frozen=True)
-class Taken:
+class Taken(Struct, frozen=True):
     """A picture among the photographs of a day: its `name` there, and where it came from. `made` tells
     that it was not there before."""
 

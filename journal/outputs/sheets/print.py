@@ -1,6 +1,6 @@
 """A day sheet as text in the house form: what a person would have written, and reads back the same."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from journal.outputs.sheets.yamlform import Plain, plain_of, value_of, well_formed, yaml_of
 from journal.records.draft import DraftLine
@@ -25,8 +25,7 @@ ORDER = (
 )
 
 
-@dataclass(frozen=True)
-class NewSheet:
+class NewSheet(Struct, frozen=True):
     """What a new sheet says: its front matter, and its text in Markdown with blocks for readers.
 
     A line that says in `front` for whom it is says so in the sheet; any other is read as being for

@@ -1,8 +1,9 @@
 """What a new sheet may start from: what is open, what is awaited, and what was worked on last."""
 
 from collections import Counter
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from journal.digests.waiting import Awaited, Kind, digest_waiting
 from journal.ledgers.decisions import fold_decisions
@@ -17,8 +18,7 @@ _LATELY = 20
 _MOST_COMPONENTS = 6
 
 
-@dataclass(frozen=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """What a sheet of a day on one subsystem may take up. Nothing of it is claimed to have happened.
 
     `subsystem` is empty for a car without sheets of which none was said; `hand` is empty where nobody

@@ -5,8 +5,9 @@ Whoever takes the `#` away from a line says what it says. What nobody touched is
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain
+
+from msgspec import Struct
 
 from journal.digests.waiting import Awaited, Kind
 from journal.ledgers.snags import Snag, SnagKind
@@ -28,8 +29,7 @@ _EMPTY = re.compile(r", (caption|alt): *(?=[,}])")
 _REMARK = 90
 
 
-@dataclass(frozen=True)
-class Ready:
+class Ready(Struct, frozen=True):
     """A sheet ready to fill, and those of its lines that say nothing until somebody changes them."""
 
     text: str

@@ -5,10 +5,11 @@ where there is none, and a text is still replaced only while it is the one that 
 """
 
 import os
-from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
 
 from journal.outputs.sheets.disk import (
     clear_left,
@@ -29,16 +30,14 @@ from journal.words.wrong import WrongCall
 _LONGEST_TITLE = 60
 
 
-@dataclass(frozen=True)
-class Saved:
+class Saved(Struct, frozen=True):
     """A sheet that is on the disk: its path relative to the content folder, and the hash of its bytes."""
 
     path: str
     hash: str
 
 
-@dataclass(frozen=True)
-class Conflict:
+class Conflict(Struct, frozen=True):
     """A sheet that is not the one that was read: what was to be written, and what lies there now, or
     None when it is gone. Nothing was written."""
 
@@ -47,8 +46,7 @@ class Conflict:
     theirs: bytes | None
 
 
-@dataclass(frozen=True)
-class NotSaved:
+class NotSaved(Struct, frozen=True):
     """A save that the disk refused, and why, as the end of a sentence. `rescued` is where the text lies
     meanwhile; None when it could not be put anywhere but here, in `data`."""
 

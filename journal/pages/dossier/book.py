@@ -1,9 +1,10 @@
 """What the sections of the dossier are made from, and what each of them is."""
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, NamedTuple
+
+from msgspec import Struct, field
 
 from journal.digests.gate import Gate, Reason
 from journal.ledgers.gallery import Picture
@@ -47,8 +48,7 @@ class ReservationWords(NamedTuple):
     sheet: Ref
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Struct, frozen=True, dict=True):
     """One car as one reader may see it, with what stands against the handover and the seals."""
 
     view: CarView

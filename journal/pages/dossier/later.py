@@ -1,7 +1,6 @@
 """What the sections of a supplement are made from: one car, and what of it came after an earlier bag."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cached_property
 
 from journal.digests.since import How, Since
@@ -44,13 +43,12 @@ class PlacesOfNew(Places):
         return code if code.href or not code.text else Ref(self.paper(name).text)
 
 
-@dataclass(frozen=True)
-class LaterBook(Book):
+class LaterBook(Book, frozen=True, dict=True, kw_only=True):
     """A car as one reader may see it, and what has changed since an earlier bag. `name` is what the
     bag of the supplement is called."""
 
-    since: Since = field(kw_only=True)
-    name: str = field(kw_only=True)
+    since: Since
+    name: str
 
     @cached_property
     def places(self) -> Places:

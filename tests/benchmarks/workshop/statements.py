@@ -1,9 +1,10 @@
 """The statements that a workshop issued to its owners, one a quarter, each as it would have been."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from journal.digests.money.fold import money_of
 from journal.digests.statement import digest_statement
