@@ -43,7 +43,7 @@ class Line:
     contradictions: tuple[Contradiction, ...] = ()
     stand_in: StandIn | None = None
 
-    @property
+    @cached_property
     def weight(self) -> Fraction:
         """w of the ledger."""
         return Fraction(self.component.line.weight)
