@@ -1,8 +1,10 @@
 """Exact numbers: decimals as written, shares between 0 and 1 as intervals."""
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
+from math import lcm
 from typing import NamedTuple
 
 _DECIMAL = re.compile(r"-?[0-9]{1,12}(\.[0-9]{1,9})?")
@@ -39,6 +41,13 @@ def half_up(over: int, under: int) -> int:
     long as rounding it.
     """
     return (2 * over + under) // (2 * under)
+
+
+def total_of(amounts: Iterable[Fraction]) -> Fraction:
+    """The sum of some amounts, nothing of none: added in whole numbers of what all of them consist of."""
+    ratios = [amount.as_integer_ratio() for amount in amounts]
+    unit = lcm(*(under for _, under in ratios))
+    return Fraction(sum(over * (unit // under) for over, under in ratios), unit)
 
 
 def percent(share: Fraction) -> int:
