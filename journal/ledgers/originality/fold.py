@@ -6,7 +6,6 @@ Hears `work`, `outwork` and `photos` in sheets, and the register; ignores all el
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from datetime import date
-from fractions import Fraction
 from typing import NamedTuple
 
 from journal.ledgers.originality import Line, Originality
@@ -18,6 +17,7 @@ from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_at
 from journal.records.sheet import Sheet, photo_path
 from journal.records.work import Work
+from journal.words.amounts import total_of
 from journal.words.vocabulary import Evidence, Origin
 
 
@@ -123,7 +123,7 @@ def _grade(state: State, links: tuple[Link, ...], disputed: bool) -> Evidence:
 def _summary(lines: list[Line]) -> Summary:
     return Summary(
         len(lines),
-        sum((line.weight for line in lines), Fraction(0)),
+        total_of(line.weight for line in lines),
         figures_of(Weighted(line.weight, line.as_found) for line in lines),
         figures_of(Weighted(line.weight, line.now) for line in lines),
         figures_of(Weighted(line.weight, line.recovered) for line in lines),
