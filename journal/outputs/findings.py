@@ -1,7 +1,7 @@
 """Everything that is wrong in a content folder: from reading, from the checks, from the folds."""
 
 from journal.checks import check_car
-from journal.digests.money.fold import money_of
+from journal.digests.money.fold import unpriced
 from journal.digests.sums import digest_sums
 from journal.ledgers.keepers import fold_keepers
 from journal.ledgers.measured import fold_measured
@@ -37,7 +37,7 @@ def problems_of_car(car: CarFile) -> tuple[Problem, ...]:
         *fold_measured(car).problems,
         *keepers.problems,
         *fold_rechecks(car, exchanged=keepers.exchanged).problems,
-        *money_of(car).problems,
+        *unpriced(car),
         *digest_sums(car).problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))
