@@ -22,7 +22,7 @@ from journal.ledgers.hours import Hours
 from journal.records.carfile import CarFile
 from journal.records.workshop import Workshop
 from journal.words.calendar import is_working_day
-from journal.words.draws import Lots, quantile
+from journal.words.draws import draws, quantile
 
 # Half a year: long enough for good weeks and bad, short enough to be how the work goes now.
 RECENT_WEEKS = 26
@@ -153,7 +153,7 @@ def finishing_days(
     unit = lcm(remaining.denominator, *(pace.denominator for pace in paces))
     sample, whole = [int(pace * unit) for pace in paces], int(remaining * unit)
     counted = [(len(days), days) for days in weeks]
-    drawn = Lots(SEED).draws(sample)
+    drawn = draws(SEED, sample)
     return sorted(_run(whole, drawn, counted) for _ in range(runs))
 
 

@@ -5,7 +5,6 @@ shared equally between its subsystems, to a hundredth of an hour: the first ones
 divide, so that the shares add up as they are printed.
 """
 
-from collections import defaultdict
 from collections.abc import Callable
 from datetime import date
 from fractions import Fraction
@@ -16,7 +15,7 @@ from msgspec import Struct
 
 from journal.records.carfile import CarFile
 from journal.records.sheet import Sheet
-from journal.words.amounts import even_shares
+from journal.words.amounts import even_shares, total_of
 from journal.words.groups import grouped
 from journal.words.vocabulary import HourKind
 
@@ -55,7 +54,7 @@ class Hours(Struct, frozen=True, dict=True):
     @cached_property
     def total(self) -> Fraction:
         """All hours."""
-        return sum((s.hours for s in self.spent), Fraction(0))
+        return total_of(s.hours for s in self.spent)
 
     def by_subsystem(self) -> dict[str, Fraction]:
         """Hours by subsystem, in order of first work."""
@@ -123,10 +122,10 @@ class Hours(Struct, frozen=True, dict=True):
     def _sums(self, of: str, key: Callable[[Spent], K]) -> dict[K, Fraction]:
         """Hours by a key, added up once however often they are asked for `of` it."""
         if of not in self._added:
-            sums: dict[K, Fraction] = defaultdict(Fraction)
-            for line in self.spent:
-                sums[key(line)] += line.hours
-            self._added[of] = sums
+            self._added[of] = {
+                at: total_of(line.hours for line in lines)
+                for at, lines in grouped(self.spent, key).items()
+            }
         return dict(self._added[of])
 
     @cached_property

@@ -3,6 +3,7 @@
 from msgspec.structs import replace
 
 from journal.checks import check_car
+from journal.digests.money.fold import unpriced
 from journal.pages.view import CarView, view_of
 from journal.records.carfile import CarFile, Content
 from journal.records.problem import Problem, problem_order
@@ -32,7 +33,7 @@ def problems_of_car(car: CarFile, seen: CarView | None = None) -> tuple[Problem,
         *view.measured.problems,
         *view.keepers.problems,
         *view.rechecks.problems,
-        *view.money.problems,
+        *unpriced(car),
         *view.sums.problems,
     )
     return tuple(sorted({*check_car(car), *folded}, key=problem_order))

@@ -9,9 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from typing import NamedTuple, TypeVar
 
-from journal.words.amounts import Interval, percent, plain_number
+from journal.words.amounts import Interval, half_up, percent, plain_number
 from journal.words.dates import MONTHS, months_between
 from journal.words.groups import grouped
 
@@ -121,7 +122,14 @@ class Strip(NamedTuple):
 
 def place(share: Fraction) -> str:
     """A share of the frame as percent with at most two decimals, kept within the frame."""
-    return plain_number(min(max(share, Fraction(0)), Fraction(1)) * 100, 2)
+    over, under = share.as_integer_ratio()
+    return _hundredths(half_up(min(max(over, 0), under) * 10_000, under))
+
+
+@cache
+def _hundredths(count: int) -> str:
+    """So many hundredths, from none to those of a hundred, as a number."""
+    return plain_number(Fraction(count, 100))
 
 
 def gauge(share: Interval) -> Gauge:

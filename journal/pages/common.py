@@ -1,5 +1,6 @@
 """What every page carries: its frame, the way around the archive, marks and cautions."""
 
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from journal.pages.links import Links, Ref
@@ -63,7 +64,7 @@ READERS: dict[str, tuple[Reader, ...]] = {
 
 def has_page(reader: Reader, path: str) -> bool:
     """Whether the archive of a reader has the page at a path within the car's folder."""
-    return reader in READERS.get(path, tuple(Reader))
+    return path not in READERS or reader in READERS[path]
 
 
 class Place(NamedTuple):
@@ -115,8 +116,8 @@ def frame(links: Links, title: str) -> dict[str, Any]:
         "workshop": view.car.workshop.name,
         "archive": ARCHIVE_OF[view.reader],
         "until": day_words(view.until),
-        "nav": _places(PLACES, path, links),
-        "more": _places(MORE_PLACES, path, links),
+        "nav": _places(PLACES, view.reader, links.home, _spot(path)),
+        "more": _places(MORE_PLACES, view.reader, links.home, _spot(path)),
         "general_caution": GENERAL,
     }
 
@@ -132,11 +133,23 @@ def _car_note(car: Car) -> str:
     return " · ".join(words for words in (number, car.body) if words)
 
 
-def _places(places: tuple[tuple[str, str, str], ...], path: str, links: Links) -> tuple[Place, ...]:
+_NAMED = frozenset(to for _, to, _ in (*PLACES, *MORE_PLACES))
+
+
+def _spot(path: str) -> str:
+    """Where a page stands in the navigation: all pages of a folder that it does not name stand alike."""
+    return path if path in _NAMED else path[: path.rfind("/") + 1]
+
+
+# A car has hundreds of pages in a few folders.
+@lru_cache(maxsize=1024)
+def _places(
+    places: tuple[tuple[str, str, str], ...], reader: Reader, home: str, spot: str
+) -> tuple[Place, ...]:
     return tuple(
-        Place(label, links.to(to), _current(path, to, folder))
+        Place(label, home + to, _current(spot, to, folder))
         for label, to, folder in places
-        if has_page(links.view.reader, to)
+        if has_page(reader, to)
     )
 
 

@@ -22,7 +22,7 @@ from journal.pages.numberwords import number_disputes
 from journal.pages.page import Page
 from journal.pages.view import CarView
 from journal.pages.words import percent_words, share_words
-from journal.words.amounts import OPEN, Interval, percent, plain_number
+from journal.words.amounts import OPEN, Interval, percent, plain_number, total_of
 from journal.words.text import counted
 from journal.words.vocabulary import CONFORMITY, EVIDENCE_MEANING, Evidence, Origin
 
@@ -133,11 +133,11 @@ def origin_rows(lines: tuple[Line, ...]) -> tuple[OriginRow, ...]:
 
 
 def _origin(lines: tuple[Line, ...], origin: Origin) -> OriginRow:
-    whole = sum((line.weight for line in lines), Fraction(0))
+    whole = total_of(line.weight for line in lines)
     cells: list[str] = []
     for found in (True, False):
         of = [line for line in lines if _origin_of(line, found) is origin]
-        share = sum((line.weight for line in of), Fraction(0)) / whole if whole else Fraction(0)
+        share = total_of(line.weight for line in of) / whole if whole else Fraction(0)
         cells += [str(len(of)), f"{percent(share)} %"]
     usual = CONFORMITY[origin]
     conforms = share_words(OPEN if usual is None else Interval(usual, usual))

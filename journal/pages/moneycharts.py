@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from journal.digests.money import Reckoned
 from journal.pages.charts import AxisMark, GridLine, grid_step, month_axis, place
-from journal.words.amounts import plain_number
+from journal.words.amounts import plain_number, total_of
 from journal.words.vocabulary import HourKind
 
 WEEK_HEIGHT = 150
@@ -105,7 +105,7 @@ def week_columns(
 ) -> WeekColumns:
     """Hours by week as columns of their kinds, billable ones at the foot."""
     totals = {
-        week: sum((hours.get((week, kind), Fraction(0)) for kind in HourKind), Fraction(0))
+        week: total_of(hours[week, kind] for kind in HourKind if (week, kind) in hours)
         for week in weeks
     }
     most = max(totals.values(), default=Fraction(0)) or Fraction(1)

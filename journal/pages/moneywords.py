@@ -1,7 +1,7 @@
 """Money as print has it, in the English of the workshop: the one place that asks a library how."""
 
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 from babel.core import Locale
 from babel.numbers import NumberPattern, get_currency_symbol, parse_pattern
@@ -17,8 +17,15 @@ def money_in(currency: str, amount: Decimal) -> str:
     Decimals are those of ISO 4217, which the library's own data do not follow everywhere. Letters
     are set off from the figure.
     """
+    return _told(currency, str(to_coin(amount, currency)))
+
+
+# An amount stands on several pages, and the library takes long over each. It is known by its text, in which
+# a nought that was below nothing is told from another.
+@lru_cache(maxsize=4096)
+def _told(currency: str, coins: str) -> str:
     text: str = _pattern(currency).apply(
-        to_coin(amount, currency), LOCALE, currency=currency, currency_digits=False
+        Decimal(coins), LOCALE, currency=currency, currency_digits=False
     )
     return text.replace("-", "\N{MINUS SIGN}")
 

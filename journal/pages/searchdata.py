@@ -14,9 +14,10 @@ in 61 steps; how rare a word is follows from how many documents it has.
 """
 
 import json
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import groupby
+from functools import lru_cache
+from itertools import chain, groupby
 from typing import NamedTuple
 
 from journal.pages.page import TextFile
@@ -46,6 +47,13 @@ class Word(NamedTuple):
     places: tuple[tuple[int, int], ...]
 
 
+class Line(NamedTuple):
+    """A word and its data as they stand in a file, in JSON."""
+
+    term: str
+    data: str
+
+
 def files_search(view: CarView) -> tuple[TextFile, ...]:
     """The files of the search of one car."""
     return tuple(TextFile(view.base + f.path, f.text) for f in search_files(documents(view)))
@@ -53,8 +61,9 @@ def files_search(view: CarView) -> tuple[TextFile, ...]:
 
 def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
     """The files for some documents, which stand together by kind."""
-    words = [(prefix, tuple(group)) for prefix, group in _by_letters(words_of(found), 1)]
-    texts = tuple(_by_room(found))
+    lines = tuple(Line(word.term, _json(_line(word))) for word in words_of(found))
+    words = [(prefix, tuple(group)) for prefix, group in _by_letters(lines, 1)]
+    texts = tuple(_by_room([_json(_text(document)) for document in found]))
     start = {
         "kinds": [
             [kind.one, kind.many, len(tuple(of))]
@@ -64,9 +73,9 @@ def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
         "texts": [first for first, _ in texts],
     }
     return (
-        _file("start", "", start),
-        *(_file("terms", prefix, [_line(word) for word in group]) for prefix, group in words),
-        *(_file("texts", str(n), [_text(d) for d in some]) for n, (_, some) in enumerate(texts)),
+        _file("start", "", _json(start)),
+        *(_file("terms", prefix, _list(line.data for line in group)) for prefix, group in words),
+        *(_file("texts", str(n), _list(some)) for n, (_, some) in enumerate(texts)),
     )
 
 
@@ -75,19 +84,25 @@ def words_of(found: Sequence[Document]) -> tuple[Word, ...]:
     fields = [fields_of(document) for document in found]
     lengths = [[count.total() for count in of] for of in fields]
     means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
-    places: dict[str, list[tuple[int, int]]] = {}
+    places: dict[str, list[tuple[int, int]]] = defaultdict(list)
     for number, (of, length) in enumerate(zip(fields, lengths, strict=True)):
         for term, times in _times(of, length, means).items():
-            level = max(1, round(LEVELS * times / (K1 + times)))
-            places.setdefault(term, []).append((number, level))
+            places[term].append((number, _level(times)))
     return tuple(Word(term, tuple(places[term])) for term in sorted(places))
+
+
+# Most words stand once in one field, so that a document has few of these.
+@lru_cache(maxsize=4096)
+def _level(times: float) -> int:
+    """The part of a weight that is kept, for a word that counts so many times."""
+    return max(1, round(LEVELS * times / (K1 + times)))
 
 
 def fields_of(document: Document) -> tuple[Counter[str], ...]:
     """How often each word stands in each field of a document, in the order of `BOOSTS`."""
     note = (document.kind.one, document.note, document.also)
     return tuple(
-        Counter(term for text in texts for term in terms(text))
+        Counter(chain.from_iterable(map(terms, texts)))
         for texts in ((document.title,), note, document.sentences)
     )
 
@@ -98,14 +113,15 @@ def _times(
     """How often each word stands in a document, each field by its boost and its length."""
     times: dict[str, float] = {}
     for count, boost, length, mean in zip(fields, BOOSTS, lengths, means, strict=True):
+        by_length = 1 - B + B * length / mean if mean else 1.0
         for term, often in count.items():
-            times[term] = times.get(term, 0) + boost * often / (1 - B + B * length / mean)
+            times[term] = times.get(term, 0) + boost * often / by_length
     return times
 
 
-def _by_letters(words: Sequence[Word], letters: int) -> Iterator[tuple[str, tuple[Word, ...]]]:
+def _by_letters(lines: Sequence[Line], letters: int) -> Iterator[tuple[str, tuple[Line, ...]]]:
     """Words by their first letters: by one, or by more where those of one file take too much room."""
-    for prefix, group in groupby(words, key=lambda word: word.term[:letters]):
+    for prefix, group in groupby(lines, key=lambda line: line.term[:letters]):
         of = tuple(group)
         if _size(of) <= TERMS_ROOM or len(of) == 1 or letters == MOST_LETTERS:
             yield prefix, of
@@ -116,15 +132,20 @@ def _by_letters(words: Sequence[Word], letters: int) -> Iterator[tuple[str, tupl
         yield from _by_letters(of, letters + 1)
 
 
-def _size(words: Iterable[Word]) -> int:
-    return sum(len(_json(_line(word)).encode()) + 1 for word in words)
+def _size(lines: Iterable[Line]) -> int:
+    return sum(_room(line.data) for line in lines)
 
 
-def _by_room(found: Sequence[Document]) -> Iterator[tuple[int, tuple[Document, ...]]]:
-    """Documents in files of about the same size, each with the number of its first document."""
+def _room(data: str) -> int:
+    """How many bytes some JSON takes in a list."""
+    return len(data.encode()) + 1
+
+
+def _by_room(found: Sequence[str]) -> Iterator[tuple[int, tuple[str, ...]]]:
+    """Documents in files of about the same size, each file with the number of its first document."""
     first, size = 0, 0
     for number, document in enumerate(found):
-        room = len(_json(_text(document)).encode()) + 1
+        room = _room(document)
         if number > first and size + room > TEXTS_ROOM:
             yield first, tuple(found[first:number])
             first, size = number, 0
@@ -155,7 +176,7 @@ def packed(places: Iterable[tuple[int, int]]) -> str:
         while ahead >= _DIGITS:
             ahead, digit = divmod(ahead, _DIGITS)
             signs.append(_SIGNS[_DIGITS + digit])
-        signs += (_SIGNS[ahead], _SIGNS[level])
+        signs.append(_SIGNS[ahead] + _SIGNS[level])
     return "".join(signs)
 
 
@@ -170,14 +191,22 @@ def file_name(kind: str, name: str) -> str:
     return f"{FOLDER}{kind}-{plain}.js" if name else f"{FOLDER}{kind}.js"
 
 
-def _file(kind: str, name: str, data: object) -> TextFile:
-    call = ",".join((_json(kind), _json(name), _json(data)))
+def _file(kind: str, name: str, data: str) -> TextFile:
+    call = ",".join((_json(kind), _json(name), data))
     return TextFile(file_name(kind, name), f"journalFind({call});\n")
+
+
+def _list(entries: Iterable[str]) -> str:
+    """A list of what is JSON already."""
+    return f"[{','.join(entries)}]"
+
+
+_ENCODER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
 
 
 def _json(data: object) -> str:
     """JSON that is the same as a script, and that nothing could take for markup."""
-    text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+    text = _ENCODER.encode(data)
     for sign in "<\u2028\u2029":
         text = text.replace(sign, f"\\u{ord(sign):04x}")
     return text

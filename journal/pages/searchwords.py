@@ -7,6 +7,7 @@ letter by letter.
 import re
 import unicodedata
 from functools import cache, lru_cache
+from itertools import chain
 
 # Letters that Unicode does not take apart into a letter and a mark.
 _LETTERS = str.maketrans(
@@ -71,7 +72,7 @@ def terms(text: str) -> tuple[str, ...]:
     Words that stand together without a space count one by one, and after them as one word, so that
     `run-out` is found by `runout` as well as by `run`.
     """
-    return tuple(term for chunk in text.split() for term in _terms(chunk))
+    return tuple(chain.from_iterable(map(_terms, text.split())))
 
 
 @lru_cache(maxsize=65536)
@@ -87,9 +88,11 @@ def _terms(chunk: str) -> tuple[str, ...]:
 
 # Where a sentence may end: its mark, quotes and brackets closing after it, a space, and a capital, a
 # figure or an opening quote or bracket.
-_END = re.compile(r"(?<=[.!?…])([\"'”’)\]]*)\s+(?=[\"'“‘(\[]*[\dA-ZÀ-ÖØ-Þ])")
+_END = re.compile(r"[.!?…]([\"'”’)\]]*)\s+(?=[\"'“‘(\[]*[\dA-ZÀ-ÖØ-Þ])")
 _SHORTENED = re.compile(r"\b(?:nos?|approx|e\.g|i\.e|mr|mrs|ms|dr|st|fig|cf|vs)\.$", re.I)
 _INITIAL = re.compile(r"\b[A-Z]\.$")
+# Holds the longest of those and what stands before it.
+_TAIL = 10
 
 
 def sentences(text: str) -> tuple[str, ...]:
@@ -107,4 +110,7 @@ def sentences(text: str) -> tuple[str, ...]:
 
 def _goes_on(sentence: str) -> bool:
     """Whether the stop at the end belongs to a shortened word or an initial."""
-    return bool(_SHORTENED.search(sentence) or _INITIAL.search(sentence))
+    if not sentence.endswith("."):
+        return False
+    tail = sentence[-_TAIL:]
+    return bool(_SHORTENED.search(tail) or _INITIAL.search(tail))

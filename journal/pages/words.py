@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from journal.pages.moneywords import money_in
 from journal.records.workshop import Workshop
-from journal.words.amounts import Interval, percent, plain_number
+from journal.words.amounts import Interval, half_up, percent, plain_number
 from journal.words.dates import long_date, month_name, plain_date
 from journal.words.text import counted
 from journal.words.vocabulary import Reader
@@ -64,7 +64,8 @@ def share_words(share: Interval) -> str:
 
 
 def _two_places(share: Fraction) -> str:
-    hundredths = int(share * 100 + Fraction(1, 2))
+    over, under = share.as_integer_ratio()
+    hundredths = half_up(over * 100, under)
     return f"{hundredths // 100}.{hundredths % 100:02d}"
 
 
@@ -78,12 +79,12 @@ def hours_number(hours: Fraction) -> str:
     """Hours as a figure: `3.25`, `74.5`, `1,240`."""
     if hours < 100:
         return plain_number(hours, 2)
-    return f"{int(hours + Fraction(1, 2)):,}"
+    return f"{half_up(*hours.as_integer_ratio()):,}"
 
 
 def exact_hours(hours: Fraction | Decimal, places: int = 2) -> str:
     """Hours to a hundredth, so that every total is the sum of its lines as printed: `1,240.25`."""
-    whole, dot, rest = plain_number(abs(Fraction(hours)), places).partition(".")
+    whole, dot, rest = plain_number(hours, places).removeprefix("-").partition(".")
     return f"{MINUS if hours < 0 else ''}{int(whole):,}{dot}{rest}"
 
 

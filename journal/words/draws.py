@@ -7,11 +7,15 @@ asked for.
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import chain
+from struct import unpack
 from typing import TypeVar
 
 T = TypeVar("T")
 
 _ALL = (1 << 64) - 1
+_STEP = 0x9E3779B97F4A7C15
+_FIRST, _SECOND = 0xBF58476D1CE4E5B9, 0x94D049BB133111EB
 
 
 class Lots:
@@ -22,27 +26,42 @@ class Lots:
 
     def number(self) -> int:
         """The next whole number from 0 to 2**64 - 1."""
-        self._state = (self._state + 0x9E3779B97F4A7C15) & _ALL
-        z = self._state
-        z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & _ALL
-        z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & _ALL
+        self._state = z = (self._state + _STEP) & _ALL
+        z = ((z ^ (z >> 30)) * _FIRST) & _ALL
+        z = ((z ^ (z >> 27)) * _SECOND) & _ALL
         return z ^ (z >> 31)
 
     def draw(self, sample: Sequence[T]) -> T:
         """One of a sample, each as likely as the next; it goes back before the next draw."""
         return sample[self.number() * len(sample) >> 64]
 
-    def draws(self, sample: Sequence[T]) -> Iterator[T]:
-        """Draw upon draw without end.
 
-        The steps of `number`, written out: hundreds of thousands are drawn for one car.
-        """
-        size = len(sample)
-        while True:
-            self._state = z = (self._state + 0x9E3779B97F4A7C15) & _ALL
-            z = ((z ^ (z >> 30)) * 0xBF58476D1CE4E5B9) & _ALL
-            z = ((z ^ (z >> 27)) * 0x94D049BB133111EB) & _ALL
-            yield sample[(z ^ (z >> 31)) * size >> 64]
+# As many draws as are made at once. Each stands in a lane of one long number: 64 bits hold its value, and
+# 64 above them take what a multiplication carries out of it.
+_LANES, _LANE = 1024, 128
+_EACH = sum(1 << _LANE * n for n in range(_LANES))
+_VALUES = _ALL * _EACH
+_AHEAD = sum((n + 1) * _STEP << _LANE * n for n in range(_LANES))
+
+
+def draws(seed: int, sample: Sequence[T]) -> Iterator[T]:
+    """Draw upon draw from a sample without end: those of `Lots` from the same seed.
+
+    A hundred thousand are drawn for one car, so that the steps of `number` are taken for many at once.
+    """
+    blocks = _places(seed & _ALL, len(sample))
+    return chain.from_iterable([sample[place] for place in block] for block in blocks)
+
+
+def _places(state: int, size: int) -> Iterator[Sequence[int]]:
+    """The places in a sample of that size that are drawn, `_LANES` at a time."""
+    while True:
+        z = (state * _EACH + _AHEAD) & _VALUES
+        z = ((z ^ (z >> 30)) & _VALUES) * _FIRST & _VALUES
+        z = ((z ^ (z >> 27)) & _VALUES) * _SECOND & _VALUES
+        drawn = ((z ^ (z >> 31)) & _VALUES) * size >> 64 & _VALUES
+        yield unpack(f"<{2 * _LANES}Q", drawn.to_bytes(16 * _LANES, "little"))[::2]
+        state = (state + _LANES * _STEP) & _ALL
 
 
 def quantile(ordered: Sequence[T], share: Fraction) -> T:

@@ -9,7 +9,10 @@ T = TypeVar("T")
 
 def grouped(things: Iterable[T], key: Callable[[T], K]) -> dict[K, tuple[T, ...]]:
     """Things by one key each."""
-    return grouped_by_each(things, lambda thing: (key(thing),))
+    groups: dict[K, list[T]] = {}
+    for thing in things:
+        groups.setdefault(key(thing), []).append(thing)
+    return {key: tuple(group) for key, group in groups.items()}
 
 
 def grouped_by_each(

@@ -5,6 +5,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from difflib import SequenceMatcher
+from functools import lru_cache
 
 SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -33,6 +34,8 @@ def slug_of(text: str) -> str:
     return words[:LONGEST_SLUG].rstrip("-")
 
 
+# Every link of every page asks for the names of a few hundred sheets, components and subsystems.
+@lru_cache(maxsize=4096)
 def file_name(name: str) -> str:
     """The name of a page's file: `name` itself where it is safe on every system and in a link.
 

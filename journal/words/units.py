@@ -9,7 +9,11 @@ are imperial, as in the trade; horsepower is 550 foot-pounds a second.
 from collections.abc import Iterable
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
+from itertools import count
 from typing import NamedTuple
+
+from journal.words.amounts import half_up
 
 _INCH = Fraction("25.4")
 _POUND = Fraction("453.59237")
@@ -154,17 +158,27 @@ def convert(value: Decimal | Fraction | int, from_: str, to: str) -> Fraction:
 
     Raises ValueError for a unit not known here, and for two that measure different things.
     """
+    scale = _scale_between(from_, to)
+    told = Fraction(value) * scale.factor
+    return told + scale.zero if scale.zero else told
+
+
+@cache
+def _scale_between(from_: str, to: str) -> Scale:
+    """One unit on the scale of another: how many of it one is, and where its nothing lies."""
     if not same_kind(from_, to):
         raise ValueError(f"{from_} does not convert into {to}")
     old, new = (UNITS[kind_of(unit)][unit] for unit in (from_, to))
-    return (Fraction(value) * old.factor + old.zero - new.zero) / new.factor
+    return Scale(old.factor / new.factor, (old.zero - new.zero) / new.factor)
 
 
 def partner_unit(unit: str, values: Iterable[Decimal] = ()) -> str | None:
     """The unit in which the other system tells these values; None where both use the same."""
-    bound, small = _SMALL.get(unit, (Fraction(0), ""))
-    largest = max((abs(Fraction(value)) for value in values), default=bound)
-    return small if largest < bound else _PARTNER.get(unit)
+    if unit not in _SMALL:
+        return _PARTNER.get(unit)
+    bound, small = _SMALL[unit]
+    largest = max((value.copy_abs() for value in values), default=None)
+    return small if largest is not None and Fraction(largest) < bound else _PARTNER.get(unit)
 
 
 def converted(
@@ -175,17 +189,20 @@ def converted(
     The last figure of the result stands for no more than the last figure of the finest among
     `value` and `as_fine_as`: 0.22 mm is 8.7 thou, 168 psi are 11.58 bar.
     """
-    step = min(_step(written) for written in (value, *as_fine_as))
-    wide = abs(convert(step, from_, to) - convert(0, from_, to))
-    places = 0
-    while Fraction(1, 10**places) > wide:
-        places += 1
-    exact = convert(value, from_, to)
-    scaled = int(abs(exact) * 10**places + Fraction(1, 2))
-    return Decimal(scaled if exact >= 0 else -scaled).scaleb(-places)
+    places = _places(from_, to, max(_decimals(written) for written in (value, *as_fine_as)))
+    over, under = convert(value, from_, to).as_integer_ratio()
+    scaled = half_up(abs(over) * 10**places, under)
+    return Decimal(scaled if over >= 0 else -scaled).scaleb(-places)
 
 
-def _step(value: Decimal) -> Fraction:
-    """What one of the last figure written stands for: 0.01 in 3.20."""
+def _decimals(value: Decimal) -> int:
+    """How many decimals are written: two in 3.20."""
     exponent = value.as_tuple().exponent
-    return Fraction(1, 10 ** max(0, -exponent)) if isinstance(exponent, int) else Fraction(1)
+    return max(0, -exponent) if isinstance(exponent, int) else 0
+
+
+@cache
+def _places(from_: str, to: str, decimals: int) -> int:
+    """With how many decimals of one unit what is written with some of another loses nothing."""
+    wide = _scale_between(from_, to).factor / 10**decimals
+    return next(places for places in count() if Fraction(1, 10**places) <= wide)

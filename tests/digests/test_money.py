@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from journal.digests.money import Money
-from journal.digests.money.fold import money_of
+from journal.digests.money.fold import money_of, unpriced
 from journal.records.sheet import Sheet
 from tests.writing import a_car, a_sheet
 
@@ -40,18 +40,21 @@ def test_labour__of_the_only_hand_needs_no_initials() -> None:
 
 
 def test_labour__before_the_first_rate_is_told_and_comes_to_nothing() -> None:
-    money = _money(a_sheet("2023-12-31", hours={"MT": "2", "JB": "1"}))
-    assert Decimal(38) == money.net
+    sheet = a_sheet("2023-12-31", hours={"MT": "2", "JB": "1"})
+    assert Decimal(38) == _money(sheet).net
+    problems = [*unpriced(a_car(REGISTER, (sheet,), workshop=WORKSHOP))]
     assert ["hours of MT on 2023-12-31 have no rate, and are not charged"] == [
-        p.message for p in money.problems
+        p.message for p in problems
     ]
-    assert "the first rate holds from 2024-01-01" == money.problems[0].note
+    assert "the first rate holds from 2024-01-01" == problems[0].note
 
 
 def test_labour__that_is_not_charged_needs_no_rate() -> None:
     hours = {"MT": {"hours": "2", "kind": "goodwill"}, "AP": "3"}
-    money = _money(a_sheet("2023-12-31", hours=hours))
-    assert ((), Decimal(0)) == (money.problems, money.net)
+    sheet = a_sheet("2023-12-31", hours=hours)
+    money = _money(sheet)
+    assert Decimal(0) == money.net
+    assert [] == [*unpriced(a_car(REGISTER, (sheet,), workshop=WORKSHOP))]
     assert [Fraction(3), Fraction(2)] == [s.hours for s in money.uncharged]
 
 

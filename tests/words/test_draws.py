@@ -7,7 +7,7 @@ from itertools import islice, product
 import numpy
 import pytest
 
-from journal.words.draws import Lots, quantile
+from journal.words.draws import Lots, draws, quantile
 
 # Efron and Tibshirani 1993, table 2.1: survival of the treated mice, days.
 TREATED = (94, 197, 16, 38, 99, 141, 23)
@@ -102,6 +102,5 @@ def test_resampled_sums__of_three_numbers_come_in_the_exact_proportions() -> Non
 
 def test_draws__are_those_that_are_drawn_one_by_one() -> None:
     sample = ("a", "b", "c", "d", "e")
-    one, many = Lots(1958), Lots(1958)
-    assert [one.draw(sample) for _ in range(500)] == list(islice(many.draws(sample), 500))
-    assert one.number() == many.number()
+    lots = Lots(1958)
+    assert [lots.draw(sample) for _ in range(5000)] == list(islice(draws(1958, sample), 5000))

@@ -17,14 +17,16 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
+from functools import cached_property
 
 from msgspec import Struct
 
 from journal.ledgers.hours import Spent
 from journal.records.fields import Named
-from journal.records.problem import Problem
 from journal.records.statement import StatedLine
 from journal.records.work import Decided
+from journal.words.amounts import total_of
+from journal.words.groups import grouped
 
 _NOTHING = Decimal(0)
 
@@ -97,7 +99,7 @@ class Reckoned(Struct, frozen=True):
         return self.labour + self.parts + self.outwork + self.extras
 
 
-class Money(Struct, frozen=True):
+class Money(Struct, frozen=True, dict=True):
     """Every charge in order of sheets; totals are sums of these lines and nothing else.
 
     `uncharged` are hours in sheets that the owner sees and is not charged for.
@@ -107,7 +109,6 @@ class Money(Struct, frozen=True):
     uncharged: tuple[Spent, ...] = ()
     agreed: tuple[Agreed, ...] = ()
     estimate: Named[Decimal] = Named()
-    problems: tuple[Problem, ...] = ()
 
     @property
     def net(self) -> Decimal:
@@ -123,14 +124,18 @@ class Money(Struct, frozen=True):
         return tuple(self._reckoned(name) for name in dict.fromkeys(told))
 
     def _reckoned(self, name: str) -> Reckoned:
-        own = [c for c in self.charges if c.subsystem == name]
+        own = self._by_subsystem.get(name, ())
         return Reckoned(
             name, self.estimate.get(name),
             sum((a.hours or _NOTHING for a in self.agreed if a.subsystem == name), _NOTHING),
-            sum((c.hours for c in own), Fraction(0)),
-            sum((s.hours for s in self.uncharged if s.subsystem == name), Fraction(0)),
+            total_of(c.hours for c in own),
+            total_of(s.hours for s in self.uncharged if s.subsystem == name),
             **_by_kind(own),
         )  # fmt: skip
+
+    @cached_property
+    def _by_subsystem(self) -> dict[str, tuple[Charge, ...]]:
+        return grouped(self.charges, lambda charge: charge.subsystem)
 
     def by_hand(self) -> dict[tuple[str, Decimal | None], tuple[Fraction, Decimal]]:
         """Hours charged and their labour by hand and rate, in order of hand and first use."""
@@ -160,7 +165,7 @@ class Money(Struct, frozen=True):
 
 def _line(day: date, charges: Iterable[Charge], uncharged: Fraction) -> StatedLine:
     charges = tuple(charges)
-    hours = sum((c.hours for c in charges), Fraction(0))
+    hours = total_of(c.hours for c in charges)
     return StatedLine.model_validate(
         {
             "on": day, "hours": _decimal(hours), "uncharged": _decimal(uncharged),

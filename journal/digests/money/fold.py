@@ -53,7 +53,6 @@ def digest_money(car: CarFile, *, hours: Hours, parts: Parts, outwork: Outwork) 
     """Price a car file that holds only what is `charged`, with the ledgers of just that."""
     charges: list[Charge] = []
     uncharged: list[Spent] = []
-    problems: list[Problem] = []
     agreed: dict[str, Agreed] = {}
     spent: dict[str, list[Spent]] = defaultdict(list)
     for line in hours.spent:
@@ -63,12 +62,9 @@ def digest_money(car: CarFile, *, hours: Hours, parts: Parts, outwork: Outwork) 
         goods[charge.sheet].append(charge)
     for sheet in car.sheets:
         charges += _labour(sheet, spent.get(sheet.name, ()), car.workshop, uncharged)
-        problems += _no_rate(sheet, car)
         charges += goods.get(sheet.name, ())
         charges += extras_charges(sheet, agreed, car.workshop.currency)
-    return Money(
-        tuple(charges), tuple(uncharged), tuple(agreed.values()), car.car.estimate, tuple(problems)
-    )
+    return Money(tuple(charges), tuple(uncharged), tuple(agreed.values()), car.car.estimate)
 
 
 def _hand(workshop: Workshop, initials: str) -> Hand | None:
@@ -98,6 +94,13 @@ def _labour(
                 sheet.date, sheet.name, line.subsystem, ChargeKind.LABOUR, name, net, line.hours,
                 rate,
             )  # fmt: skip
+
+
+def unpriced(car: CarFile) -> Iterator[Problem]:
+    """Hours that are to be charged and cannot be priced."""
+    for sheet in car.sheets:
+        if sheet.front.widest is not Reader.WORKSHOP:
+            yield from _no_rate(sheet, car)
 
 
 def _no_rate(sheet: Sheet, car: CarFile) -> Iterator[Problem]:

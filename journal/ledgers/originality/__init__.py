@@ -6,7 +6,7 @@ from functools import cached_property
 
 from msgspec import Struct
 
-from journal.ledgers.originality.figures import Summary
+from journal.ledgers.originality.figures import Summary, Weighted, figures_of
 from journal.ledgers.originality.items import (
     Contradiction,
     Displacement,
@@ -18,6 +18,7 @@ from journal.ledgers.originality.items import (
 )
 from journal.records.problem import Problem
 from journal.records.register import Component
+from journal.words.amounts import total_of
 from journal.words.groups import grouped
 from journal.words.vocabulary import Evidence, Position
 
@@ -43,7 +44,7 @@ class Line(Struct, frozen=True, dict=True):
     contradictions: tuple[Contradiction, ...] = ()
     stand_in: StandIn | None = None
 
-    @property
+    @cached_property
     def weight(self) -> Fraction:
         """w of the ledger."""
         return Fraction(self.component.line.weight)
@@ -71,10 +72,19 @@ class Originality(Struct, frozen=True, dict=True):
     """The ledger as of a day (absent: as of the last sheet)."""
 
     lines: tuple[Line, ...]
-    subsystems: tuple[tuple[str, Summary], ...]
-    whole: Summary
     as_of: date | None = None
     problems: tuple[Problem, ...] = ()
+
+    @cached_property
+    def subsystems(self) -> tuple[tuple[str, Summary], ...]:
+        """The figures of each subsystem, in the order of the register."""
+        lines = grouped(self.lines, lambda line: line.component.subsystem)
+        return tuple((name, _summary(of)) for name, of in lines.items())
+
+    @cached_property
+    def whole(self) -> Summary:
+        """The figures of the whole car."""
+        return _summary(self.lines)
 
     def line(self, key: str) -> Line | None:
         """The line of a component, or None."""
@@ -83,3 +93,13 @@ class Originality(Struct, frozen=True, dict=True):
     @cached_property
     def _by_key(self) -> dict[str, Line]:
         return {line.component.key: line for line in self.lines}
+
+
+def _summary(lines: tuple[Line, ...]) -> Summary:
+    return Summary(
+        len(lines),
+        total_of(line.weight for line in lines),
+        figures_of(Weighted(line.weight, line.as_found) for line in lines),
+        figures_of(Weighted(line.weight, line.now) for line in lines),
+        figures_of(Weighted(line.weight, line.recovered) for line in lines),
+    )

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
+from math import lcm
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -40,15 +41,24 @@ def figures_of(items: Iterable[Weighted]) -> Figures:
     Unknown shares are 0 in the lower bound and 1 in the upper. Without any weight both are 0.
     """
     items = tuple(items)
+    # Whole numbers weigh the same, and are multiplied and added much faster.
+    unit = lcm(*(weight.denominator for weight, _ in items))
+    weighed = [(weight.numerator * (unit // weight.denominator), item) for weight, item in items]
     return Figures(
-        _mean([(w, i.material) for w, i in items]), _mean([(w, i.conformity) for w, i in items])
+        _mean([(w, i.material) for w, i in weighed]), _mean([(w, i.conformity) for w, i in weighed])
     )
 
 
-def _mean(shares: list[tuple[Fraction, Interval]]) -> Interval:
-    total = sum((weight for weight, _ in shares), Fraction(0))
+def _mean(shares: list[tuple[int, Interval]]) -> Interval:
+    total = sum(weight for weight, _ in shares)
     if total == 0:
         return NOTHING
-    low = sum((weight * share.low for weight, share in shares), Fraction(0))
-    high = sum((weight * share.high for weight, share in shares), Fraction(0))
+    low = _sum([(weight, share.low) for weight, share in shares])
+    high = _sum([(weight, share.high) for weight, share in shares])
     return Interval(low / total, high / total)
+
+
+def _sum(shares: list[tuple[int, Fraction]]) -> Fraction:
+    unit = lcm(*(share.denominator for _, share in shares))
+    parts = (w * share.numerator * (unit // share.denominator) for w, share in shares)
+    return Fraction(sum(parts), unit)

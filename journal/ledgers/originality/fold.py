@@ -5,13 +5,11 @@ Hears `work`, `outwork` and `photos` in sheets, and the register; ignores all el
 
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
-from fractions import Fraction
 from typing import NamedTuple
 
 from msgspec.structs import replace
 
 from journal.ledgers.originality import Line, Originality
-from journal.ledgers.originality.figures import Summary, Weighted, figures_of
 from journal.ledgers.originality.items import Contradiction, Link
 from journal.ledgers.originality.moves import come_back, sent_out, step
 from journal.ledgers.originality.state import Moment, State, as_found, recovered
@@ -54,14 +52,7 @@ def fold_originality(
     lines = tuple(
         _line(state, photos.get(key, ()), key in disputed) for key, state in states.items()
     )
-    subsystems = dict.fromkeys(line.component.subsystem for line in lines)
-    return Originality(
-        lines,
-        tuple((s, _summary([x for x in lines if x.component.subsystem == s])) for s in subsystems),
-        _summary(list(lines)),
-        as_of,
-        tuple(_problems(car, lines)),
-    )
+    return Originality(lines, as_of, tuple(_problems(car, lines)))
 
 
 def _events(car: CarFile) -> Iterator[_Event]:
@@ -119,16 +110,6 @@ def _grade(state: State, links: tuple[Link, ...], disputed: bool) -> Evidence:
     if "photo" in kinds and kinds & {"paper", "number"}:
         return Evidence.PROVEN
     return Evidence.SHOWN if "photo" in kinds else Evidence.STATED
-
-
-def _summary(lines: list[Line]) -> Summary:
-    return Summary(
-        len(lines),
-        sum((line.weight for line in lines), Fraction(0)),
-        figures_of(Weighted(line.weight, line.as_found) for line in lines),
-        figures_of(Weighted(line.weight, line.now) for line in lines),
-        figures_of(Weighted(line.weight, line.recovered) for line in lines),
-    )
 
 
 def _problems(car: CarFile, lines: tuple[Line, ...]) -> Iterator[Problem]:

@@ -167,7 +167,7 @@ def shares(state: State, work: Work, at: Moment) -> State:
         item = replace(item, retained=work.retained)
     if work.conforms is not None:
         item = replace(item, conforms=work.conforms, conforms_why=work.why)
-    return replace(state, now=item)
+    return state if item is state.now else replace(state, now=item)
 
 
 # Acts that can be done to what is no longer there: looking at a place, and putting things away.
@@ -192,21 +192,21 @@ def acts(state: State, work: Work, at: Moment) -> State:
 
 def _act(state: State, act: Act, work: Work, at: Moment) -> State:
     treatment, position = EFFECT[act]
-    if treatment is not None:
-        done = state.now.treatments
-        state = replace(state, now=replace(state.now, treatments=_added(done, treatment)))
+    item = _treated(state.now, treatment)
     if position is None:
-        return state
+        return state if item is state.now else replace(state, now=item)
     state = _check_position(state, act, work, at)
-    item = state.now
+    held = state.stand_in
     if position in (Position.FITTED, Position.PROVED):
-        item = replace(item, kept=None)
-        state = replace(state, stand_in=None)
-    return replace(state, now=item, position=position, moved_in=at.sheet)
+        item = item if item.kept is None else replace(item, kept=None)
+        held = None
+    return replace(state, now=item, position=position, moved_in=at.sheet, stand_in=held)
 
 
-def _added(done: tuple[Treatment, ...], treatment: Treatment) -> tuple[Treatment, ...]:
-    return done if treatment in done else (*done, treatment)
+def _treated(item: Item, treatment: Treatment | None) -> Item:
+    if treatment is None or treatment in item.treatments:
+        return item
+    return replace(item, treatments=(*item.treatments, treatment))
 
 
 def _check_position(state: State, act: Act, work: Work, at: Moment) -> State:

@@ -1,0 +1,1 @@
+journalFind("terms","ω",["ωQz8jy3F"]);
