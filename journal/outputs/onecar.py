@@ -1,11 +1,12 @@
 """One car of an archive, from its files to those files of its part that have changed: work for a process."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
 
+from jinja2 import Environment
 from msgspec import Struct
 
 from journal.outputs.archive import (
@@ -16,6 +17,7 @@ from journal.outputs.archive import (
     part_of,
     view_of_part,
 )
+from journal.outputs.copies import shared
 from journal.outputs.findings import problems_of_car
 from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
@@ -25,7 +27,8 @@ from journal.outputs.kept.tree import Tree
 from journal.outputs.pictures import jobs_of, with_facts
 from journal.outputs.pieces import Piece, Set, Setter, page_pieces, text_pieces
 from journal.outputs.withheld import leak_problems, search_for
-from journal.pages import PAGES, CarFront, front_of
+from journal.pages import MANY, PAGES, CarFront, front_of
+from journal.pages.page import Page
 from journal.pages.view import CarView
 from journal.pictures.cache import Entry, Kept, PictureCache, kept_bytes
 from journal.pictures.make import Job, files_of, known_pictures, problems_in, published_of
@@ -64,7 +67,8 @@ class Task(Struct, frozen=True):
 
     `cars` are all that can be read; `elsewhere` is what was found in the files of this one while others
     were looked at. `lying` is its part of the archive as it lies there, `beside` what lies in the archive
-    and belongs to no car. `entries` are its pictures, when they had to be made.
+    and belongs to no car. `entries` are its pictures, when they had to be made. So many `hands` may work on
+    it at once.
     """
 
     site: Site
@@ -75,6 +79,7 @@ class Task(Struct, frozen=True):
     lying: Tree | None = None
     beside: Mapping[str, Path] | None = None
     entries: Mapping[str, Entry] | None = None
+    hands: int = 1
 
 
 class Made(Struct, frozen=True):
@@ -96,6 +101,10 @@ class Wanting(Struct, frozen=True):
 
     paths: tuple[str, ...]
     damaged: tuple[str, ...] = ()
+
+
+# In as many shares for each hand are pages divided of which a car has many.
+_PARTS = 4
 
 
 class _Damaged(Exception):
@@ -218,10 +227,20 @@ class _Work:
         return looked
 
     def _set_files(self, view: CarView) -> None:
+        """Set pages and files, by all hands that there are for it."""
+        hands = self.task.hands
         templates = kept_environment(self.store)
-        for pages in PAGES:
-            self.setter.set(page_pieces(templates, pages(view)))
-        self.setter.set(text_pieces(files_beside(view)))
+        shares = tuple(_shares(view, templates, hands))
+
+        def set_some(numbers: Iterator[int]) -> tuple[Setter, tuple[str, ...]]:
+            mine = self.setter.beside()
+            for number in numbers:
+                mine.set(shares[number]())
+            return mine, self.store.wrong
+
+        for setter, wrong in shared(set_some, len(shares), hands):
+            self.setter.take_over(setter)
+            self.store.hear(wrong)
 
     def _searched(self, view: CarView) -> tuple[Problem, ...]:
         """What the files would show that their reader may not see. A file that was found clean by the
@@ -248,6 +267,29 @@ class _Work:
         folders = {str(above) for path in paths for above in PurePosixPath(path).parents}
         files |= {folder: self.setter.folder / folder for folder in folders - {"."}}
         return files | dict(self.task.beside or {})
+
+
+def _shares(
+    view: CarView, templates: Environment, hands: int
+) -> Iterator[Callable[[], Iterable[Piece]]]:
+    """What is to be set of one car, in shares that each hand takes up one after the other: first the
+    largest that is not divided, then the pages of each kind, divided where one kind has many."""
+    yield lambda: text_pieces(files_beside(view))
+    for make in PAGES:
+        parts = _PARTS * hands if hands > 1 and make in MANY else 1
+        for part in range(parts):
+            yield partial(_share, view, templates, make, slice(part, None, parts))
+
+
+def _share(
+    view: CarView,
+    templates: Environment,
+    make: Callable[[CarView], tuple[Page, ...]],
+    which: slice,
+) -> Iterator[Piece]:
+    # Of two pages with one path the later one stands, whoever would have made the other.
+    pages = {page.path: page for page in make(view)}
+    return page_pieces(templates, [*pages.values()][which])
 
 
 def _read(site: Site, store: Store, name: str) -> tuple[CarFile | None, list[Problem]]:

@@ -85,6 +85,17 @@ class Setter:
                 sha = self._lay(piece)
             self.done[piece.path] = Set(piece.print, sha)
 
+    def beside(self) -> "Setter":
+        """Another one that knows the same and has set nothing, for a share of the work."""
+        return Setter(self.target, self.folder, self.before, self.there)
+
+    def take_over(self, other: "Setter") -> None:
+        """Count as set what another one has set of the same work."""
+        twice = self.done.keys() & other.done.keys()
+        assert not twice, f"two makers for {sorted(twice)}"
+        self.done |= other.done
+        self.laid |= other.laid
+
     def lies(self, path: str) -> Path:
         """Where a file of the archive lies before it is swapped in."""
         return (self.folder if path in self.laid else self.target) / path

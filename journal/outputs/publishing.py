@@ -198,7 +198,10 @@ class Cars:
             while names:
                 elsewhere = {name: self._elsewhere(name) for name in names}
                 wanting: dict[str, Wanting] = {}
-                tasks = [self._task(name, elsewhere[name], entries.get(name)) for name in names]
+                hands = self._hands(names)
+                tasks = [
+                    self._task(name, elsewhere[name], entries.get(name), hands) for name in names
+                ]
                 for name, done in _worked(pool, tasks):
                     if isinstance(done, Wanting):
                         wanting[name] = done
@@ -206,6 +209,13 @@ class Cars:
                         self._note(name, done, elsewhere[name])
                 entries = self._made_pictures(wanting)
                 names = [*wanting]
+
+    def _hands(self, names: list[str]) -> int:
+        """How many hands there are for each car: more than one when there are fewer cars than hands."""
+        text = sum(self._work.found.content.texts(name) for name in names)
+        if self._means.pool is not None or text < _WORTH:
+            return 1
+        return max(1, self._means.workers // len(names))
 
     @contextmanager
     def _processes(self, names: list[str]) -> Iterator[Executor]:
@@ -220,16 +230,18 @@ class Cars:
             yield pool
 
     def _task(
-        self, name: str, elsewhere: tuple[Problem, ...], entries: Mapping[str, Entry] | None
-    ) -> Task:
+        self, name: str, elsewhere: tuple[Problem, ...], entries: Mapping[str, Entry] | None,
+        hands: int,
+    ) -> Task:  # fmt: skip
         base = self._plan.bases.get(name)
         if (before := self._outcome.made.pop(name, None)) is not None:
             for path in before.laid:
                 (self._work.swap.new / path).unlink(missing_ok=True)
         lying = self._work.found.lying.parts.get(base) if base is not None else None
         return Task(
-            self._site(), name, self._plan.readable, base, elsewhere, lying, self._beside, entries
-        )
+            self._site(), name, self._plan.readable, base, elsewhere, lying, self._beside, entries,
+            hands,
+        )  # fmt: skip
 
     def _site(self) -> Site:
         asked, store = self._work.asked, self._work.keeping.store

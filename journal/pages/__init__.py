@@ -48,7 +48,7 @@ from journal.pages.workshop import CarFront, front_of, page_fronts, page_worksho
 T = TypeVar("T", Page, TextFile)
 
 __all__ = [
-    "FILES", "FILES_AT", "PAGES", "PAGES_AT", "CarFront", "file_at", "front_of", "page_at",
+    "FILES", "FILES_AT", "MANY", "PAGES", "PAGES_AT", "CarFront", "file_at", "front_of", "page_at",
     "page_fronts", "page_workshop",
 ]  # fmt: skip
 
@@ -87,6 +87,8 @@ PAGES_AT: tuple[tuple[str, Callable[[CarView], tuple[Page, ...]]], ...] = (
     ("find.html", page_find),
 )
 PAGES = tuple(make for _, make in PAGES_AT)
+# Those that make a page of each thing of their kind.
+MANY = frozenset(make for at, make in PAGES_AT if "*" in at)
 
 FILES_AT: tuple[tuple[str, Callable[[CarView], tuple[TextFile, ...]]], ...] = (
     ("feed.xml", file_feed),

@@ -12,6 +12,7 @@ import pytest
 
 from journal.outputs import onecar, publishing
 from journal.outputs.archive import Order
+from journal.outputs.copies import Work, shared
 from journal.outputs.kept import book as books
 from journal.outputs.kept.store import Store
 from journal.outputs.problems import problems_text
@@ -148,6 +149,20 @@ def test_several_processes__come_to_the_same(folder: Path) -> None:
     )
     with patch.object(publishing, "_WORTH", 0):
         published_again(_now(folder, workers=2))
+    assert _plain(folder) == state_of(folder / "archive")
+
+
+def test_one_car_on_several_hands__comes_to_the_same(folder: Path) -> None:
+    _edit(folder)
+    hands: list[int] = []
+
+    def noting(work: Work[object], count: int, asked: int) -> list[object]:
+        hands.append(asked)
+        return shared(work, count, asked)
+
+    with patch.object(publishing, "_WORTH", 0), patch.object(onecar, "shared", noting):
+        published_again(_now(folder, workers=3))
+    assert [3] == hands
     assert _plain(folder) == state_of(folder / "archive")
 
 

@@ -1,0 +1,84 @@
+"""Work that is shared with copies of the process."""
+
+import os
+import signal
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from journal.outputs.copies import MOST, shared
+
+
+def _noted(folder: Path, numbers: Iterator[int]) -> tuple[int, list[int]]:
+    """Who took which numbers; each is also written down, so that one taken twice is seen."""
+    taken = []
+    for number in numbers:
+        with (folder / str(number)).open("a") as file:
+            file.write("x")
+        taken.append(number)
+    return os.getpid(), taken
+
+
+@pytest.mark.parametrize("hands", [1, 2, 3])
+@pytest.mark.parametrize("count", [0, 1, 7, MOST])
+def test_numbers__are_each_taken_once_by_one_hand(tmp_path: Path, count: int, hands: int) -> None:
+    told = shared(lambda numbers: _noted(tmp_path, numbers), count, hands)
+    assert hands == len({process for process, _ in told})
+    assert list(range(count)) == sorted(number for _, taken in told for number in taken)
+    assert {"x"} >= {file.read_text() for file in tmp_path.iterdir()}
+
+
+def test_copy__begins_with_all_that_was_known_and_changes_nothing_here() -> None:
+    known = {"told": 1}
+
+    def work(numbers: Iterator[int]) -> int:
+        known["told"] += len(list(numbers))
+        return known["told"]
+
+    (own, other) = shared(work, 5, 2)
+    assert 5 == own - 1 + other - 1
+    assert own == known["told"]
+
+
+@pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGTERM])
+def test_copy__that_is_ended_loses_nothing(end: int) -> None:
+    here = os.getpid()
+
+    def work(numbers: Iterator[int]) -> list[int]:
+        if os.getpid() != here:
+            os.kill(os.getpid(), end)
+        return list(numbers)
+
+    assert [list(range(9))] == shared(work, 9, 3)
+
+
+def test_fault__in_a_copy_is_the_fault_of_the_work() -> None:
+    here = os.getpid()
+    asked: list[int] = []
+
+    def work(numbers: Iterator[int]) -> None:
+        asked.append(os.getpid())
+        if os.getpid() != here or len(asked) > 1:
+            raise ValueError("three is no crowd")
+
+    with pytest.raises(ValueError, match="three is no crowd"):
+        shared(work, 9, 2)
+
+
+def test_fault__here_waits_for_the_copies_to_end() -> None:
+    here = os.getpid()
+
+    def work(numbers: Iterator[int]) -> None:
+        if os.getpid() == here:
+            raise ValueError("not here")
+
+    with pytest.raises(ValueError, match="not here"):
+        shared(work, 9, 3)
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+
+
+def test_system_without_copies__does_it_all_by_itself(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delattr("os.fork")
+    assert [[0, 1, 2]] == shared(list, 3, 2)
