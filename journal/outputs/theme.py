@@ -1,5 +1,6 @@
 """Themes: templates as they are printed."""
 
+from functools import lru_cache
 from pathlib import Path
 from types import CodeType
 
@@ -50,4 +51,6 @@ def environment(
         bytecode_cache=compiled,
     )
     made.globals["live"] = live
+    # What many pages show alike is printed once: `once(macro, values)` for `macro(values)`.
+    made.globals["once"] = lru_cache(maxsize=256)(lambda macro, *values: macro(*values))
     return made

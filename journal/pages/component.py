@@ -234,5 +234,5 @@ def _entry(view: CarView, links: Links, line: Line, entry: Entry) -> EntryWords:
     left = line.departure if left_works(line) else None
     departs = left is not None and left.sheet == entry.sheet
     told = day_words(entry.told) if entry.told != entry.day else ""
-    work = work_of_entry(view, links, entry)
+    work = work_of_entry(view, links, line.component.key, entry)
     return EntryWords(day_words(entry.day), entry.day.isoformat(), told, work, departs)

@@ -4,6 +4,7 @@ All paths are relative, so that an archive opens from a memory stick as well as 
 link to a page that this archive does not have is no link: its text stands alone.
 """
 
+from collections.abc import Mapping
 from copy import copy
 from typing import NamedTuple
 
@@ -54,6 +55,10 @@ def picture_path(number: int) -> str:
 
 def subsystem_names(view: CarView) -> tuple[str, ...]:
     """Every subsystem that anything is written of, in the order of the trade, then of the car."""
+    return view.once(_subsystem_names)
+
+
+def _subsystem_names(view: CarView) -> tuple[str, ...]:
     car = view.car
     used = {c.subsystem: None for c in car.register.components}
     for sheet in car.sheets:
@@ -65,18 +70,35 @@ def subsystem_names(view: CarView) -> tuple[str, ...]:
     return (*(n for n in known if n in used), *(n for n in used if n not in known))
 
 
+class _Pages(NamedTuple):
+    """What has a page: sheets by their titles, components by their labels, subsystems by their labels, and
+    the numbers of pictures."""
+
+    sheets: Mapping[str, str]
+    components: Mapping[str, str]
+    subsystems: Mapping[str, str]
+    pictures: frozenset[int]
+
+
+def _pages(view: CarView) -> _Pages:
+    car = view.car
+    return _Pages(
+        {sheet.name: sheet.title for sheet in car.sheets},
+        {component.key: component.label for component in car.register.components},
+        {name: subsystem_label(car.workshop, name) for name in subsystem_names(view)},
+        frozenset(p.number for p in view.gallery.pictures if p.path in view.pictures),
+    )
+
+
 class Links:
     """Links from the page at `path`, a path within the car's folder.
 
-    `at` gives links from another page without gathering the names again.
+    `at` gives links from another page.
     """
 
     def __init__(self, view: CarView, path: str) -> None:
         self.view = view
-        self._sheets = {sheet.name: sheet.title for sheet in view.car.sheets}
-        self._components = {c.key: c.label for c in view.car.register.components}
-        self._subsystems = frozenset(subsystem_names(view))
-        self._pictures = {p.number for p in view.gallery.pictures if p.path in view.pictures}
+        self._pages = view.once(_pages)
         self._move(path)
 
     def _move(self, path: str) -> None:
@@ -95,14 +117,14 @@ class Links:
 
     def sheet(self, name: str, text: str | None = None) -> Ref:
         """A day sheet, under its title unless another text is given."""
-        title = self._sheets.get(name)
+        title = self._pages.sheets.get(name)
         if title is None:
             return Ref(text or name)
         return Ref(text or title, self.to(sheet_path(name)))
 
     def component(self, key: str, *, full: bool = False) -> Ref:
         """A component by its label, with its subsystem before it when `full`."""
-        label = self._components.get(key)
+        label = self._pages.components.get(key)
         if label is None:
             return Ref(key)
         if full:
@@ -115,12 +137,14 @@ class Links:
 
     def subsystem(self, name: str) -> Ref:
         """A subsystem by its label."""
-        label = subsystem_label(self.view.car.workshop, name)
-        return Ref(label, self.to(subsystem_path(name)) if name in self._subsystems else None)
+        label = self._pages.subsystems.get(name)
+        if label is None:
+            return Ref(subsystem_label(self.view.car.workshop, name))
+        return Ref(label, self.to(subsystem_path(name)))
 
     def picture(self, number: int) -> str | None:
         """The page of a picture, when it is published."""
-        return self.to(picture_path(number)) if number in self._pictures else None
+        return self.to(picture_path(number)) if number in self._pages.pictures else None
 
     def snag(self, name: str) -> str:
         """A snag, at its place on the page of snags that it is on."""

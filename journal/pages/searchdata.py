@@ -17,7 +17,7 @@ import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
-from itertools import chain, groupby
+from itertools import groupby
 from typing import NamedTuple
 
 from journal.pages.page import TextFile
@@ -102,8 +102,7 @@ def fields_of(document: Document) -> tuple[Counter[str], ...]:
     """How often each word stands in each field of a document, in the order of `BOOSTS`."""
     note = (document.kind.one, document.note, document.also)
     return tuple(
-        Counter(chain.from_iterable(map(terms, texts)))
-        for texts in ((document.title,), note, document.sentences)
+        Counter(terms(" ".join(texts))) for texts in ((document.title,), note, document.sentences)
     )
 
 

@@ -48,6 +48,14 @@ class WorkWords(NamedTuple):
     facts: tuple[Fact, ...]
 
 
+class Told(NamedTuple):
+    """What a line of work says, wherever it stands."""
+
+    acts: str
+    change: Change | None
+    facts: tuple[Fact, ...]
+
+
 class DayEntry(NamedTuple):
     """A day sheet in a list."""
 
@@ -86,31 +94,37 @@ def work_of_sheet(
     lines = [(k, w) for k, w in sheet.front.work if subsystem in (None, k.split("/")[0])]
     full = len({key.split("/")[0] for key, _ in lines}) > 1
     return tuple(
-        _work_words(view, links, links.component(key, full=full), work, _entry(view, sheet, key))
+        WorkWords(links.component(key, full=full), *_told(view, sheet.name, key, work))
         for key, work in lines
     )
 
 
-def work_of_entry(view: CarView, links: Links, entry: Entry) -> WorkWords:
+def work_of_entry(view: CarView, links: Links, component: str, entry: Entry) -> WorkWords:
     """One line of a component's biography, under its sheet."""
-    return _work_words(view, links, links.sheet(entry.sheet), entry.work, entry)
+    return WorkWords(links.sheet(entry.sheet), *_told(view, entry.sheet, component, entry.work))
 
 
-def _entry(view: CarView, sheet: Sheet, key: str) -> Entry | None:
-    line = view.originality.line(key)
-    return line.entry(sheet.name) if line else None
+def _told(view: CarView, sheet: str, component: str, work: Work) -> Told:
+    """A line of work in words: put into them once, though four pages and the search tell of it."""
+    known = view.once(_nothing_told)
+    if (sheet, component) not in known:
+        line = view.originality.line(component)
+        known[sheet, component] = _telling(view, work, line.entry(sheet) if line else None)
+    return known[sheet, component]
 
 
-def _work_words(
-    view: CarView, links: Links, ref: Ref, work: Work, entry: Entry | None
-) -> WorkWords:
+def _nothing_told(_view: CarView) -> dict[tuple[str, str], Told]:
+    return {}
+
+
+def _telling(view: CarView, work: Work, entry: Entry | None) -> Told:
     change = None
     if entry is not None and entry.after is not None:
         before = origin_mark(entry.before) if entry.before else None
         change = Change(before, origin_mark(entry.after))
     acts = sentence(listed([act.value for act in work.did]))
     facts = (*_findings(work), *_reasons(view, work), *_proofs(view, work))
-    return WorkWords(ref, acts, change, facts)
+    return Told(acts, change, facts)
 
 
 def _findings(work: Work) -> list[Fact]:

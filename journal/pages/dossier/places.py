@@ -42,7 +42,7 @@ class Places(Links):
 
     def picture(self, number: int) -> str | None:
         """The place of a published photograph in the evidence index."""
-        return self._place("picture", number) if number in self._pictures else None
+        return self._place("picture", number) if number in self._pages.pictures else None
 
     def paper(self, name: str) -> Ref:
         """A paper, at its line of the evidence index."""
