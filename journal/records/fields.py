@@ -218,16 +218,16 @@ def _slug(value: object) -> str:
 
 def one_of(vocabulary: type[E]) -> Callable[[object], object]:
     """A validator for a closed vocabulary that names the nearest word, or all of them."""
+    known = {str(word.value): word for word in vocabulary}
 
     def read(value: object) -> object:
         if isinstance(value, vocabulary):
             return value
         text = scalar(value, "one word")
-        known = [word.value for word in vocabulary]
         if text in known:
-            return vocabulary(text)
+            return known[text]
         meant = nearest(text, known)
-        way = f"write {meant}" if meant else f"use one of {listed(known, 'or')}"
+        way = f"write {meant}" if meant else f"use one of {listed([*known], 'or')}"
         raise refuse("bad-word", f'cannot be "{text}"', help=way)
 
     return read
