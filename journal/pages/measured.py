@@ -170,7 +170,7 @@ def _pair(links: Links, pair: SidePair) -> PairWords:
     days = {p.reading.sheet: day_words(p.reading.day) for p in (pair.one, pair.other)}
     where = pair.one.reading.on or ""
     on = where if where == pair.other.reading.on and side_in(where) is None else None
-    places = _places(pair.one) + (len(pair.one.values) > 1)
+    places = max(_places(part) + (len(part.values) > 1) for part in (pair.one, pair.other))
     return PairWords(
         sentence(pair.name),
         links.component(on) if on else links.subsystem(pair.subsystem),
