@@ -1,7 +1,7 @@
 """Finding things: a field to search by, above an index by name for when no script runs."""
 
 from collections.abc import Iterator
-from functools import partial
+from functools import lru_cache, partial
 from itertools import groupby
 from typing import Any, NamedTuple
 
@@ -101,6 +101,7 @@ def _entries(same: tuple[tuple[str, Ref], ...]) -> Iterator[Named]:
         yield Named(same[0][0], tuple(ref for _, ref in places))
 
 
+@lru_cache(maxsize=4096)
 def _sorted_as(name: str) -> str:
     """A name as an index sorts it: without case, accents and the article before it, figures first."""
     plain = " ".join(fold(name).split())

@@ -7,7 +7,9 @@ values of the project, section 21; IQD and MGA after ISO 4217, from memory).
 from collections.abc import Sequence
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from math import lcm
 
+from journal.words.amounts import half_up
 from journal.words.vocabulary import TaxBy, TaxRounding
 
 _DECIMALS = {
@@ -54,10 +56,12 @@ def shared_out(amounts: Sequence[Fraction], currency: str) -> tuple[Decimal, ...
     earlier of two that lost the same (the method of largest remainders).
     """
     places = decimals_of(currency)
-    scaled = [amount * 10**places for amount in amounts]
-    whole = [int(amount) for amount in scaled]
-    left = int(sum(scaled, Fraction(1, 2))) - sum(whole)
-    by_loss = sorted(range(len(scaled)), key=lambda n: (whole[n] - scaled[n], n))
+    # In whole parts of a coin, so many of which make one that all amounts consist of them.
+    coin = lcm(*(amount.denominator for amount in amounts))
+    parts = [a.numerator * (coin // a.denominator) * 10**places for a in amounts]
+    whole = [count // coin for count in parts]
+    left = half_up(sum(parts), coin) - sum(whole)
+    by_loss = sorted(range(len(parts)), key=lambda n: (whole[n] * coin - parts[n], n))
     for n in by_loss[:left]:
         whole[n] += 1
     return tuple(Decimal(coins).scaleb(-places) for coins in whole)
