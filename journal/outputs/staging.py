@@ -109,7 +109,7 @@ def refuse_target(target: Path, source: Path) -> None:
         raise WrongCall(
             f"{target.name} is a disk of its own; choose a folder on it, such as {target / 'archive'}"
         )
-    if target.exists() and any(target.iterdir()) and not (target / MARK).exists():
+    if target.exists() and any(target.iterdir()) and not (target / MARK).is_file():
         raise WrongCall(
             f"{target.name} holds files that journal did not write; choose an empty folder"
         )

@@ -117,7 +117,7 @@ def _take_up(target: Path) -> None:
     if previous.exists() and not target.exists():
         previous.rename(target)
     shutil.rmtree(previous, ignore_errors=True)
-    if (target / MARK).exists() and (staging / _LIST).exists():
+    if (target / MARK).is_file() and (staging / _LIST).exists():
         _carry_out(target, staging)
     shutil.rmtree(staging, ignore_errors=True)
 
