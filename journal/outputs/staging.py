@@ -11,7 +11,9 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from journal.outputs.alone import alone
+from journal.outputs.exchange import exchanged
 from journal.outputs.refused import reading, writing
+from journal.outputs.undisturbed import undisturbed
 from journal.words.wrong import WrongCall
 
 # Marks a folder that this program made and may replace.
@@ -59,7 +61,8 @@ def staged(
                 staging.mkdir()
                 (staging / MARK).write_bytes(mark)
                 yield staging
-                _put_in_place(staging, target, previous)
+                with undisturbed():
+                    _put_in_place(staging, target, previous)
             finally:
                 shutil.rmtree(staging, ignore_errors=True)
                 if target.exists():
@@ -78,7 +81,10 @@ def _taken_up(target: Path) -> tuple[Path, Path]:
 
 
 def _put_in_place(staging: Path, target: Path, previous: Path) -> None:
+    """In one step; where the system has none, the old one waits beside between two."""
     if target.exists():
+        if exchanged(staging, target):
+            return
         target.rename(previous)
     try:
         staging.rename(target)

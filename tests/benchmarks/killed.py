@@ -437,7 +437,8 @@ def put_handed(place: Path, number: int) -> None:
 
 
 def whole_bag(place: Path, before: State, wanted: State) -> None:
-    """The bag is the old one, the new one, or between the two renames: the old one waits beside."""
+    """The bag is the old one or the new one. Where the system needs two renames, the old one waits beside
+    between them."""
     now = state_in(place)
     if (place / "out").exists() or not (place / ".out.previous").exists():
         need(now in (before, wanted), f"it is neither old nor new: {_differing(now, before)}")
