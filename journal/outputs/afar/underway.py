@@ -12,9 +12,10 @@ before it puts anything, and gives way.
 import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from threading import Event, Thread
+
+from msgspec import Struct
 
 from journal.outputs.afar.copies import LISTS
 from journal.outputs.afar.places import Place
@@ -29,8 +30,7 @@ _LOOK = 5.0
 _LOOKS = 12
 
 
-@dataclass(frozen=True)
-class Waiting:
+class Waiting(Struct, frozen=True):
     """How a wait is told, how one waits for some seconds, and how often a mark is renewed, in seconds."""
 
     notice: Callable[[str], None]
@@ -38,8 +38,7 @@ class Waiting:
     beat: float = _BEAT
 
 
-@dataclass(frozen=True)
-class Beginning:
+class Beginning(Struct, frozen=True):
     """A publishing that begins: a word that no other has, since when it is under way, for people to read,
     and the folder on this machine for what is noted of places, which has a name for this one."""
 
