@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from datetime import date
 from functools import partial
 from pathlib import Path
+from secrets import token_hex
 
 import click
 from msgspec.structs import replace
@@ -15,6 +16,7 @@ from journal.commands.options import refusing
 from journal.commands.pictures import means_for
 from journal.outputs.afar.errands import Answer, Errand, run_errand
 from journal.outputs.afar.publishing import Afar, Outcome, Run, publish_afar
+from journal.outputs.afar.underway import Waiting
 from journal.outputs.kept.program import version
 from journal.outputs.kept.store import Store
 from journal.outputs.pictures import Means
@@ -33,13 +35,15 @@ def published_afar(
     """Bring an archive up to date that lies elsewhere, and tell of it; the exit code."""
     store = Store(publishing_in(cache).resolve(), version())
     asked = Afar(
-        _address(content), _address(target), reader, car, as_of, time.time_ns(), _copies(cache)
-    )
+        _address(content), _address(target), reader, car, as_of, time.time_ns(), _copies(cache),
+        token_hex(16),
+    )  # fmt: skip
+    waiting = Waiting(partial(click.echo, err=True), time.sleep)
     if full:
         store.clear(asked.name)
     try:
         with _by(on, cache) as (opened, run), opened() as pool:
-            outcome = publish_afar(asked, store, pool, run)
+            outcome = publish_afar(asked, store, pool, run, waiting)
     except WrongCall as fault:
         raise refusing(fault) from None
     if store.words():

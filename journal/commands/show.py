@@ -56,7 +56,11 @@ def show(
     if as_of is not None:
         chosen = chosen.as_of(as_of)
     if table in SEALED_TABLES:
-        derived = SEALED_TABLES[table](chosen, seals_of(content, chosen))
+        try:
+            seals = seals_of(content, chosen)
+        except WrongCall as fault:
+            raise refusing(fault) from None
+        derived = SEALED_TABLES[table](chosen, seals)
     else:
         last = chosen.sheets[-1].date if chosen.sheets else chosen.car.booked_in
         derived = TABLES[table](chosen, as_of or last)

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from journal.desk.darkroom import Darkroom
 from journal.desk.memory import Car, Memory
+from journal.ledgers.seals import Fault, Seals
 from journal.outputs.findings import problems_of_car
 from journal.outputs.pictures import hung, jobs_of, photo_at
 from journal.outputs.sealed import seals_of
@@ -18,6 +19,7 @@ from journal.records.carfile import CarFile
 from journal.records.problem import Problem, Severity, problem_order
 from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
+from journal.words.wrong import WrongCall
 
 
 class CarState(Struct, frozen=True):
@@ -142,7 +144,7 @@ class Live:
                     photo_facts={path: shown.facts for path, shown in photos.items()},
                 ),
                 Reader.WORKSHOP, base=base, pictures=photos, scans=scans,
-                seals=seals_of(self._root, file),
+                seals=self._seals(file),
             ),
             pictures={
                 f"{base}{rendition.path}": jobs[path]
@@ -152,3 +154,11 @@ class Live:
             wrong=(*car.problems, *bad), found=earlier.found if earlier else (),
         )  # fmt: skip
         return replace(state, view=state.view.telling(state.problems))
+
+    def _seals(self, file: CarFile) -> Seals:
+        """The seals of a car. A file that cannot be read keeps nobody from writing the next sheet."""
+        try:
+            return seals_of(self._root, file)
+        except WrongCall as fault:
+            why = str(fault).rpartition(";")[0]
+            return Seals(faults=(Fault("", f"nothing can be held against it, since {why}"),))

@@ -11,7 +11,9 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from journal.outputs.alone import alone
+from journal.outputs.exchange import exchanged
 from journal.outputs.refused import reading, writing
+from journal.outputs.undisturbed import undisturbed
 from journal.words.wrong import WrongCall
 
 # Marks a folder that this program made and may replace.
@@ -59,7 +61,8 @@ def staged(
                 staging.mkdir()
                 (staging / MARK).write_bytes(mark)
                 yield staging
-                _put_in_place(staging, target, previous)
+                with undisturbed():
+                    _put_in_place(staging, target, previous)
             finally:
                 shutil.rmtree(staging, ignore_errors=True)
                 if target.exists():
@@ -78,7 +81,10 @@ def _taken_up(target: Path) -> tuple[Path, Path]:
 
 
 def _put_in_place(staging: Path, target: Path, previous: Path) -> None:
+    """In one step; where the system has none, the old one waits beside between two."""
     if target.exists():
+        if exchanged(staging, target):
+            return
         target.rename(previous)
     try:
         staging.rename(target)
@@ -109,7 +115,7 @@ def refuse_target(target: Path, source: Path) -> None:
         raise WrongCall(
             f"{target.name} is a disk of its own; choose a folder on it, such as {target / 'archive'}"
         )
-    if target.exists() and any(target.iterdir()) and not (target / MARK).exists():
+    if target.exists() and any(target.iterdir()) and not (target / MARK).is_file():
         raise WrongCall(
             f"{target.name} holds files that journal did not write; choose an empty folder"
         )

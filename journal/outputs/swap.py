@@ -6,10 +6,20 @@ and what is gone is taken away. A run that is killed before that moment leaves t
 that is killed later has left its list, and the next run does the rest of it before anything else.
 An archive that was not there before appears in one step.
 
-Whole folders cannot be put in each other's place without touching every file in them, or taking the
-archive away for a moment; of twenty thousand pictures that is a second and more for every comma. Nothing
-is brought to the disk by force: what a power cut leaves behind is found by the next run, which compares
-every file, and made good from the content.
+Of a run that is killed while it moves files, old files and new ones stand side by side, each whole, until
+the next run. The moves come in an order in which no link that a reader can come to leads nowhere; they take
+a moment, since what takes time is done ahead or afterwards (`ahead.py`); and nothing but a kill breaks into
+them (`undisturbed.py`).
+
+One folder in the place of the other would leave not even that. A second folder can be made of other names
+for the files that stay, and systems can exchange two folders in one step. Three things stand against it. It
+makes and unmakes a name for every file for every comma: of 80,000 files, those of 20,000 pictures, 1.9
+seconds of a core (28 November 2026). It marks every file as touched, so that what copies or guards the
+archive reads all of it again. And the folder is another one each time: who serves it, watches it, or has it
+open keeps the old one, which is empty a moment later. Memory sticks have neither names nor exchange.
+
+Nothing is brought to the disk by force: what a power cut leaves behind is found by the next run, which
+compares every file, and made good from the content.
 """
 
 import json
@@ -18,15 +28,20 @@ import shutil
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from hashlib import sha256
+from os.path import samestat
 from pathlib import Path
 from unicodedata import normalize
 
+from journal.outputs.ahead import hold_back, send_to_disk
 from journal.outputs.alone import alone
 from journal.outputs.refused import reading, writing
 from journal.outputs.staging import MARK, refuse_target, standing
+from journal.outputs.turns import is_page, turn
+from journal.outputs.undisturbed import undisturbed
 
 _LIST = "swap.json"
 _NEW = "new"
+_OLD = "old"
 
 
 class Swap:
@@ -43,12 +58,22 @@ class Swap:
         if not self.target.exists():
             self.new.rename(self.target)
         else:
-            told = json.dumps([list(put), list(gone)])
+            listed, leaving = [*put], [*gone]
+            self._do_ahead(listed, leaving)
+            told = json.dumps([listed, leaving])
             part = self.staging / f"{_LIST}.part"
             part.write_text(f"{sha256(told.encode()).hexdigest()}\n{told}", encoding="utf-8")
             part.rename(self.staging / _LIST)
             _carry_out(self.target, self.staging)
         shutil.rmtree(self.staging, ignore_errors=True)
+
+    def _do_ahead(self, put: Iterable[str], gone: Iterable[str]) -> None:
+        old = self.staging / _OLD
+        old.mkdir(exist_ok=True)
+        for number, path in enumerate((*put, *gone)):
+            hold_back(self.target / path, old / str(number))
+        for path in put:
+            send_to_disk(self.new / path)
 
 
 @contextmanager
@@ -92,7 +117,7 @@ def _take_up(target: Path) -> None:
     if previous.exists() and not target.exists():
         previous.rename(target)
     shutil.rmtree(previous, ignore_errors=True)
-    if (target / MARK).exists() and (staging / _LIST).exists():
+    if (target / MARK).is_file() and (staging / _LIST).exists():
         _carry_out(target, staging)
     shutil.rmtree(staging, ignore_errors=True)
 
@@ -104,25 +129,69 @@ def _carry_out(target: Path, staging: Path) -> None:
         # A disk that lost the list of a run lost nothing else: the archive is compared file by file.
         return
     put, gone = json.loads(told)
-    first, last = _apart(put, gone)
-    for path, instead in first.items():
-        # Where its name is that of something new which is there already, it went in an earlier run.
-        if (staging / _NEW / instead).exists():
-            _take_away(target, path)
-    # By the mark a folder that was empty is known for ours. What is new comes before the pages that lead
-    # to it.
-    for path in sorted(put, key=lambda path: (path != MARK, (target / path).exists())):
-        _move(staging / _NEW / path, target, path)
-    for path in last:
-        _take_away(target, path)
+    with undisturbed():
+        _Moving(target, staging / _NEW, put).all(gone)
 
 
-def _apart(put: Sequence[str], gone: Sequence[str]) -> tuple[dict[str, str], list[str]]:
-    """What is gone and must go first, with what comes instead: some systems take its name for that of
-    something new, or it lies where a folder must be. And the rest."""
-    names = {_folded(one): path for path in put for one in (*_above(path), path)}
-    first = {p: names[told] for p in gone if (told := _folded(p.rstrip("/"))) in names}
-    return first, [path for path in gone if path not in first]
+class _Moving:
+    """The moves of one list, in an order in which no link that a reader can come to leads nowhere.
+
+    By the mark a folder that was empty is known for ours. Then come the files that are new: no page leads
+    to them yet. Those that change come next, since all that old and new pages lead to is there. Those that
+    are gone go last, when no page leads to them any more.
+    """
+
+    def __init__(self, target: Path, new: Path, put: Sequence[str]) -> None:
+        self._target, self._new, self._put = target, new, put
+        self._names = {_folded(one): one for path in put for one in (*_above(path), path)}
+        self._ready: set[str] = set()
+
+    def all(self, gone: Sequence[str]) -> None:
+        """Put what is to be put, and take away what is gone."""
+        instead: dict[str, list[str]] = {}
+        for path in gone:
+            instead.setdefault(self._names.get(_folded(path), path), []).append(path)
+        for path in sorted(self._put, key=self._turn):
+            self._move(path, instead.get(path, ()))
+        for path in sorted(gone, key=lambda path: (path.endswith("/"), not is_page(path))):
+            if not self._is_new(path):
+                _take_away(self._target, path)
+
+    def _turn(self, path: str) -> tuple[object, ...]:
+        return (path != MARK, (self._target / path).exists(), *turn(path))
+
+    def _move(self, path: str, instead_of: Iterable[str]) -> None:
+        new, file = self._new / path, self._target / path
+        if not new.exists():
+            return
+        self._make_way(path)
+        for gone in instead_of:
+            # Some systems take its name for the new one, which would then keep the old spelling.
+            if self._is_new(gone):
+                (self._target / gone).unlink()
+        if file.is_dir() and not file.is_symlink():
+            shutil.rmtree(file)
+        os.replace(new, file)
+
+    def _make_way(self, path: str) -> None:
+        for one in reversed([one for one in _above(path) if one not in self._ready]):
+            above = self._target / one
+            if above.is_symlink() or (above.exists() and not above.is_dir()):
+                above.unlink()
+            above.mkdir(exist_ok=True)
+            self._ready.add(one)
+
+    def _is_new(self, gone: str) -> bool:
+        """Whether something new has the place of what is gone, by its own name or one that the system
+        takes for the same."""
+        name = self._names.get(_folded(gone.rstrip("/")))
+        if name is None:
+            return False
+        with suppress(FileNotFoundError, NotADirectoryError):
+            return samestat(
+                os.lstat(self._target / gone.rstrip("/")), os.lstat(self._target / name)
+            )
+        return False
 
 
 def _folded(path: str) -> str:
@@ -133,19 +202,6 @@ def _above(path: str) -> Iterator[str]:
     while "/" in path:
         path = path.rpartition("/")[0]
         yield path
-
-
-def _move(new: Path, target: Path, path: str) -> None:
-    if not new.exists():
-        return
-    file = target / path
-    for above in reversed([target / one for one in _above(path)]):
-        if above.is_symlink() or (above.exists() and not above.is_dir()):
-            above.unlink()
-        above.mkdir(exist_ok=True)
-    if file.is_dir() and not file.is_symlink():
-        shutil.rmtree(file)
-    os.replace(new, file)
 
 
 def _take_away(target: Path, path: str) -> None:

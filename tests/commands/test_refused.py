@@ -1,20 +1,28 @@
 """What a person is told where nothing can be written or read, and what stays as it was."""
 
+import builtins
 import errno
+import io
 import os
+import shutil
 import subprocess
-from collections.abc import Iterator
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from subprocess import PIPE
 from threading import Thread
+from typing import Any
 from unittest.mock import patch
 
 import pytest
 
 from tests.breaking import refused
 from tests.commands.running import DAY, NEW, run
+from tests.pictures.images import encoded, halves
 from tests.publishing import a_publishing, published_again
 from tests.swapping import state_of
-from tests.tern import put_file
+from tests.tern import put_file, sheet_text
 
 FULL = "the disk is full"
 
@@ -194,6 +202,34 @@ def test_publish__where_it_may_not_go(content: Path, tmp_path: Path) -> None:
     assert before == {k: v for k, v in state_of(tmp_path).items() if not k.startswith("cache")}
 
 
+def test_folder_that_is_not_ours__is_never_emptied(
+    content: Path, tmp_path: Path, key: Path
+) -> None:
+    """Nor one in which there is nothing but what is hidden, whoever asks for it and however."""
+    put_file(tmp_path, "letters/mine.txt", b"dear")
+    put_file(tmp_path, "hidden/.mine", b"dear")
+    put_file(tmp_path, "half/.journal-archive/mine.txt", b"dear")
+    sealing = ("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-06", "--key", key)
+    assert 0 == run(*sealing).exit_code
+    before = state_of(tmp_path)
+    cache = ("--cache", tmp_path / "cache")
+    for name in ("letters", "hidden", "half"):
+        told = f"Error: {name} holds files that journal did not write; choose an empty folder\n"
+        to = ("--to", tmp_path / name, *cache)
+        for words in (
+            ("publish", content, "--for", "owner", *to),
+            ("publish", content, "--for", "owner", "--full", *to),
+            ("handover", content, "--key", key, "--with-reservations", *to),
+        ):
+            result = run(*words)
+            assert (2, told) == (result.exit_code, result.stderr)
+    address = (tmp_path / "letters").as_uri()
+    result = run("publish", content, "--for", "owner", "--full", "--to", address, *cache)
+    told = f"Error: {address} holds files that journal did not write; choose an empty place\n"
+    assert (2, told) == (result.exit_code, result.stderr)
+    assert before == {k: v for k, v in state_of(tmp_path).items() if not k.startswith("cache")}
+
+
 def test_publish__into_a_folder_that_is_nearly_ours(content: Path, tmp_path: Path) -> None:
     """The archive of another workshop, and a bag, are not taken for an older archive of this one."""
     target = tmp_path / "archive"
@@ -248,7 +284,96 @@ def test_file_that_cannot_be_read__is_named_and_costs_itself_alone(
     assert (2, f"Error: {told}\n") == (result.exit_code, result.stderr)
 
 
+_UNREADABLE = [
+    "photos/2024-03-05/bench.jpg", "papers/record.jpg", "papers/papers.yaml", "register.yaml",
+    "sheets/2024/2024-03-05-gearbox.md",
+]  # fmt: skip
+
+
+@contextmanager
+def _nobody_may_open(file: Path) -> Iterator[None]:
+    """As for a file that belongs to somebody else, also where everybody is allowed everything."""
+
+    def refusing(call: Callable[..., Any]) -> Callable[..., Any]:
+        def one(path: object, *more: object, **how: object) -> Any:
+            if str(path) == str(file):
+                raise PermissionError(errno.EACCES, "Permission denied", str(path))
+            return call(path, *more, **how)
+
+        return one
+
+    opening = refusing(io.open)
+    with (
+        patch.object(os, "open", refusing(os.open)),
+        patch.object(io, "open", opening),
+        patch.object(builtins, "open", opening),
+        # Other processes would open it.
+        patch.object(os, "cpu_count", lambda: 1),
+    ):
+        yield
+
+
+@pytest.fixture
+def sealed(content: Path, key: Path) -> Path:
+    """A car with a photograph and a paper, its record closed."""
+    photo = "photos:\n  - {file: bench.jpg, of: gearbox/laygear, alt: The laygear}\n"
+    put_file(content, DAY, sheet_text(f"hours: {{MT: 1}}\n{photo}").encode())
+    put_file(content, "tern/photos/2024-03-05/bench.jpg", encoded(halves(60, 40)))
+    put_file(content, "tern/papers/record.jpg", encoded(halves(60, 50)))
+    papers = "papers:\n  record: {title: The record, file: record.jpg, alt: A page}\n"
+    put_file(content, "tern/papers/papers.yaml", papers.encode())
+    words = ("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-06", "--key", key)
+    assert 0 == run(*words).exit_code
+    return content
+
+
+@pytest.mark.parametrize("path", _UNREADABLE)
+def test_sealed_file_that_cannot_be_read__stops_what_tells_of_seals(
+    sealed: Path, tmp_path: Path, key: Path, path: str
+) -> None:
+    """Nobody can tell then whether the seal still holds."""
+    target, cache = tmp_path / "out", ("--cache", tmp_path / "cache")
+    before = state_of(sealed)
+    handing = ("handover", sealed, "--to", target, "--key", key, "--with-reservations", *cache)
+    with _nobody_may_open(sealed / "tern" / path):
+        told = [run(*handing), publish(sealed, target), run("verify", sealed),
+                run("show", "gate", sealed)]  # fmt: skip
+    said = f"Error: tern/{path} cannot be read: permission denied; nothing is written\n"
+    assert [(2, said)] * 4 == [(result.exit_code, result.stderr) for result in told]
+    assert not target.exists()
+    assert before == state_of(sealed)
+
+
+def test_photograph_that_cannot_be_read__costs_itself_alone_in_an_archive(
+    sealed: Path, tmp_path: Path
+) -> None:
+    shutil.rmtree(sealed / "tern" / "seals")
+    with _nobody_may_open(sealed / "tern/photos/2024-03-05/bench.jpg"):
+        result = publish(sealed, tmp_path / "archive")
+    told = "warning[bad-picture]: the picture cannot be shown: the file cannot be opened"
+    assert (0, True) == (result.exit_code, told in result.stderr)
+    assert (tmp_path / "archive/index.html").is_file()
+
+
 # Two at once, and clocks
+
+
+def test_two_publishing_processes_at_once__come_to_one_archive(
+    content: Path, tmp_path: Path
+) -> None:
+    """Whichever comes second waits and says so, and finds nothing to do."""
+    target, cache = tmp_path / "archive", tmp_path / "cache"
+    words = ["publish", content, "--for", "workshop", "--to", target, "--cache", cache]
+    call = [sys.executable, "-m", "journal", *map(str, words)]
+    two = [subprocess.Popen(call, stdout=PIPE, stderr=PIPE, text=True) for _ in range(2)]
+    told = [(*process.communicate(timeout=100), process.returncode) for process in two]
+    assert {0} == {code for _, _, code in told}
+    assert 1 == len({said for said, _, _ in told})
+    waits = "archive is being written already; waiting for that\n"
+    assert {errors for _, errors, _ in told} <= {"", waits}
+    assert 0 == publish(content, tmp_path / "alone").exit_code
+    assert state_of(tmp_path / "alone") == state_of(target)
+    assert not list(tmp_path.glob(".archive*"))
 
 
 def test_two_publishings_at_once__one_waits_and_says_so(content: Path, tmp_path: Path) -> None:

@@ -9,11 +9,14 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 from urllib.request import urlopen
 
 import pytest
 
+from journal.desk import state
 from journal.desk.state import Live
+from journal.words.wrong import WrongCall
 from tests.desk.asking import asking
 from tests.desk.running import a_desk
 from tests.tern import SHEET, put_content, put_file, sheet_text
@@ -192,3 +195,17 @@ def test_desk__is_bound_to_this_computer_alone(root: Path, tmp_path: Path) -> No
         table = Path("/proc/net/tcp").read_text().splitlines()[1:]
         listening = {line.split()[1] for line in table if line.split()[3] == "0A"}
         assert {f"0100007F:{port:04X}"} == {at for at in listening if at.endswith(f":{port:04X}")}
+
+
+def test_desk__opens_although_a_sealed_file_cannot_be_read(root: Path, tmp_path: Path) -> None:
+    """Nobody can tell then whether the seals hold; a sheet can be written all the same."""
+    why = "tern/papers/record.jpg cannot be read: permission denied; nothing is written"
+    with (
+        patch.object(state, "seals_of", side_effect=WrongCall(why)),
+        asking(root, tmp_path / "keep") as desk,
+    ):
+        page = desk.browser.get("/tern/seals.html").text
+    told = (
+        "A seal does not hold: nothing can be held against it, since tern/papers/record.jpg cannot"
+    )
+    assert told in page

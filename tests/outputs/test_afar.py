@@ -1,6 +1,8 @@
 """An archive that lies elsewhere is the one that would lie here, and only what has changed travels to it."""
 
+import errno
 import os
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,9 +11,11 @@ from unittest.mock import patch
 
 import fsspec
 import pytest
+from fsspec.implementations.local import LocalFileSystem
 
 from journal.outputs.afar.copies import fetch, list_of, send, settled, standing
 from journal.outputs.afar.places import Mark, Place
+from journal.outputs.afar.underway import UNDERWAY
 from journal.words.wrong import WrongCall
 from tests.commands.running import files, run
 from tests.editing import put_small
@@ -72,8 +76,9 @@ def test_archive__with_nothing_changed_takes_no_file_across(
     tmp_path: Path, content: Path, memory: Any
 ) -> None:
     first = _publish(tmp_path, content, "memory://there").splitlines()
-    with patch.object(Place, "write", side_effect=AssertionError("written")):
+    with patch.object(Place, "write", autospec=True, side_effect=Place.write) as written:
         again = _publish(tmp_path, content, "memory://there").splitlines()
+    assert [UNDERWAY] == [call.args[1] for call in written.call_args_list]
     assert first[:-1] == again[:-1]
     assert again[-1].endswith("at memory://there; 0 files sent.")
 
@@ -150,11 +155,18 @@ def test_archive__that_was_killed_half_way_is_mended_by_the_next_run(
 
 def test_pages__are_put_after_what_they_show_and_the_front_page_last(memory: Any) -> None:
     place, written = Place("memory://there"), []
-    files_ = {"index.html": "1", "a.html": "2", "style.css": "3", "pictures/p.webp": "4"}
+    send(place, "", {"a.html": "0", "style.css": "0"}, "", lambda path: b"")
+    files_ = {
+        "index.html": "1",
+        "a.html": "2",
+        "b.html": "2",
+        "style.css": "3",
+        "pictures/p.webp": "4",
+    }
     with patch.object(Place, "write", lambda _, path, data: written.append(path)):
         send(place, "", files_, "", lambda path: b"")
     first, *between, last = written
-    assert ["pictures/p.webp", "style.css", "a.html", "index.html"] == between
+    assert ["pictures/p.webp", "b.html", "index.html", "style.css", "a.html"] == between
     assert list_of("") == first == last
 
 
@@ -230,6 +242,8 @@ def test_link__at_an_address_is_refused(tmp_path: Path) -> None:
         ("memory://nothing", "memory://there", "there is nothing at memory://nothing"),
         ("memory://c", "memory://c/archive",
          "memory://c/archive lies inside the content; choose a place outside it"),
+        ("memory://c/inside", "memory://c", "memory://c holds the content; choose an empty place"),
+        ("memory://c", "memory://c", "memory://c lies inside the content; choose a place outside it"),
         ("memory://c", "memory://full",
          "memory://full holds files that journal did not write; choose an empty place"),
         ("memory://full", "memory://there",
@@ -242,6 +256,62 @@ def test_address__that_cannot_be_used_is_told_in_a_sentence(
 ) -> None:
     memory.put(str(content), "/c", recursive=True)
     memory.pipe_file("/full/a.txt", b"mine")
-    words = ("--for", "workshop", "--to", target, "--cache", tmp_path / "cache")
+    before = _bytes_in(memory)
+    words = ("--for", "workshop", "--to", target, "--cache", tmp_path / "cache", "--full")
     done = run("publish", content_, *words)
     assert (2, f"Error: {says}\n") == (done.exit_code, done.output)
+    assert before == _bytes_in(memory)
+
+
+def _bytes_in(memory: Any) -> dict[str, bytes]:
+    return {path: memory.cat_file(path) for path in memory.find("/")}
+
+
+def test_address__of_the_content_by_another_name_is_refused(tmp_path: Path, content: Path) -> None:
+    (tmp_path / "link").symlink_to(content)
+    words = ("--for", "workshop", "--cache", tmp_path / "cache")
+    for inside in (tmp_path / "link" / "archive", content / "archive"):
+        done = run("publish", content.as_uri(), "--to", inside.as_uri(), *words)
+        told = f"{inside.as_uri()} lies inside the content; choose a place outside it"
+        assert (2, f"Error: {told}\n") == (done.exit_code, done.output)
+
+
+def test_address__that_takes_no_more_is_told_and_the_next_run_puts_the_rest(
+    tmp_path: Path, content: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    target, real = tmp_path / "there", LocalFileSystem.pipe_file
+    left = [9]
+
+    def full(system: object, path: str, data: bytes) -> None:
+        left[0] -= 1
+        if left[0] < 0:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        real(system, path, data)
+
+    monkeypatch.setattr(LocalFileSystem, "pipe_file", full)
+    words = ("--for", "workshop", "--to", target.as_uri(), "--cache", tmp_path / "cache")
+    done = run("publish", content, *words)
+    assert 2 == done.exit_code
+    assert re.fullmatch(
+        rf"Error: {target.as_uri()}/\S+ cannot be written: the disk is full\n", done.output
+    )
+    monkeypatch.undo()
+    _publish(tmp_path, content, target.as_uri())
+    _publish(tmp_path, content, tmp_path / "here")
+    assert _archive(tmp_path / "here") == _archive(target)
+    assert [".journal-lies/cars/lapwing.json", ".journal-lies/cars/tern.json",
+            ".journal-lies/rest.json"] == sorted(p for p in files(target) if "lies" in p)  # fmt: skip
+
+
+def test_archive__of_a_car_that_came_first_keeps_a_front_page_while_others_come(
+    tmp_path: Path, content: Path, memory: Any
+) -> None:
+    """The place of the front page is never empty, whether it is that of a car or of all."""
+    shutil.move(content / "lapwing", tmp_path / "away")
+    _publish(tmp_path, content, "memory://there")
+    shutil.move(tmp_path / "away", content / "lapwing")
+    with patch.object(Place, "remove", autospec=True, side_effect=Place.remove) as removed:
+        _publish(tmp_path, content, "memory://there")
+    gone = [call.args[1] for call in removed.call_args_list]
+    assert "ledger.html" in gone
+    assert "index.html" not in gone

@@ -5,10 +5,13 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from threading import Event, Thread
+from unittest.mock import patch
 
 import pytest
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
+from journal.outputs import staging as staging_
+from journal.outputs.exchange import exchanged
 from journal.outputs.seal import write_seal
 from journal.outputs.sealed import seals_of
 from journal.outputs.staging import MARK, bag_mark, put, staged
@@ -62,6 +65,12 @@ def a_bag(folder: Path, words: bytes = b"new", car: str = "tern") -> None:
             put(staging, path, words)
 
 
+def a_bag_in_two_steps(folder: Path) -> None:
+    """Where the system cannot put a folder in the place of another."""
+    with patch.object(staging_, "exchanged", return_value=False):
+        a_bag(folder)
+
+
 def put_bag(folder: Path) -> None:
     (folder / "content").mkdir(parents=True)
     a_bag(folder, b"old")
@@ -76,6 +85,7 @@ WORK = [
         id="statement",
     ),
     pytest.param(put_bag, a_bag, "", id="bag"),
+    pytest.param(put_bag, a_bag_in_two_steps, "", id="bag in two steps"),
 ]  # fmt: skip
 
 
@@ -119,6 +129,21 @@ def test_work__broken_off_at_any_step(
         if ended.code == 0:
             assert moment > 2
             return
+    raise AssertionError("it never came to its end")
+
+
+def test_bag__takes_the_place_of_the_one_before_in_one_step(tmp_path: Path) -> None:
+    """Never is there none, where the system can do that."""
+    put_bag(tmp_path)
+    if not exchanged(tmp_path / "out", tmp_path / "content"):
+        pytest.skip("this disk cannot do it")
+    exchanged(tmp_path / "out", tmp_path / "content")
+    for moment in range(200):
+        ended = killed(tmp_path, moment, lambda: a_bag(tmp_path))
+        assert (tmp_path / "out/bag.zip").read_bytes() in (b"old", b"new")
+        if ended.code == 0:
+            return
+        a_bag(tmp_path, b"old")
     raise AssertionError("it never came to its end")
 
 
@@ -207,6 +232,7 @@ def test_bag__whose_last_step_fails_leaves_the_one_before(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     put_bag(tmp_path)
+    monkeypatch.setattr(staging_, "exchanged", lambda *_: False)
     before, real = state_of(tmp_path), Path.rename
 
     def rename(file: Path, to: Path) -> Path:

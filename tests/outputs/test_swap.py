@@ -1,9 +1,18 @@
 """The swap: killed at any moment, an archive is as it was or the next run brings it to its end."""
 
+import os
+import shutil
+import signal
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from threading import Event, Thread
+from unittest.mock import patch
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from journal.outputs.staging import MARK
 from journal.outputs.swap import Swap, swapping
@@ -52,6 +61,142 @@ def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
         raise AssertionError("it never came to its end")
     assert {True, False} == seen
     assert moment > 40
+
+
+Site = dict[str, frozenset[str]]
+
+_PATHS = ["a.html", "b.html", "B.html", "c/d.html", "c/e/f.html", "p.webp", "c/q.webp", "style.css"]
+
+
+@st.composite
+def sites(draw: st.DrawFn) -> Site:
+    """Files with what each leads to; all lead to files of the same site, and only pages lead anywhere."""
+    paths = ["index.html", *draw(st.lists(st.sampled_from(_PATHS), unique=True))]
+    leads = st.frozensets(st.sampled_from(paths))
+    return {path: draw(leads) if path.endswith(".html") else frozenset() for path in paths}
+
+
+def _written(site: Site) -> dict[str, bytes]:
+    return {path: "\n".join(sorted(leads)).encode() for path, leads in site.items()}
+
+
+def _leading_nowhere(archive: Path) -> list[str]:
+    """What a reader who opens the front page comes to, from link to link, and does not find."""
+    wanting, seen = [], {"index.html"}
+    left = ["index.html"] if (archive / "index.html").is_file() else []
+    while left:
+        path = left.pop()
+        if not (archive / path).is_file():
+            wanting.append(path)
+        elif path.endswith(".html"):
+            more = {*(archive / path).read_text().splitlines()} - seen
+            seen |= more
+            left += more
+    return wanting
+
+
+@contextmanager
+def _before_every_step(look: Callable[[], None]) -> Iterator[None]:
+    """Look at what there is before each file is moved or taken away: what a kill would leave."""
+
+    def looking(call: Callable[..., object]) -> Callable[..., object]:
+        def one(*given_: object, **how: object) -> object:
+            look()
+            return call(*given_, **how)
+
+        return one
+
+    steps = {name: looking(getattr(os, name)) for name in ("replace", "unlink", "mkdir", "rmdir")}
+    with patch.multiple(os, **steps):
+        yield
+
+
+@given(old=sites(), new=sites())
+@settings(max_examples=60)
+def test_swap__at_every_moment_every_link_leads_to_a_file(old: Site, new: Site) -> None:
+    with TemporaryDirectory() as place:
+        folder = Path(place) / "archive"
+        folder.mkdir()
+        source = Path(place) / "content"
+
+        def look() -> None:
+            assert [] == _leading_nowhere(folder)
+
+        for before, now in ((Site(), old), (old, new)):
+            files = {**_written(now), MARK: b""}
+            put = [path for path in files if _written(before).get(path) != files[path]]
+            with swapping(folder, keep_out_of=source, notice=untold) as swap:
+                lay(swap.new, {path: files[path] for path in put})
+                with _before_every_step(look):
+                    swap.commit(put, [path for path in before if path not in now])
+            assert _written(now) == _files(folder)
+
+
+def test_swap__shows_a_front_page_when_all_else_is_there(tmp_path: Path) -> None:
+    """Pages come after what they show, what changes after what is new, and what is gone goes last."""
+    steps: list[str] = []
+    put_old(tmp_path)
+    real = os.replace
+
+    def noting(new: Path, file: Path) -> None:
+        steps.append(file.relative_to(tmp_path / "archive").as_posix())
+        real(new, file)
+
+    put = ["index.html", "same.html", "z.html", "z.webp", "z/index.html"]
+    with swapping(tmp_path / "archive", keep_out_of=tmp_path / "content", notice=untold) as swap:
+        lay(swap.new, dict.fromkeys(put, b"new"))
+        with patch.object(os, "replace", noting):
+            swap.commit(put, [])
+    assert ["z.webp", "z.html", "z/index.html", "same.html", "index.html"] == steps
+
+
+def test_swap__where_a_file_has_one_name_alone(tmp_path: Path) -> None:
+    """A memory stick knows no second names; it takes longer there and comes to the same."""
+    put_old(tmp_path)
+    with patch.object(os, "link", side_effect=PermissionError(1, "Operation not permitted")):
+        bring_up(tmp_path)
+    assert _files(tmp_path / "archive") == NEW
+
+
+def test_swap__frees_nothing_while_files_are_moved(tmp_path: Path) -> None:
+    """What is replaced or gone has another name until all is in its place: freeing it takes time."""
+    put_old(tmp_path)
+    leaving = {(tmp_path / "archive" / path).stat().st_ino for path in OLD if path != "same.html"}
+    held: set[int] = set()
+    real = shutil.rmtree
+
+    def looking(folder: Path, **how: bool) -> None:
+        if (folder / "old").exists():
+            held.update(file.stat().st_ino for file in (folder / "old").iterdir())
+            assert _files(tmp_path / "archive") == NEW
+        real(folder, **how)
+
+    with patch("journal.outputs.swap.shutil.rmtree", looking):
+        bring_up(tmp_path)
+    assert leaving == held
+
+
+@pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_swap__that_is_asked_to_end_puts_the_rest_in_place_first(
+    tmp_path: Path, asked: signal.Signals
+) -> None:
+    """Ctrl-C, a system that shuts down, a terminal that is closed."""
+    put_old(tmp_path)
+    real, heard = os.replace, list[int]()
+
+    def asking(new: Path, file: Path) -> None:
+        real(new, file)
+        signal.raise_signal(asked)
+
+    before = signal.signal(asked, lambda number, _: heard.append(number))
+    try:
+        with patch.object(os, "replace", asking):
+            bring_up(tmp_path)
+        signal.raise_signal(asked)
+    finally:
+        signal.signal(asked, before)
+    assert [asked, asked] == heard
+    assert _files(tmp_path / "archive") == NEW
 
 
 def test_swap__killed_at_any_moment_in_a_folder_that_was_empty(tmp_path: Path) -> None:

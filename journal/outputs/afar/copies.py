@@ -6,6 +6,7 @@ from pathlib import Path
 
 from journal.outputs.afar.places import Mark, Place
 from journal.outputs.staging import put
+from journal.outputs.turns import turn
 from journal.reading.prints import is_fresh
 
 # Lists of what stands in an archive, one for each car.
@@ -82,12 +83,13 @@ def send(
 ) -> int:  # fmt: skip
     """Make a part of an archive hold these files, told with their hashes; how many of them travelled.
 
-    Pages come after what they show, and the front page last. Before the first of them the list says that
-    those which change are not sure, so that the run after one that was killed puts them again. What is gone
-    is taken away, but what is to `keep` since it belongs to another part by now.
+    What is new comes first, pages after what they show, and front pages last. Before the first of them the
+    list says that those which change are not sure, so that the run after one that was killed puts them again.
+    What is gone is taken away, but what is to `keep` since it belongs to another part by now.
     """
     before, made_under = standing(place, name)
-    changed = sorted((path for path, sha in files.items() if before.get(path) != sha), key=_order)
+    changed = [path for path, sha in files.items() if before.get(path) != sha]
+    changed.sort(key=lambda path: (path in before, *turn(path)))
     gone = [path for path in before if path not in files]
     if changed or gone:
         _write_list(place, name, {**before, **dict.fromkeys(changed, "")}, "")
@@ -103,7 +105,3 @@ def send(
 def _write_list(place: Place, name: str, files: Mapping[str, str], key: str) -> None:
     told = {"key": key, "files": dict(sorted(files.items()))}
     place.write(list_of(name), json.dumps(told, indent=0).encode())
-
-
-def _order(path: str) -> tuple[bool, bool, str]:
-    return (path.endswith(".html"), path.endswith("index.html"), path)

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from journal.outputs.afar.copies import fetch, send, settled, standing
 from journal.outputs.afar.places import Mark, Place
+from journal.outputs.afar.underway import refuse_lost
 from journal.outputs.archive import ASSETS
 from journal.outputs.kept.tree import Tree
 from journal.outputs.onecar import Made, Site, Task, work_on
@@ -34,7 +35,8 @@ class Errand(Struct, frozen=True):
 
     `cars` are all that can be read; `shared` are the files that all cars share, with their bytes;
     `elsewhere` is what was found in the files of this car while others were looked at; `began` is a moment
-    in ns before anything was read; `key` is that under which its part was made the last time.
+    in ns before anything was read; `token` is the word of the publishing it belongs to; `key` is that under
+    which its part was made the last time.
     """
 
     content: str
@@ -48,6 +50,7 @@ class Errand(Struct, frozen=True):
     elsewhere: tuple[Problem, ...]
     began: int
     version: str
+    token: str
     key: str = ""
 
     @property
@@ -110,7 +113,7 @@ def _key(errand: Errand, marks: Mapping[str, Mark], texts: Mapping[str, Mapping[
     seen = [marks, *texts.values()]
     if not all(settled(mark, errand.began) for there in seen for mark in there.values()):
         return ""
-    told = replace(errand, began=0, key="")
+    told = replace(errand, began=0, token="", key="")
     return sha256(repr((told, sorted(marks.items()), sorted(texts.items()))).encode()).hexdigest()
 
 
@@ -139,7 +142,10 @@ class _Making:
                 return told if not made.leaks else replace(told, key="")
             shas = made.shas or {}
             self._commit(swap, made, shas)
-            sent = send(target, errand.name, shas, self._key, self._bytes)
+            refuse_lost(target, errand.token)
+            # A car that has the archive to itself no longer leaves the front page to what is put last.
+            keep = ("index.html",) if errand.base else ()
+            sent = send(target, errand.name, shas, self._key, self._bytes, keep)
         return replace(told, sent=sent, pages=sum(path.endswith(".html") for path in shas))
 
     def _bytes(self, path: str) -> bytes:

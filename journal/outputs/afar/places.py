@@ -4,10 +4,13 @@ Whatever fsspec knows can be such a place. What lies there may have been put by 
 lead out of a folder is refused before anything is made of it.
 """
 
-from collections.abc import Iterable, Mapping
+import os
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from datetime import datetime
 from typing import Any, NamedTuple
 
+from journal.outputs.sheets.disk import refusal
 from journal.words.wrong import WrongCall
 
 # Places that show a file while it is written; it is written under another name first.
@@ -43,24 +46,27 @@ class Place:
             raise WrongCall(f"{address} cannot be reached: {fault}") from None
         self._root = str(root).rstrip("/")
         kinds = self._system.protocol
-        self._shows = bool(_SHOWING & {*((kinds,) if isinstance(kinds, str) else kinds)})
+        told = (kinds,) if isinstance(kinds, str) else kinds
+        self._kind, self._shows = told[0], bool(_SHOWING & {*told})
 
     def __reduce__(self) -> tuple[type["Place"], tuple[str]]:
         return Place, (self.address,)
 
     def names(self) -> dict[str, bool]:
         """What lies at the top by name, in order, and whether it is a folder; nothing of what is hidden."""
-        try:
-            found = self._system.ls(self._root, detail=True)
-        except FileNotFoundError:
-            return {}
+        with self._refusing("read"):
+            try:
+                found = self._system.ls(self._root, detail=True)
+            except FileNotFoundError:
+                return {}
         told = {self._below(one["name"]): one["type"] == "directory" for one in found}
         return {name: told[name] for name in sorted(told) if name and name[0] != "."}
 
     def files(self, below: str) -> dict[str, Mark]:
         """All files below a folder by path, in order."""
         self._system.invalidate_cache()
-        found = self._system.find(f"{self._root}/{below}", detail=True)
+        with self._refusing("read", below):
+            found = self._system.find(f"{self._root}/{below}", detail=True)
         return {path: _mark(told) for path, told in sorted(self._plain(found))}
 
     def _plain(
@@ -90,7 +96,10 @@ class Place:
 
     def write(self, path: str, data: bytes) -> None:
         """Write a file; it appears whole."""
-        file = f"{self._root}/{path}"
+        with self._refusing("written", path):
+            self._write(f"{self._root}/{path}", data)
+
+    def _write(self, file: str, data: bytes) -> None:
         if not self._shows:
             self._system.pipe_file(file, data)
             return
@@ -102,10 +111,28 @@ class Place:
 
     def remove(self, path: str) -> None:
         """Take a file away, if it is there."""
+        with self._refusing("taken away", path):
+            try:
+                self._system.rm_file(f"{self._root}/{path}")
+            except FileNotFoundError:
+                return
+
+    def holds(self, other: "Place") -> bool:
+        """Whether another place is this one or lies in it."""
+        return self._kind == other._kind and f"{other._inside}/".startswith(f"{self._inside}/")
+
+    @property
+    def _inside(self) -> str:
+        """The path that tells what lies in what; links are followed where that can be known."""
+        return os.path.realpath(self._root) if self._kind == "file" else self._root
+
+    @contextmanager
+    def _refusing(self, what: str, path: str = "") -> Iterator[None]:
         try:
-            self._system.rm_file(f"{self._root}/{path}")
-        except FileNotFoundError:
-            return
+            yield
+        except OSError as fault:
+            told = f"{self.address}/{path}".rstrip("/")
+            raise WrongCall(f"{told} cannot be {what}: {refusal(fault)}") from fault
 
     def _below(self, name: str) -> str:
         """A path relative to the place."""

@@ -8,7 +8,7 @@ import shutil
 from collections.abc import Callable, Iterable
 from concurrent.futures import Executor, Future, as_completed
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import UTC, date, datetime
 from hashlib import sha256
 from pathlib import Path
 
@@ -18,6 +18,7 @@ from msgspec.structs import replace
 from journal.outputs.afar.copies import LISTS, send, standing
 from journal.outputs.afar.errands import Answer, Errand, short
 from journal.outputs.afar.places import Place
+from journal.outputs.afar.underway import Beginning, Waiting, refuse_lost, underway
 from journal.outputs.archive import ASSETS, chosen, come_in, concerning
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
@@ -41,7 +42,8 @@ Run = Callable[[Errand], Answer]
 
 class Afar(Struct, frozen=True):
     """What is to be published: from which address to which, for whom, which car, as of which day. `began`
-    is a moment in ns before anything is read; `folder` is for what is looked at here."""
+    is a moment in ns before anything is read; `folder` is for what is looked at here; `token` is a word that
+    no other publishing has."""
 
     content: str
     target: str
@@ -50,6 +52,7 @@ class Afar(Struct, frozen=True):
     as_of: date | None
     began: int
     folder: Path
+    token: str
 
     @property
     def name(self) -> str:
@@ -81,15 +84,28 @@ class _Plan(Struct, frozen=True):
     problems: tuple[Problem, ...]
 
 
-def publish_afar(asked: Afar, store: Store, pool: Executor, run: Run) -> Outcome:
+def publish_afar(asked: Afar, store: Store, pool: Executor, run: Run, waiting: Waiting) -> Outcome:
     """Bring an archive up to date, and say what came of it.
 
-    Raises WrongCall when there is nothing to publish, and when the archive's place holds something else.
+    Raises WrongCall when there is nothing to publish, when the archive's place holds something else, when
+    another publishing takes over, and when a place refuses.
     """
     content, target = Place(asked.content), Place(asked.target)
+    _refuse_inside(content, target)
     plan = _planned(asked, content)
-    _claim(target, asked, archive_mark(plan.workshop))
-    return _Publishing(asked, store, pool, run, plan, target).all()
+    mark = archive_mark(plan.workshop)
+    _refuse_other(target, mark)
+    with underway(target, _beginning(asked), waiting) as waited:
+        # What was written in the meantime is published too.
+        plan = _planned(asked, content) if waited else plan
+        if not _refuse_other(target, mark):
+            target.write(MARK, mark)
+        return _Publishing(asked, store, pool, run, plan, target).all()
+
+
+def _beginning(asked: Afar) -> Beginning:
+    since = datetime.fromtimestamp(asked.began / 1_000_000_000, UTC)
+    return Beginning(asked.token, f"{since:%Y-%m-%d %H:%M} UTC", asked.folder, short(asked.target))
 
 
 def _planned(asked: Afar, content: Place) -> _Plan:
@@ -122,20 +138,23 @@ def _plan_of(asked: Afar, root: Path, shared: tuple[tuple[str, bytes], ...]) -> 
     return _Plan(workshop.name if workshop else "", cars, bases, shared, (*problems, *wrong))
 
 
-def _claim(target: Place, asked: Afar, mark: bytes) -> None:
-    if asked.target.rstrip("/").startswith(f"{asked.content.rstrip('/')}/") or asked.target.rstrip(
-        "/"
-    ) == (asked.content.rstrip("/")):
-        raise WrongCall(f"{asked.target} lies inside the content; choose a place outside it")
+def _refuse_inside(content: Place, target: Place) -> None:
+    if content.holds(target):
+        raise WrongCall(f"{target.address} lies inside the content; choose a place outside it")
+    if target.holds(content):
+        raise WrongCall(f"{target.address} holds the content; choose an empty place")
+
+
+def _refuse_other(target: Place, mark: bytes) -> bool:
+    """Whether an archive of the workshop stands there already; an empty place is as good."""
     there = target.read([MARK])
     if there and (other := others_mark(there[MARK].decode("utf-8", "replace"), mark)):
-        raise WrongCall(f"{asked.target} holds {other}; choose another place")
-    if not there:
-        if target.names():
-            raise WrongCall(
-                f"{asked.target} holds files that journal did not write; choose an empty place"
-            )
-        target.write(MARK, mark)
+        raise WrongCall(f"{target.address} holds {other}; choose another place")
+    if not there and target.names():
+        raise WrongCall(
+            f"{target.address} holds files that journal did not write; choose an empty place"
+        )
+    return bool(there)
 
 
 class _Publishing:
@@ -153,6 +172,7 @@ class _Publishing:
     def all(self) -> Outcome:
         """Every car, again those of which another one found something, and the rest."""
         bases = self._plan.bases
+        refuse_lost(self._target, self._asked.token)
         self._put_assets()
         for names in ([n for n in self._plan.cars if n not in bases], [*bases]):
             self._send(names)
@@ -161,8 +181,9 @@ class _Publishing:
         )
         found = {*self._plan.problems, *(p for ps in self._out.problems.values() for p in ps)}
         self._out.all = tuple(sorted(found, key=problem_order))
-        self._clear_gone()
+        refuse_lost(self._target, self._asked.token)
         self._put_rest()
+        self._clear_gone()
         return self._out
 
     def _elsewhere(self, name: str) -> tuple[Problem, ...]:
@@ -199,7 +220,7 @@ class _Publishing:
         errand = Errand(
             asked.content, asked.target, asked.reader, asked.as_of, name, plan.bases.get(name),
             () if asked.reader is Reader.WORKSHOP else readable, plan.shared, self._elsewhere(name),
-            asked.began, self._store.version,
+            asked.began, self._store.version, asked.token,
         )  # fmt: skip
         key, *_ = self._kept(name)
         return replace(errand, key=key)
