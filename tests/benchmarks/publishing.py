@@ -63,15 +63,35 @@ def again(shop: Shop) -> Run:
     return run("-m", "journal", *shop.command)
 
 
-def unchanged(shop: Shop) -> tuple[Run, Run]:
-    """The best of several publishings with nothing changed, and of as many floors."""
+class Unchanged(NamedTuple):
+    """The best of several publishings with nothing changed, and of as many floors: one look at each file of
+    content and archive, since what was done to either is put right, and at those of the content alone."""
+
+    ours: Run
+    floor: Run
+    content_alone: Run
+
+
+def unchanged(shop: Shop) -> Unchanged:
+    """Publish with nothing changed."""
     with tempfile.TemporaryDirectory() as made:
-        told, asked = Path(made) / "modules.json", Path(made) / "floor.json"
+        told = Path(made) / "modules.json"
         run("-c", _TELL_MODULES, str(told), *shop.command)
-        files = [str(shop.root / path) for path in files_below(shop.root)]
-        asked.write_text(json.dumps([json.loads(told.read_text()), files]))
-        floor = _best(lambda _: run("-c", _FLOOR, str(asked)))
-    return _best(lambda _: again(shop)), floor
+        modules = json.loads(told.read_text())
+        content, archive = (
+            [str(folder / path) for path in files_below(folder)]
+            for folder in (shop.root, shop.target)
+        )
+        floors = [
+            _looked(Path(made) / "floor.json", modules, files)
+            for files in ([*content, *archive], content)
+        ]
+    return Unchanged(_best(lambda _: again(shop)), *floors)
+
+
+def _looked(asked: Path, modules: list[str], files: list[str]) -> Run:
+    asked.write_text(json.dumps([modules, files]))
+    return _best(lambda _: run("-c", _FLOOR, str(asked)))
 
 
 def edited(shop: Shop) -> Run:
