@@ -15,7 +15,7 @@ from typing import Any
 from msgspec import Struct, field
 from msgspec.structs import asdict
 
-from journal.outputs.sheets.disk import put_new, put_over
+from journal.outputs.sheets.disk import clear_left, locked, put_new, put_over
 
 # Nobody asks again after this many others.
 MOST = 500
@@ -49,6 +49,9 @@ class Drafts:
         # Who adds to a sheet of the day reads it, changes it and writes it, one after the other.
         self.adding = Lock()
         folder.mkdir(parents=True, exist_ok=True)
+        # Another desk may be writing there.
+        with locked(folder):
+            clear_left(folder)
 
     def find(self, draft: str) -> Note | None:
         """The note of a draft, or None. One that is damaged is none."""
@@ -60,7 +63,7 @@ class Drafts:
     def put(self, draft: str, note: Note) -> None:
         """Write a note for good. Raises OSError when the disk refuses."""
         data = json.dumps(asdict(note)).encode("utf-8")
-        with self._lock:
+        with self._lock, locked(self._folder):
             if not put_new(self._file(draft), data):
                 put_over(self._file(draft), data)
             self._forget()

@@ -209,3 +209,11 @@ def test_desk__opens_although_a_sealed_file_cannot_be_read(root: Path, tmp_path:
         "A seal does not hold: nothing can be held against it, since tern/papers/record.jpg cannot"
     )
     assert told in page
+
+
+def test_desk__takes_away_what_a_killed_one_was_writing(root: Path, tmp_path: Path) -> None:
+    drafts = tmp_path / "keep" / "drafts"
+    put_file(drafts, ".writing-4711-1", b"{ha")
+    put_file(drafts, "00000000000000ab.json", b"{}")
+    with asking(root, tmp_path / "keep"):
+        assert ["00000000000000ab.json"] == [file.name for file in drafts.iterdir()]
