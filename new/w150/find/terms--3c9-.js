@@ -1,1 +1,0 @@
-journalFind("terms","ω",["ωQz8jy3F"]);

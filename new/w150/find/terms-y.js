@@ -1,1 +1,0 @@
-journalFind("terms","y",["yardQZ4e4ilj3j9ffhfk5k2faj9j4jbm","yeQF5d3f","yearQE4d1d4d1f2g2f1n2k1p2d2f1m1i3f2i3g8k3g7j2h6j4f2l4m1f5o3h2i1j3b1b1f7k4d1k3k6i1h1e3h1e1i1f1d1d3l5e7k1e2h1f2f3i4e1i2l2kN1q1w1v","yetQB7f2d5j1e3e7erh3fahS3y2x3x2x1x5x","youQN7iljph"]);
