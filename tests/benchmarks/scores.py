@@ -1,8 +1,9 @@
-"""How soon the pages that are opened most are there, by Lighthouse: the best of several runs, of a hundred points.
+"""How soon the pages that are opened most are there, by Lighthouse: the best of several runs.
 
     python -m tests.benchmarks.scores [--runs 6]
 
-The goal is 95 for each. It is a time taken on this machine, and other work on it can only make it worse.
+The goal is 95 of a hundred points for each. It is a time taken on this machine, and other work on it can
+only make it worse.
 """
 
 import argparse

@@ -1,4 +1,4 @@
-"""Lighthouse on the pages that are opened most, as a phone on a slow line loads them: what no load changes."""
+"""Lighthouse on the pages that are opened most, as a phone loads them: what no load changes."""
 
 import shutil
 from collections.abc import Iterator
@@ -20,7 +20,7 @@ SHEET = "2025-08-20-twenty-pictures"
 PICTURES = 20
 PAGES = ("index.html", "ledger.html", f"sheets/{SHEET}.html")
 
-# Judged without a clock, so that a busy machine changes nothing: these are to have all of their points. How soon
+# Judged without a clock, so that a busy machine changes nothing: these have all of their points. How soon
 # a page is there is a time, and `python -m tests.benchmarks.scores` takes it.
 WHOLE = ("accessibility", "best-practices")
 STEADY = (
