@@ -1,19 +1,25 @@
 """Something breaks off while files are written: before one file operation, or in the midst of one write.
 
-The work is done in a forked process, so that it really ends there. Operations are counted as the program
-asks for them, so the moments are the same on every machine.
+The work is done in a process of its own, so that it really ends there: the fork of a small one, which has
+loaded what the work needs and nothing else of the run. Operations are counted as the program asks for
+them, so the moments are the same on every machine.
 """
 
+import atexit
 import builtins
 import errno
 import gc
 import io
 import os
+import pickle
+import subprocess
+import sys
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache, partial
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from journal.words.wrong import WrongCall
 
@@ -30,16 +36,18 @@ class Ended:
     said: str = ""
 
 
-def killed(folder: Path, moment: int, do: Callable[[], None]) -> Ended:
+def killed(folder: Path, moment: int, do: Callable[..., object], *given: object) -> Ended:
     """Do something that is killed before the step of that number below a folder. It ends with 0 when
-    there are no more steps."""
-    return _forked(do, _Steps(folder, moment, None))
+    there are no more steps. What is done is a function of a module, and given what can be pickled."""
+    return _forked(partial(do, *given), _Steps(folder, moment, None))
 
 
-def refused(folder: Path, moment: int, do: Callable[[], None], fault: int = errno.ENOSPC) -> Ended:
+def refused(
+    folder: Path, moment: int, do: Callable[..., object], *given: object, fault: int = errno.ENOSPC
+) -> Ended:
     """Do something while the disk takes nothing below a folder from the step of that number on; what is
     there may still be moved and taken away."""
-    return _forked(do, _Steps(folder, moment, fault))
+    return _forked(partial(do, *given), _Steps(folder, moment, fault))
 
 
 def telling(do: Callable[..., object], *given: object) -> None:
@@ -52,13 +60,41 @@ def telling(do: Callable[..., object], *given: object) -> None:
         raise ended from None
 
 
-def _forked(do: Callable[[], None], steps: "_Steps") -> Ended:
+def _forked(do: Callable[[], object], steps: "_Steps") -> Ended:
+    asked, told = _small_process()
+    pickle.dump((do, steps, dict(os.environ)), asked)
+    asked.flush()
+    ended = pickle.load(told)
+    assert isinstance(ended, Ended)
+    return ended
+
+
+@cache
+def _small_process() -> tuple[BinaryIO, BinaryIO]:
+    """What it is asked by and what it answers by; it ends with the process that asked first."""
+    small = subprocess.Popen(
+        [sys.executable, "-m", "tests.breaking"], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        cwd=Path(__file__).parents[1],
+    )  # fmt: skip
+    assert small.stdin
+    assert small.stdout
+    atexit.register(small.communicate)
+    return small.stdin, small.stdout  # type: ignore[return-value]
+
+
+def _serve(asked: BinaryIO, told: BinaryIO) -> None:
+    """Do what is asked, each in a fork, until nobody is left to ask."""
+    while asked.peek(1):  # type: ignore[attr-defined]
+        pickle.dump(_done_apart(*pickle.load(asked)), told)
+        told.flush()
+
+
+def _done_apart(do: Callable[[], object], steps: "_Steps", surroundings: dict[str, str]) -> Ended:
     ours, theirs = os.pipe()
-    # A collector in the child would touch, and so copy, all that this process has ever made.
-    gc.freeze()
     pid = os.fork()
     if not pid:
-        gc.disable()
+        os.environ.clear()
+        os.environ.update(surroundings)
         code, said = 0, ""
         try:
             with steps:
@@ -70,10 +106,9 @@ def _forked(do: Callable[[], None], steps: "_Steps") -> Ended:
             code, said = 70, traceback.format_exc()
         os.write(theirs, said.encode()[:60_000])
         os._exit(code)
-    gc.unfreeze()
     os.close(theirs)
-    with os.fdopen(ours, encoding="utf-8") as told:
-        said = told.read()
+    with os.fdopen(ours, encoding="utf-8") as heard:
+        said = heard.read()
     return Ended(os.waitstatus_to_exitcode(os.waitpid(pid, 0)[1]), said)
 
 
@@ -156,3 +191,15 @@ class _Half:
 
     def __exit__(self, *_: object) -> None:
         self._file.close()
+
+
+if __name__ == "__main__":
+    # What is pickled names this module as those who ask know it.
+    from tests import breaking
+
+    # What is said on the way is for nobody: the answers have the output to themselves.
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)
+    # A collector would touch, and so copy in every fork, all that was ever loaded.
+    gc.disable()
+    breaking._serve(sys.stdin.buffer, answers)

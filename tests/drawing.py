@@ -48,10 +48,10 @@ def plain_for(  # noqa: C901 - one line for each kind of value
     if origin in (Union, UnionType):
         return plain_for(next(arg for arg in inner if arg is not type(None)), name)
     if origin is tuple:
-        return st.lists(plain_for(inner[0], name), min_size=1, max_size=3)
+        return st.lists(plain_for(inner[0], name), min_size=1, max_size=2)
     if origin is Named or (isinstance(shape, type) and issubclass(shape, Named)):
         entry = inner[0] if inner else str
-        return st.dictionaries(slugs.filter(lambda s: s != "hours"), plain_for(entry), max_size=3)
+        return st.dictionaries(slugs.filter(lambda s: s != "hours"), plain_for(entry), max_size=2)
     if isinstance(shape, type) and issubclass(shape, BaseModel):
         return keys_of(shape)
     if shape is Interval:

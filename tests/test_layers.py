@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import journal
@@ -53,14 +54,24 @@ CLOCKS = frozenset({"time", "random", "secrets", "uuid", "getpass", "platform", 
 NAMING = frozenset({"uuid.UUID", "uuid.uuid5"})
 
 
-def _modules() -> Iterator[tuple[str, Path]]:
+@cache
+def _modules() -> tuple[tuple[str, Path], ...]:
+    return tuple(_found())
+
+
+def _found() -> Iterator[tuple[str, Path]]:
     for layer in LAYERS:
         for path in sorted((ROOT / layer).rglob("*.py")):
             yield layer, path
 
 
-def _imports(path: Path) -> Iterator[str]:
+@cache
+def _imports(path: Path) -> tuple[str, ...]:
     """Every module imported anywhere in a file: at the top, inside functions, and for types only."""
+    return tuple(_imported(path))
+
+
+def _imported(path: Path) -> Iterator[str]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             yield from (name.name for name in node.names)

@@ -75,6 +75,7 @@ def _disturbed(folder: Path, root: Path, chance: Chance) -> str:
     if dice < 0.20:
         style = themes.theme_folder() / "sheet.html"
         style.write_text(style.read_text(encoding="utf-8") + "<!-- changed -->\n", encoding="utf-8")
+        _forget_own_texts()
         return "change the theme"
     edit = chance.choice(EDITS)
     edit(root, chance)
@@ -83,7 +84,6 @@ def _disturbed(folder: Path, root: Path, chance: Chance) -> str:
 
 def _again(folder: Path, root: Path, reader: Reader) -> str | None:
     """Publish with what was kept: all that is told; None when there is no archive to be had."""
-    _forget_own_texts()
     # Every other time by two hands, however little there is to do.
     hands = patch.object(publishing.Cars, "_hands", lambda *_: next(_HANDS))
     car = None if reader is Reader.WORKSHOP else "tern"
@@ -114,6 +114,7 @@ def _a_theme(folder: Path) -> Iterator[None]:
     package = folder / "package"
     shutil.copytree(themes.theme_folder(), package / "themes" / themes.DEFAULT)
     with patch.object(themes, "_PACKAGE", package):
+        _forget_own_texts()
         yield
     _forget_own_texts()
 

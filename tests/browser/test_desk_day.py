@@ -11,24 +11,30 @@ from selenium import webdriver
 
 from tests.browser.driving import a_browser, complaints
 from tests.browser.phoning import Phone
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.pictures.images import encoded, halves
 from tests.published import CAR, CONTENT
 
 TODAY = date.today().isoformat()
+OPENED = "2024-01-11-gearbox-measured"
+LATE = "2025-05"
 SPLIT = "Split the casing without trouble. Every stud came out whole."
 
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
+    """The demonstration, with a few sheets of its larger car: a small book is soon read again."""
     folder = tmp_path / "content"
-    shutil.copytree(CONTENT, folder)
+    shutil.copytree(CONTENT, folder, ignore=shutil.ignore_patterns("photos", "papers", "seals"))
+    for sheet in (folder / CAR / "sheets").rglob("*.md"):
+        if sheet.stem != OPENED and sheet.stem < LATE:
+            sheet.unlink()
     return folder
 
 
 @pytest.fixture
-def desk(root: Path, tmp_path: Path) -> Iterator[Running]:
-    with a_desk(root, tmp_path / "state") as running:
+def desk(root: Path, tmp_path: Path) -> Iterator[Ready]:
+    with a_ready_desk(root, tmp_path / "state") as running:
         yield running
 
 
@@ -40,7 +46,7 @@ def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrom
 
 
 @pytest.fixture
-def phone(opened: webdriver.Chrome, desk: Running) -> Phone:
+def phone(opened: webdriver.Chrome, desk: Ready) -> Phone:
     """A phone that has the day page open. Each desk has another port, and so nothing kept of before."""
     held = Phone(opened)
     held.open(f"{desk.address}day?car={CAR}")
@@ -94,7 +100,7 @@ def test_typical_day__takes_fifteen_taps_besides_typing(
 ---
 date: {TODAY}
 subsystem: gearbox
-hours: {{JB: 3.5}}
+hours: {{MT: 3.5}}
 work:
   gearbox/laygear: {{now: pattern}}
 snags:
@@ -131,7 +137,7 @@ def test_connection_lost_while_saving__the_day_goes_into_the_book_by_itself(
 
 
 def test_tab_that_was_closed__opens_with_everything_that_was_typed(
-    phone: Phone, desk: Running, root: Path, pictures: tuple[Path, Path]
+    phone: Phone, desk: Ready, root: Path, pictures: tuple[Path, Path]
 ) -> None:
     with phone.out_of_reach():
         begin(phone)
@@ -149,22 +155,21 @@ def test_tab_that_was_closed__opens_with_everything_that_was_typed(
     phone.in_book()
     (text,) = written(root).values()
     assert "  - {file: img-2.jpg, stage: evidence}" in text
-    assert "hours: {JB: 3.5}" in text
+    assert "hours: {MT: 3.5}" in text
 
 
 def test_desk_that_was_started_again__gets_what_was_typed_meanwhile(
-    phone: Phone, desk: Running, root: Path, tmp_path: Path
+    phone: Phone, desk: Ready, root: Path, tmp_path: Path
 ) -> None:
     port = re.search(r":(\d+)/", desk.address)
     assert port is not None
     begin(phone)
-    desk.process.kill()
-    desk.process.wait()
+    desk.end()
     phone.tap("#save")
     phone.until(
         "document.querySelector('#kept').textContent.startsWith('The desk does not answer')"
     )
-    with a_desk(root, tmp_path / "state", "--port", port.group(1)):
+    with a_ready_desk(root, tmp_path / "state", "--port", port.group(1)):
         phone.in_book()
     (text,) = written(root).values()
     assert text.endswith(f"{SPLIT}\n")
@@ -227,7 +232,7 @@ def test_bad_input__is_said_beside_its_field_and_the_rest_is_untouched(
     }  # fmt: skip
     assert {
         ".hours-row input": [
-            'Hours of JB must be a number with a decimal point, found "3,5"; write 3.5.', "true"
+            'Hours of MT must be a number with a decimal point, found "3,5"; write 3.5.', "true"
         ],
         "#date": [f"2099-01-01 lies in the future; at the desk it is {TODAY}.", "true"],
     } == beside  # fmt: skip
@@ -278,9 +283,9 @@ def test_typing_on_while_it_is_saved__is_left_to_be_saved(phone: Phone, root: Pa
 
 
 def test_sheet_that_was_opened__is_changed_in_its_field_alone(
-    phone: Phone, desk: Running, root: Path
+    phone: Phone, desk: Ready, root: Path
 ) -> None:
-    file = root / CAR / "sheets/2024/2024-01-11-gearbox-measured.md"
+    file = root / CAR / f"sheets/2024/{OPENED}.md"
     before = file.read_text("utf-8")
     phone.open(f"{desk.address}day?car={CAR}&sheet={file.stem}")
     assert "In the book as you see it." == phone.kept
@@ -295,9 +300,9 @@ def test_sheet_that_was_opened__is_changed_in_its_field_alone(
 
 
 def test_sheet_that_was_changed_meanwhile__shows_both_texts_and_takes_both_changes(
-    phone: Phone, desk: Running, root: Path
+    phone: Phone, desk: Ready, root: Path
 ) -> None:
-    file = root / CAR / "sheets/2024/2024-01-11-gearbox-measured.md"
+    file = root / CAR / f"sheets/2024/{OPENED}.md"
     before = file.read_text("utf-8")
     phone.open(f"{desk.address}day?car={CAR}&sheet={file.stem}")
     theirs = before.replace("hours: {MT: 4}", "hours: {MT: 5}")
@@ -337,7 +342,7 @@ def test_everything_that_can_be_tapped__is_large_enough_for_a_thumb(phone: Phone
 
 
 def test_snags_and_parts__of_the_subsystem_are_ticked_off(
-    phone: Phone, desk: Running, root: Path
+    phone: Phone, desk: Ready, root: Path
 ) -> None:
     other = "pellmarsh-lapwing"
     phone.open(f"{desk.address}day?car={other}")

@@ -19,7 +19,7 @@ from journal.records.sheet import SheetFront
 from tests.browser.driving import a_browser, ask, complaints, press
 from tests.browser.phoning import Phone
 from tests.browser.rules import violations
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.pictures.images import encoded, halves
 from tests.tern import SHEET, put_content, put_file, sheet_text
 
@@ -66,8 +66,8 @@ def root(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def desk(root: Path, tmp_path: Path) -> Iterator[Running]:
-    with a_desk(root, tmp_path / "state") as running:
+def desk(root: Path, tmp_path: Path) -> Iterator[Ready]:
+    with a_ready_desk(root, tmp_path / "state") as running:
         yield running
 
 
@@ -79,7 +79,7 @@ def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrom
 
 
 @pytest.fixture
-def phone(opened: webdriver.Chrome, desk: Running) -> Phone:
+def phone(opened: webdriver.Chrome, desk: Ready) -> Phone:
     held = Phone(opened)
     go(held, f"{desk.address}day")
     complaints(opened, desk.address)
@@ -87,7 +87,7 @@ def phone(opened: webdriver.Chrome, desk: Running) -> Phone:
 
 
 @pytest.fixture
-def waiting(phone: Phone, desk: Running, root: Path) -> Phone:
+def waiting(phone: Phone, desk: Ready, root: Path) -> Phone:
     """A phone that has a sheet open in which lines wait."""
     put_file(root, f"tern/sheets/2024/{NEXT}.md", WAITS.encode())
     phone.browser.get("about:blank")
@@ -276,7 +276,7 @@ def test_moment__of_a_line_that_is_accepted_stands_in_the_sheet(
 
 
 def test_text__is_kept_from_the_first_key_and_there_when_the_page_is_opened_again(
-    phone: Phone, desk: Running
+    phone: Phone, desk: Ready
 ) -> None:
     phone.tap("#say")
     phone.tap("#said-text")
@@ -295,22 +295,20 @@ def test_text__is_kept_from_the_first_key_and_there_when_the_page_is_opened_agai
 
 
 def test_desk_that_is_away__is_told_calmly_and_hears_it_when_it_is_back(
-    phone: Phone, desk: Running, root: Path, tmp_path: Path
+    phone: Phone, desk: Ready, root: Path, tmp_path: Path
 ) -> None:
     port = re.search(r":(\d+)/", desk.address)
     assert port is not None
-    desk.process.kill()
-    desk.process.wait()
+    desk.end()
     say(phone)
     phone.until("document.querySelector('#said-told').textContent.startsWith('The desk does not')")
     assert (
         "The desk does not answer. What you said is kept here, and is heard by itself when the desk is back."
     ) == phone.run("return document.querySelector('#said-told').textContent")
-    with a_desk(root, tmp_path / "state", "--port", port.group(1)) as again:
+    with a_ready_desk(root, tmp_path / "state", "--port", port.group(1)) as again:
         total = heard(phone)
         line(phone, "took the laygear out", "Accept")
-        again.process.kill()
-        again.process.wait()
+        again.end()
         line(phone, "three and a half hours", "Accept")
         phone.tap("#save")
         phone.until(
@@ -319,7 +317,7 @@ def test_desk_that_is_away__is_told_calmly_and_hears_it_when_it_is_back(
         assert SAID[-20:] in phone.run(
             "return JSON.parse(localStorage['journal:day']).form.talk.text"
         )
-    with a_desk(root, tmp_path / "state", "--port", port.group(1)):
+    with a_ready_desk(root, tmp_path / "state", "--port", port.group(1)):
         phone.in_book()
     (text,) = written(root).values()
     assert "hours: {MT: 3.5}" in text
@@ -433,7 +431,7 @@ def test_talk__is_taken_out_whole_and_brought_back(waiting: Phone) -> None:
 
 
 def test_day__is_said_confirmed_and_saved_by_keyboard_alone(
-    opened: webdriver.Chrome, desk: Running, root: Path
+    opened: webdriver.Chrome, desk: Ready, root: Path
 ) -> None:
     """WCAG 2.2: 2.1.1 Keyboard, 2.1.4 Character Key Shortcuts (only where the focus is), 2.4.3, 2.4.7."""
     held = Phone(opened)

@@ -10,7 +10,7 @@ import pytest
 from selenium import webdriver
 
 from tests.browser.driving import complaints, screen
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.published import CAR, CONTENT
 
 SHEET = "2023-09-25-engine-and-gearbox-out"
@@ -24,8 +24,8 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def desk(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
-    with a_desk(root, tmp_path_factory.mktemp("state")) as running:
+def desk(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ready]:
+    with a_ready_desk(root, tmp_path_factory.mktemp("state")) as running:
         yield running
 
 
@@ -35,7 +35,7 @@ def sheets(root: Path) -> list[Path]:
 
 def until(browser: webdriver.Chrome, script: str, *given: object) -> Any:
     """What a script answers once it answers anything."""
-    end = time.monotonic() + 20
+    end = time.monotonic() + 60
     while not (answer := browser.execute_script(f"return ({script})", *given)):
         assert time.monotonic() < end, f"never: {script}"
         time.sleep(0.05)
@@ -52,7 +52,7 @@ def opened(browser: webdriver.Chrome, address: str) -> None:
 
 
 def test_change__comes_without_moving_the_reader_or_undoing_what_they_did(
-    browser: webdriver.Chrome, desk: Running, root: Path
+    browser: webdriver.Chrome, desk: Ready, root: Path
 ) -> None:
     sheet = sheets(root)[30]
     address = f"{desk.address}{CAR}/"
@@ -101,7 +101,7 @@ def test_change__comes_without_moving_the_reader_or_undoing_what_they_did(
 
 
 def test_page__after_many_changes_is_the_page_that_would_be_opened(
-    browser: webdriver.Chrome, desk: Running, root: Path
+    browser: webdriver.Chrome, desk: Ready, root: Path
 ) -> None:
     sheet = sheets(root)[12]
     page = f"{desk.address}{CAR}/sheets/{sheet.stem}.html"
@@ -132,10 +132,12 @@ def test_page__after_many_changes_is_the_page_that_would_be_opened(
         """)
         assert fresh == now
     sheet.write_text(original, "utf-8")
+    # What comes after begins with the page as it was.
+    until(browser, "!document.querySelector('main').textContent.includes(arguments[0])", mark)
 
 
 def test_mistake__stands_on_the_page_in_the_words_of_the_terminal_until_it_is_mended(
-    browser: webdriver.Chrome, desk: Running, root: Path
+    browser: webdriver.Chrome, desk: Ready, root: Path
 ) -> None:
     sheet = sheets(root)[20]
     page = f"{desk.address}{CAR}/sheets/{sheet.stem}.html"
@@ -146,8 +148,12 @@ def test_mistake__stands_on_the_page_in_the_words_of_the_terminal_until_it_is_me
     at = next(n for n, line in enumerate(lines) if line.startswith("date:"))
     lines.insert(at + 1, "odometer: 12,5x")
     sheet.write_text("\n".join(lines), "utf-8")
-    words = until(browser, "!document.getElementById('desk-problems').hidden && "
-                           "document.querySelector('#desk-problems pre').textContent")  # fmt: skip
+    # A file that is looked at while it is half written has another mistake for a moment.
+    words = until(
+        browser,
+        "!document.getElementById('desk-problems').hidden && [document.querySelector('#desk-problems pre')"
+        ".textContent].find((text) => text.includes('odometer'))",
+    )
     assert words.startswith(
         f"{sheet.relative_to(root).as_posix()}:{at + 2}: error[bad-number]: odometer "
     )
@@ -160,10 +166,10 @@ def test_mistake__stands_on_the_page_in_the_words_of_the_terminal_until_it_is_me
 def test_desk__that_is_gone_is_told_and_found_again(
     browser: webdriver.Chrome, root: Path, tmp_path: Path
 ) -> None:
-    with a_desk(root, tmp_path) as first:
+    with a_ready_desk(root, tmp_path) as first:
         opened(browser, f"{first.address}{CAR}/snags.html")
         port = first.address.rstrip("/").rsplit(":", 1)[1]
-        first.process.kill()
+        first.end()
         until(browser, "document.getElementById('desk-link').classList.contains('gone')")
-    with a_desk(root, tmp_path, "--port", port):
+    with a_ready_desk(root, tmp_path, "--port", port):
         until(browser, "!document.getElementById('desk-link').classList.contains('gone')")

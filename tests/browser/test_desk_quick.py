@@ -12,7 +12,7 @@ from selenium import webdriver
 from tests.browser.driving import a_browser, complaints
 from tests.browser.phoning import Phone
 from tests.browser.rules import violations
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.pictures.images import encoded, halves
 from tests.published import CAR, CONTENT
 
@@ -29,8 +29,8 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def desk(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
-    with a_desk(root, tmp_path_factory.mktemp("state")) as running:
+def desk(root: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ready]:
+    with a_ready_desk(root, tmp_path_factory.mktemp("state")) as running:
         yield running
 
 
@@ -42,7 +42,7 @@ def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[webdriver.Chrom
 
 
 @pytest.fixture
-def phone(opened: webdriver.Chrome, desk: Running) -> Phone:
+def phone(opened: webdriver.Chrome, desk: Ready) -> Phone:
     held = Phone(opened)
     held.forget(desk.address)
     complaints(opened)
@@ -56,7 +56,7 @@ def written(root: Path, title: str) -> str:
 
 @pytest.mark.parametrize("place", PLACES)
 def test_page__breaks_no_rule_of_accessibility_and_is_never_wider_than_the_screen(
-    phone: Phone, desk: Running, place: str
+    phone: Phone, desk: Ready, place: str
 ) -> None:
     phone.open(desk.address + place)
     for width, height, dark in (
@@ -71,7 +71,7 @@ def test_page__breaks_no_rule_of_accessibility_and_is_never_wider_than_the_scree
     assert [] == complaints(phone.browser, "http:")
 
 
-def test_filled_page__breaks_no_rule_either(phone: Phone, desk: Running, tmp_path: Path) -> None:
+def test_filled_page__breaks_no_rule_either(phone: Phone, desk: Ready, tmp_path: Path) -> None:
     picture = tmp_path / "IMG_1.jpg"
     picture.write_bytes(encoded(halves(400, 300)))
     phone.open(f"{desk.address}day?car={CAR}")
@@ -91,7 +91,7 @@ def test_filled_page__breaks_no_rule_either(phone: Phone, desk: Running, tmp_pat
         assert [] == violations(phone.browser)
 
 
-def test_keyboard__reaches_everything_in_the_order_of_the_page(phone: Phone, desk: Running) -> None:
+def test_keyboard__reaches_everything_in_the_order_of_the_page(phone: Phone, desk: Ready) -> None:
     phone.open(f"{desk.address}day?car={CAR}")
     order = phone.run("""
       const asked = "a[href], button, select, textarea, summary, input";
@@ -108,7 +108,7 @@ def test_keyboard__reaches_everything_in_the_order_of_the_page(phone: Phone, des
     assert [True] * 9 == tops
 
 
-def test_component__is_picked_by_keyboard_alone(phone: Phone, desk: Running) -> None:
+def test_component__is_picked_by_keyboard_alone(phone: Phone, desk: Ready) -> None:
     phone.open(f"{desk.address}day?car={CAR}")
     field = phone.one("#pick")
     field.send_keys("lay")
@@ -118,7 +118,7 @@ def test_component__is_picked_by_keyboard_alone(phone: Phone, desk: Running) -> 
 
 
 def test_part__is_received_with_a_picture_in_three_taps(
-    phone: Phone, desk: Running, root: Path, tmp_path: Path
+    phone: Phone, desk: Ready, root: Path, tmp_path: Path
 ) -> None:
     picture = tmp_path / "IMG_1.jpg"
     picture.write_bytes(encoded(halves(400, 300)))
@@ -135,7 +135,7 @@ def test_part__is_received_with_a_picture_in_three_taps(
 
 
 def test_part__that_is_rejected_says_why_also_when_the_desk_is_out_of_reach(
-    phone: Phone, desk: Running, root: Path
+    phone: Phone, desk: Ready, root: Path
 ) -> None:
     phone.open(f"{desk.address}goods-in")
     phone.tap(".awaited summary", "Mounting plate")
@@ -156,7 +156,7 @@ def _all(root: Path) -> str:
     return "".join(file.read_text("utf-8") for file in files)
 
 
-def test_snag__is_raised_in_two_taps(phone: Phone, desk: Running, root: Path) -> None:
+def test_snag__is_raised_in_two_taps(phone: Phone, desk: Ready, root: Path) -> None:
     phone.open(f"{desk.address}snag")
     phone.tap("#text")
     phone.type("Rear wing piping proud of the seam")
@@ -169,7 +169,7 @@ def test_snag__is_raised_in_two_taps(phone: Phone, desk: Running, root: Path) ->
 
 
 def test_snag__that_is_half_typed_is_there_when_the_page_is_opened_again(
-    phone: Phone, desk: Running
+    phone: Phone, desk: Ready
 ) -> None:
     phone.open(f"{desk.address}snag")
     phone.tap("#text")

@@ -9,7 +9,7 @@ from selenium import webdriver
 
 from tests.browser.driving import complaints, screen
 from tests.browser.test_desk_in_browser import until
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.tern import SHEET, put_content, put_file, sheet_text
 
 RATE, SECONDS = 8000, 60
@@ -25,16 +25,16 @@ def a_sound() -> bytes:
 
 
 @pytest.fixture(scope="module")
-def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Running]:
+def desk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Ready]:
     front = 'recording: {file: talk.wav, at: "0:31.5", words: the laygear is out}'
     root = put_content(tmp_path_factory.mktemp("content"), **{SHEET: sheet_text(front)})
     put_file(root, "tern/recordings/talk.wav", a_sound())
-    with a_desk(root, tmp_path_factory.mktemp("state")) as running:
+    with a_ready_desk(root, tmp_path_factory.mktemp("state")) as running:
         yield running
 
 
 def test_moment__is_played_from_its_second_and_another_can_be_gone_to(
-    browser: webdriver.Chrome, desk: Running
+    browser: webdriver.Chrome, desk: Ready
 ) -> None:
     screen(browser, 390, 800)
     page = f"{desk.address}tern/sheets/2024-03-05-gearbox.html"

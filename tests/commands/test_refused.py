@@ -41,15 +41,15 @@ def publish(content: Path, to: Path, *more: object):
 
 def _run_out(folder: Path, *words: object) -> tuple[int, str]:
     """A command while nothing can be written below a folder: exit code and what is said of it."""
-
-    def do() -> None:
-        result = run(*words)
-        ended = SystemExit(result.exit_code)
-        ended.add_note(result.stderr)
-        raise ended
-
-    ended = refused(folder, 0, do)
+    ended = refused(folder, 0, _run_to_its_end, *words)
     return ended.code, ended.said
+
+
+def _run_to_its_end(*words: object) -> None:
+    result = run(*words)
+    ended = SystemExit(result.exit_code)
+    ended.add_note(result.stderr)
+    raise ended
 
 
 # The disk is full

@@ -1,15 +1,18 @@
 """A desk in this process, asked as a browser would ask."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import NamedTuple
+from unittest.mock import patch
 
 from starlette.testclient import TestClient
 
+from journal.desk import darkroom
 from journal.desk.app import app_of
 from journal.desk.desk import Desk
 from journal.desk.serve import Setting, desk_of
+from journal.pictures.pool import Here
 from tests.published import MEANS
 
 HOST = "127.0.0.1:7411"
@@ -37,11 +40,17 @@ def asking(
     """A desk that has read a content folder; what it keeps lies in `keep`."""
     names = NAMES | {LAN} if phone else NAMES
     desk = desk_of(Setting(root, keep, MEANS, phone=phone, car=car), names, f"http://{LAN}/")
-    desk.live.refresh()
-    try:
-        yield Asked(desk, browser_for(desk))
-    finally:
-        desk.shelf.close()
+    with pictures_looked_at_here():
+        desk.live.refresh()
+        try:
+            yield Asked(desk, browser_for(desk))
+        finally:
+            desk.shelf.close()
+
+
+def pictures_looked_at_here() -> AbstractContextManager[object]:
+    """No process is started for the pictures of a desk, which takes longer than most tests."""
+    return patch.object(darkroom, "ProcessPoolExecutor", lambda *_: Here())
 
 
 def browser_for(desk: Desk, host: str = HOST, client: str = "127.0.0.1") -> TestClient:

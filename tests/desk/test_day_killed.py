@@ -11,7 +11,7 @@ from threading import Timer
 from typing import Any
 
 from tests.desk.filling import a_form
-from tests.desk.running import Running, a_desk
+from tests.desk.ready import Ready, a_ready_desk
 from tests.pictures.images import encoded, halves
 from tests.tern import SHEET, put_content, sheet_text
 
@@ -46,7 +46,7 @@ class Phone:
         return str(self._ask("/_/api/cars/tern/save", said, **self.headers)["saved"]["path"])
 
 
-def saved_until_killed(desk: Running, confirmed: dict[int, str], after: float) -> None:
+def saved_until_killed(desk: Ready, confirmed: dict[int, str], after: float) -> None:
     """Save one after the other until all are, or the desk is gone."""
     phone = Phone(desk.address)
     killing = Timer(after, os.kill, (desk.process.pid, signal.SIGKILL))
@@ -57,7 +57,8 @@ def saved_until_killed(desk: Running, confirmed: dict[int, str], after: float) -
                 confirmed[n] = phone.save(n)
     except (OSError, urllib.error.URLError):
         # It was killed while it was asked; nobody knows how far it came.
-        assert desk.process.wait(20) == -signal.SIGKILL
+        desk.process.join(20)
+        assert -signal.SIGKILL == desk.process.exitcode
     finally:
         killing.cancel()
 
@@ -67,9 +68,9 @@ def test_desk_that_is_killed__loses_no_sheet_and_writes_none_twice(tmp_path: Pat
     moments = random.Random(20240306)
     confirmed: dict[int, str] = {}
     for _ in range(KILLS):
-        with a_desk(root, tmp_path / "state") as desk:
+        with a_ready_desk(root, tmp_path / "state") as desk:
             saved_until_killed(desk, confirmed, moments.uniform(0.1, 0.9))
-    with a_desk(root, tmp_path / "state") as desk:
+    with a_ready_desk(root, tmp_path / "state") as desk:
         saved_until_killed(desk, confirmed, 60)
     sheets = {
         file.relative_to(root).as_posix(): file.read_text("utf-8")

@@ -7,8 +7,6 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
-from tests.published import pages
-
 
 class Found(NamedTuple):
     """An element of a page: its name and the names of its attributes."""
@@ -25,14 +23,8 @@ def parsed(page: Path) -> Element:
     return tree
 
 
-def structures(archive: Path) -> dict[str, list[Found]]:
-    """The elements of every page in order, by its path."""
-    return {
-        page.relative_to(archive).as_posix(): _structure(parsed(page)) for page in pages(archive)
-    }
-
-
-def _structure(root: Element) -> list[Found]:
+def structure(root: Element) -> list[Found]:
+    """The elements of a page in order."""
     return [Found(str(e.tag), tuple(sorted(map(str, e.attrib)))) for e in elements(root)]
 
 

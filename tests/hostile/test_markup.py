@@ -20,7 +20,7 @@ from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from tests.commands.running import run
 from tests.hostile.filling import SHEET, put_filled
-from tests.hostile.parsing import elements, parsed, structures, texts
+from tests.hostile.parsing import elements, parsed, structure, texts
 from tests.plainly import publish
 from tests.published import pages
 from tests.tern import put_file, sheet_text
@@ -120,9 +120,9 @@ def test_any_text__leaves_the_elements_of_every_page_as_they_are(
         content = put_filled(folder / "content", lambda _, text=text: text)
         archive = folder / "archive"
         publish(read_content(content), Order(content, archive, Reader.WORKSHOP, "tern"))
-        made.append({_anyhow(path): found for path, found in structures(archive).items()})
-        shown = [text for page in pages(archive) for text in texts(parsed(page))]
-        assert any(text.strip() in told for told in shown)
+        roots = {page.relative_to(archive).as_posix(): parsed(page) for page in pages(archive)}
+        made.append({_anyhow(path): structure(root) for path, root in roots.items()})
+        assert any(text.strip() in told for root in roots.values() for told in texts(root))
     assert made[1] == made[0]
 
 

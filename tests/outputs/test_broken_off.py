@@ -26,7 +26,7 @@ KEY = Ed25519PrivateKey.from_private_bytes(b"\x07" * 32)
 MARCH, APRIL = date(2024, 3, 31), date(2024, 4, 30)
 
 Do = Callable[[Path], None]
-Breaking = Callable[[Path, int, Callable[[], None]], Ended]
+Breaking = Callable[..., Ended]
 
 
 def a_root(folder: Path) -> Path:
@@ -118,12 +118,12 @@ def test_work__broken_off_at_any_step(
     for moment in range(200):
         folder = tmp_path / str(moment)
         shutil.copytree(old, folder)
-        ended = breaking(folder, moment, lambda folder=folder: telling(do, folder))  # type: ignore[misc]
+        ended = breaking(folder, moment, telling, do, folder)
         assert ended.code in (0, KILLED if breaking is killed else 2), ended.said
         there = _shown(folder)
         assert there in (was, wanted) or _waits(folder)
         assert there == wanted or ended.code
-        again = refused(folder, 1000, lambda folder=folder: telling(do, folder))  # type: ignore[misc]
+        again = refused(folder, 1000, telling, do, folder)
         assert again == Ended(0) or (there == wanted and again == Ended(2, done)), again.said
         assert state_of(folder) == state_of(peace)
         if ended.code == 0:
@@ -163,7 +163,7 @@ def test_disk_that_is_full__is_told_in_a_sentence(
 ) -> None:
     before(tmp_path)
     was = state_of(tmp_path)
-    assert Ended(2, told) == refused(tmp_path, 0, lambda: telling(do, tmp_path))
+    assert Ended(2, told) == refused(tmp_path, 0, telling, do, tmp_path)
     assert was == state_of(tmp_path)
 
 

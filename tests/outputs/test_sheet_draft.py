@@ -350,7 +350,7 @@ def as_set(value: Any, key: str = "") -> Any:
     return frozenset(as_set(entry) for entry in value)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(_fronts, _lines, st.data())
 def test_any_lines__taken_over_in_any_order_make_the_same_sheet(
     front: dict[str, Any], lines: list[dict[str, Any]], data: st.DataObject
@@ -365,7 +365,7 @@ def test_any_lines__taken_over_in_any_order_make_the_same_sheet(
     assert "draft" not in first
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(_fronts, _lines, st.data())
 def test_any_lines__taken_over_or_dropped_leave_no_draft_and_change_no_other_byte(
     front: dict[str, Any], lines: list[dict[str, Any]], data: st.DataObject
@@ -387,7 +387,7 @@ def test_any_lines__taken_over_or_dropped_leave_no_draft_and_change_no_other_byt
     assert b"draft" not in here
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(_fronts, _lines, st.sampled_from(["\n", "\r\n"]))
 def test_any_lines__put_in_and_dropped_again_leave_every_byte(
     front: dict[str, Any], lines: list[dict[str, Any]], newline: str

@@ -261,7 +261,7 @@ def _by_hand(front: SheetFront, flow: bool | None, indent: int, width: int) -> s
 
 
 # Many a front matter that is drawn is none.
-@settings(max_examples=150, suppress_health_check=[HealthCheck.filter_too_much])
+@settings(max_examples=80, suppress_health_check=[HealthCheck.filter_too_much])
 @given(
     keys_of(SheetFront),
     keys_of(SheetFront),

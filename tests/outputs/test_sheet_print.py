@@ -110,7 +110,7 @@ def test_demonstration__printed_and_read_is_the_same_and_so_is_the_second_print(
             assert text == new_text(NewSheet(again.front))
 
 
-@settings(max_examples=150)
+@settings(max_examples=80)
 @given(keys_of(SheetFront), texts)
 def test_any_sheet__reads_back_as_it_was_meant(told: Mapping[str, Any], body: str) -> None:
     record = record_of(SheetFront, told)

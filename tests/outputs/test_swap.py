@@ -45,7 +45,7 @@ def test_swap__killed_at_any_moment(tmp_path: Path) -> None:
         folder = tmp_path / str(moment)
         folder.mkdir()
         put_old(folder)
-        ended = killed(folder, moment, lambda folder=folder: bring_up(folder))  # type: ignore[misc]
+        ended = killed(folder, moment, bring_up, folder)
         if ended.code == 0:
             break
         assert Ended(KILLED) == ended
@@ -204,7 +204,7 @@ def test_swap__killed_at_any_moment_in_a_folder_that_was_empty(tmp_path: Path) -
     for moment in range(200):
         folder = tmp_path / str(moment)
         (folder / "archive").mkdir(parents=True)
-        ended = killed(folder, moment, lambda folder=folder: put_old(folder))  # type: ignore[misc]
+        ended = killed(folder, moment, put_old, folder)
         there = {*_files(folder / "archive")}
         assert not there or (folder / "archive" / MARK).exists()
         put_old(folder)
@@ -230,7 +230,7 @@ def test_swap__of_which_the_disk_takes_no_more(tmp_path: Path) -> None:
         folder = tmp_path / str(moment)
         folder.mkdir()
         put_old(folder)
-        ended = refused(folder, moment, lambda folder=folder: telling(bring_up, folder))  # type: ignore[misc]
+        ended = refused(folder, moment, telling, bring_up, folder)
         if ended.code == 0:
             break
         told.add(ended.said)

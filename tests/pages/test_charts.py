@@ -6,7 +6,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from journal.pages.charts import (
@@ -97,6 +97,8 @@ def test_axis__a_january_is_called_by_its_year() -> None:
     assert labels == ["Nov 2023", "Dec", "2024", "Feb"]
 
 
+# Lanes of a hundred years take their time.
+@settings(max_examples=30)
 @given(st.dictionaries(days, hours, min_size=1, max_size=12), days, days)
 def test_day_lanes__a_stroke_a_day_within_the_lane(
     worked: dict[date, Fraction], first: date, last: date

@@ -131,16 +131,22 @@ def test_kinds__are_all_that_have_units_and_three_that_have_none() -> None:
     assert all(set(kind.units) <= set(UNITS.get(name, ())) for name, kind in KINDS.items())
 
 
+@pytest.fixture(scope="module")
+def registry() -> pint.UnitRegistry:
+    return pint.UnitRegistry()
+
+
 @pytest.mark.parametrize(
     ("kind", "unit"), [(kind, unit) for kind, units in UNITS.items() for unit in units]
 )
-def test_unit__is_read_and_agrees_with_a_library(kind: str, unit: str) -> None:
+def test_unit__is_read_and_agrees_with_a_library(
+    kind: str, unit: str, registry: pint.UnitRegistry
+) -> None:
     read = parse_quantity(f"7 {unit}", kind)
     assert Quantity(Fraction(7), unit) == read
     if unit in OURS_ALONE:
         return
     base = next(iter(name for name, scale in UNITS[kind].items() if scale.factor == 1))
-    registry = pint.UnitRegistry()
     theirs = registry.Quantity(7, registry.Unit(IN_PINT.get(unit, unit)))
     assert float(read.to(base)) == pytest.approx(
         theirs.to(registry.Unit(IN_PINT.get(base, base))).magnitude, rel=1e-12

@@ -1,9 +1,12 @@
 // Runs the axe that was put into the page, over all that can be unfolded, and returns what it found.
-const [tags, done] = arguments;
+const [tags, colours, done] = arguments;
 for (const folded of document.querySelectorAll("details")) folded.open = true;
 const options = {
   runOnly: { type: "tag", values: tags },
   resultTypes: ["violations"],
+  rules: { "color-contrast": { enabled: colours } },
+  // Where a fault is, its own markup tells.
+  selectors: false,
   // Styles are read as the browser holds them; nothing is fetched.
   preload: false,
 };
