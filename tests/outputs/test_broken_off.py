@@ -139,7 +139,7 @@ def test_bag__takes_the_place_of_the_one_before_in_one_step(tmp_path: Path) -> N
         pytest.skip("this disk cannot do it")
     exchanged(tmp_path / "out", tmp_path / "content")
     for moment in range(200):
-        ended = killed(tmp_path, moment, lambda: a_bag(tmp_path))
+        ended = killed(tmp_path, moment, a_bag, tmp_path)
         assert (tmp_path / "out/bag.zip").read_bytes() in (b"old", b"new")
         if ended.code == 0:
             return

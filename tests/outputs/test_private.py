@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from journal.outputs.leaks import Search
 from journal.outputs.leaves import leaves_of
@@ -104,9 +105,9 @@ def test_any_text__is_cut_into_runs_that_stand_in_it(words: list[str]) -> None:
 
 def test_place__is_the_line_on_which_it_was_written() -> None:
     sheet = a_sheet("2024-01-01", parts={"cylinder": {"note": "zerbled"}})
-    car = a_car({"brakes/pipes": "first-fit"}, [sheet])
     marks = {("parts", "cylinder", "note"): 7}
-    object.__setattr__(sheet, "source", Source(sheet.source.path, (), marks))
+    sheet = replace(sheet, source=Source(sheet.source.path, (), marks))
+    car = a_car({"brakes/pipes": "first-fit"}, [sheet])
     private = private_texts(car, car_for(Reader.OWNER, car), (), Reader.OWNER)
     assert [Place("tern/sheets/2024-01-01-day.md", 7)] == [
         p.place for p in private if p.text == "zerbled"
