@@ -69,11 +69,9 @@ def _beside(
 
 
 def days_told(days: Sequence[date]) -> str:
-    """`4 March 2024 to 2 May 2025`, no day broken over two lines."""
-    first, last = (
-        day_words(day).replace(" ", "\N{NO-BREAK SPACE}") for day in (min(days), max(days))
-    )
-    return last if first == last else f"{first} to {last}"
+    """`4 March 2024 to 2 May 2025`."""
+    first, last = min(days), max(days)
+    return day_words(last) if first == last else f"{day_words(first)} to {day_words(last)}"
 
 
 def sections_told(headings: Mapping[str, str]) -> Callable[[Leaf], str]:
