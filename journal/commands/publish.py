@@ -1,5 +1,6 @@
 """`journal publish`: write the archive for one reader."""
 
+import os
 import time
 from datetime import date
 from pathlib import Path
@@ -14,6 +15,7 @@ from journal.commands.options import (
     refusing,
 )
 from journal.outputs.again import Found, published
+from journal.outputs.collecting import collected_seldom
 from journal.outputs.kept.book import Keeping, Told
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.program import version
@@ -83,7 +85,14 @@ def publish_command(
         return made_anew(asked, keeping, cache, on, swap, found)
 
     try:
-        told = published(asked, keeping, anew, lambda words: click.echo(words, err=True))
+        with collected_seldom():
+            told = published(
+                asked,
+                keeping,
+                anew,
+                lambda words: click.echo(words, err=True),
+                hands=os.cpu_count() or 1,
+            )
     except WrongCall as fault:
         raise refusing(fault) from None
     if store.words():

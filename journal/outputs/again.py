@@ -8,7 +8,7 @@ from collections.abc import Callable
 from msgspec import Struct
 
 from journal.outputs.kept.book import Book, Keeping, Told, read_book, still
-from journal.outputs.kept.look import Asked, Content, Lying
+from journal.outputs.kept.look import Asked, Content, Lying, look
 from journal.outputs.swap import Swap, swapping
 
 
@@ -25,9 +25,11 @@ class Found(Struct, frozen=True):
 Anew = Callable[[Swap, Found], Told]
 
 
-def published(asked: Asked, keeping: Keeping, anew: Anew, notice: Callable[[str], None]) -> Told:
+def published(
+    asked: Asked, keeping: Keeping, anew: Anew, notice: Callable[[str], None], *, hands: int = 1
+) -> Told:
     """What is said of an archive that is up to date, once it is: `anew` brings it there when anything is
-    not as the last publishing left it.
+    not as the last publishing left it. So many `hands` look at the files.
 
     Raises WrongCall when there is nowhere to put it, and what `anew` raises; the archive before it then
     stays.
@@ -35,7 +37,6 @@ def published(asked: Asked, keeping: Keeping, anew: Anew, notice: Callable[[str]
     with swapping(asked.target, keep_out_of=asked.root, notice=notice) as swap:
         began = keeping.clock()
         book = read_book(keeping, asked)
-        content = Content(asked.root)
-        lying = Lying(swap.target, book.archive if book else ())
+        content, lying = look(asked.root, swap.target, book.archive if book else (), hands)
         told = still(keeping, asked, book, content, lying, began)
         return told or anew(swap, Found(content, lying, began, book))

@@ -1,9 +1,7 @@
 """One car of an archive, from its files to those files of its part that have changed: work for a process."""
 
-import gc
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
@@ -19,6 +17,7 @@ from journal.outputs.archive import (
     part_of,
     view_of_part,
 )
+from journal.outputs.collecting import collected_seldom
 from journal.outputs.copies import shared
 from journal.outputs.findings import problems_of_car
 from journal.outputs.kept.lies import lying_still
@@ -105,12 +104,6 @@ class Wanting(Struct, frozen=True):
     damaged: tuple[str, ...] = ()
 
 
-# After so many new objects the collector looks for those that nothing holds any more.
-_SELDOM = 100_000
-# In as many shares for each hand are pages divided of which a car has many.
-_PARTS = 4
-
-
 class _Damaged(Exception):
     """A rendition is not what was written."""
 
@@ -122,20 +115,8 @@ def lies_name(archive: str, base: str) -> str:
 
 def work_on(task: Task) -> Made | Wanting:
     """All of the work on one car."""
-    with _collected_rarely():
+    with collected_seldom():
         return _worked_on(task)
-
-
-@contextmanager
-def _collected_rarely() -> Iterator[None]:
-    """Nearly all that is made of a car is wanted until it is done: to look for what is not, as often as the
-    collector does, takes a tenth of the time."""
-    before = gc.get_threshold()
-    gc.set_threshold(_SELDOM, *before[1:])
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
 
 
 def _worked_on(task: Task) -> Made | Wanting:
@@ -253,14 +234,16 @@ class _Work:
         templates = kept_environment(self.store)
         shares = tuple(_shares(view, templates, hands))
 
-        def set_some(numbers: Iterator[int]) -> tuple[Setter, tuple[str, ...]]:
+        def set_some(
+            numbers: Iterator[int],
+        ) -> tuple[dict[str, Set], dict[str, None], tuple[str, ...]]:
             mine = self.setter.beside()
             for number in numbers:
                 mine.set(shares[number]())
-            return mine, self.store.wrong
+            return mine.done, mine.laid, self.store.wrong
 
-        for setter, wrong in shared(set_some, len(shares), hands):
-            self.setter.take_over(setter)
+        for done, laid, wrong in shared(set_some, len(shares), hands):
+            self.setter.take_over(done, laid)
             self.store.hear(wrong)
 
     def _searched(self, view: CarView) -> tuple[Problem, ...]:
@@ -297,7 +280,7 @@ def _shares(
     largest that is not divided, then the pages of each kind, divided where one kind has many."""
     yield lambda: text_pieces(files_beside(view))
     for make in PAGES:
-        parts = _PARTS * hands if hands > 1 and make in MANY else 1
+        parts = hands if make in MANY else 1
         for part in range(parts):
             yield partial(_share, view, templates, make, slice(part, None, parts))
 

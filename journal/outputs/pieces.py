@@ -89,12 +89,12 @@ class Setter:
         """Another one that knows the same and has set nothing, for a share of the work."""
         return Setter(self.target, self.folder, self.before, self.there)
 
-    def take_over(self, other: "Setter") -> None:
-        """Count as set what another one has set of the same work."""
-        twice = self.done.keys() & other.done.keys()
+    def take_over(self, done: Mapping[str, Set], laid: Mapping[str, None]) -> None:
+        """Count as set and laid what another one has set and laid of the same work."""
+        twice = self.done.keys() & done.keys()
         assert not twice, f"two makers for {sorted(twice)}"
-        self.done |= other.done
-        self.laid |= other.laid
+        self.done |= done
+        self.laid |= laid
 
     def lies(self, path: str) -> Path:
         """Where a file of the archive lies before it is swapped in."""

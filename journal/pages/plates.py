@@ -59,6 +59,19 @@ def plates_of(view: CarView, links: Links, pictures: Iterable[Picture]) -> tuple
 
 def plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     """One photograph, or None when it is not published."""
+    known, key = view.once(_known_plates), (links.home, picture.number)
+    if key not in known:
+        known[key] = _plate_of(view, links, picture)
+    return known[key]
+
+
+def _known_plates(_: CarView) -> dict[tuple[str, int], Plate | None]:
+    """Those that were made already, by where their links start and their number: a picture hangs on many
+    pages."""
+    return {}
+
+
+def _plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     published = view.pictures.get(picture.path)
     if published is None:
         return None

@@ -2,17 +2,23 @@
 
 import os
 import stat
-from collections.abc import Callable, Container, Iterable
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from copy import copy
 from datetime import date
 from hashlib import sha256
 from pathlib import Path
+from types import MappingProxyType
 
 from msgspec import Struct
 
+from journal.outputs.copies import shared
 from journal.outputs.kept.tree import Tree, sha_of
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
+
+_NONE: Mapping[Path, Tree] = MappingProxyType({})
+# In so many turns all folders are looked at, by whoever is free.
+_TURNS = 32
 
 
 class Asked(Struct, frozen=True):
@@ -36,11 +42,24 @@ class Asked(Struct, frozen=True):
         return f"reads-{_short([str(self.root.resolve())])}"
 
 
+def look(root: Path, target: Path, bases: Iterable[str], hands: int = 1) -> "tuple[Content, Lying]":
+    """A look at content and archive by so many hands; `bases` are the folders of cars in the archive."""
+    here = tuple(base.rstrip("/") for base in bases if base)
+    tops = [(target, here), *((target / base, ()) for base in here)]
+    tops += [(root / entry.name, ()) for entry in _entries(root) if _is_car(root, entry.name)]
+
+    def seen(numbers: Iterator[int]) -> dict[Path, Tree]:
+        return {top: Tree(top, but=but) for n in numbers for top, but in tops[n::_TURNS]}
+
+    known = {top: tree for some in shared(seen, _TURNS, hands) for top, tree in some.items()}
+    return Content(root, known), Lying(target, bases, known)
+
+
 class Content:
     """A content folder: a tree for each car, and what else lies in it beside them."""
 
-    def __init__(self, root: Path) -> None:
-        self._root = root
+    def __init__(self, root: Path, known: Mapping[Path, Tree] = _NONE) -> None:
+        self._root, self._known = root, known
         self._names: list[str] = []
         self._beside: dict[str, Print] = {}
         self._read: dict[str, str] = {}
@@ -52,9 +71,10 @@ class Content:
         told = f"{entry.name}//{entry.is_dir(follow_symlinks=False)}"
         if entry.is_symlink():
             told += os.path.realpath(entry.path)
-        if os.path.lexists(self._root / entry.name / "car.yaml"):
+        if _is_car(self._root, entry.name):
             told += "//car.yaml"
-            self.cars[entry.name] = Tree(self._root / entry.name)
+            top = self._root / entry.name
+            self.cars[entry.name] = self._known.get(top) or Tree(top)
         elif print_ := _print_of(entry):
             self._beside[entry.name] = print_
         self._names.append(told)
@@ -96,11 +116,14 @@ class Content:
 class Lying:
     """An archive: a tree for each of the folders in it that are a car's, and one for the rest."""
 
-    def __init__(self, target: Path, bases: Iterable[str]) -> None:
+    def __init__(
+        self, target: Path, bases: Iterable[str], known: Mapping[Path, Tree] = _NONE
+    ) -> None:
         here = tuple(base.rstrip("/") for base in bases if base)
         self._target = target
-        self.parts = {"": Tree(target, but=here)}
-        self.parts |= {f"{base}/": Tree(target / base) for base in here}
+        self.parts = {"": known.get(target) or Tree(target, but=here)}
+        for base in here:
+            self.parts[f"{base}/"] = known.get(target / base) or Tree(target / base)
 
     def again(self, bases: Iterable[str], but: Container[str]) -> "Lying":
         """A new look, `but` at some parts."""
@@ -128,6 +151,10 @@ class Lying:
     def pages(self) -> int:
         """How many pages there are."""
         return sum(path.endswith(".html") for tree in self.parts.values() for path in tree.files())
+
+
+def _is_car(root: Path, name: str) -> bool:
+    return os.path.lexists(root / name / "car.yaml")
 
 
 def _entries(root: Path) -> "list[os.DirEntry[str]]":
