@@ -18,8 +18,8 @@ from journal.outputs.archive import (
     view_of_part,
 )
 from journal.outputs.collecting import collected_seldom
-from journal.outputs.copies import shared
 from journal.outputs.findings import problems_of_car
+from journal.outputs.hands import shared
 from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
 from journal.outputs.kept.store import Store

@@ -12,7 +12,7 @@ import pytest
 
 from journal.outputs import onecar, publishing
 from journal.outputs.archive import Order
-from journal.outputs.copies import Work, shared
+from journal.outputs.hands import Work, shared
 from journal.outputs.kept import book as books
 from journal.outputs.kept.store import Store
 from journal.outputs.problems import problems_text

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from msgspec import Struct
 
-from journal.outputs.copies import shared
+from journal.outputs.hands import shared
 from journal.outputs.kept.tree import Tree, sha_of
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from journal.outputs.copies import MOST, shared
+from journal.outputs.hands import MOST, shared
 
 
 def _noted(folder: Path, numbers: Iterator[int]) -> tuple[int, list[int]]:
