@@ -4,13 +4,29 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from watchdog.events import FileSystemEvent, FileSystemEventHandler
+from watchdog.events import (
+    DirCreatedEvent,
+    DirDeletedEvent,
+    DirModifiedEvent,
+    DirMovedEvent,
+    FileClosedEvent,
+    FileCreatedEvent,
+    FileDeletedEvent,
+    FileModifiedEvent,
+    FileMovedEvent,
+    FileSystemEvent,
+    FileSystemEventHandler,
+)
 from watchdog.observers import Observer
 from watchdog.observers.api import BaseObserver
 from watchdog.observers.polling import PollingObserver
 
-# Looking at a file is no change of it.
-_CHANGES = ("created", "modified", "moved", "deleted", "closed")
+# Looking at a file is no change of it, and to be told of it by the system, a thousand times for each look at
+# the whole folder, takes longer than the look.
+_CHANGES: list[type[FileSystemEvent]] = [
+    FileCreatedEvent, FileModifiedEvent, FileMovedEvent, FileDeletedEvent, FileClosedEvent,
+    DirCreatedEvent, DirModifiedEvent, DirMovedEvent, DirDeletedEvent,
+]  # fmt: skip
 
 
 class _Told(FileSystemEventHandler):
@@ -18,7 +34,7 @@ class _Told(FileSystemEventHandler):
         self._tell = tell
 
     def on_any_event(self, event: FileSystemEvent) -> None:
-        if event.event_type in _CHANGES:
+        if isinstance(event, tuple(_CHANGES)):
             self._tell()
 
 
@@ -39,7 +55,7 @@ def watching(root: Path, tell: Callable[[], None]) -> Iterator[None]:
 
 
 def _started(observer: BaseObserver, root: Path, tell: Callable[[], None]) -> BaseObserver | None:
-    observer.schedule(_Told(tell), str(root), recursive=True)
+    observer.schedule(_Told(tell), str(root), recursive=True, event_filter=_CHANGES)
     try:
         observer.start()
     except OSError:

@@ -293,7 +293,8 @@ def _share(
 ) -> Iterator[Piece]:
     # Of two pages with one path the later one stands, whoever would have made the other.
     pages = {page.path: page for page in make(view)}
-    return page_pieces(templates, [*pages.values()][which])
+    # No page is held longer than it takes to set it.
+    return page_pieces(templates, (pages.pop(path) for path in [*pages][which]))
 
 
 def _read(site: Site, store: Store, name: str) -> tuple[CarFile | None, list[Problem]]:
