@@ -6,7 +6,7 @@ within one tick of that clock, and is known by its content.
 
 import os
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Generic, TypeVar, cast
@@ -76,16 +76,35 @@ class Memory:
         self._seen = 0
         self._ways = Ways(self._yaml, self._sheet)
 
-    def read(self) -> Read:
-        """The folder as it is now."""
+    def read(self, where: Iterable[str] | None = None) -> Read:
+        """The folder as it is now; cars in which none of the paths `where` lies are taken as they were.
+        A path that lies in no car may have changed any of them."""
         self._seen, self._prints = time.time_ns(), {}
         workshop, source, problems = read_workshop(self._root, self._ways)
         if workshop is None:
             return Read(None, {}, tuple(problems))
         names, wrong = car_folders(self._root)
-        self._cars = {name: self._car(name, workshop, source) for name in names}
+        touched = self._touched(where)
+        self._cars = {
+            name: self._car(name, workshop, source)
+            if touched is None or name in touched or name not in self._cars
+            else self._cars[name]
+            for name in names
+        }
         self._forget()
         return Read(workshop, self._cars, (*problems, *wrong))
+
+    def _touched(self, where: Iterable[str] | None) -> set[str] | None:
+        """The cars in which all of the paths lie; None when they may be any."""
+        names = {self._car_at(path) for path in where} if where is not None else {None}
+        return None if None in names else {name for name in names if name}
+
+    def _car_at(self, path: str) -> str | None:
+        for top in (self._root, self._root.resolve()):
+            if Path(path).is_relative_to(top):
+                name, *below = Path(path).relative_to(top).parts or ("",)
+                return name if below and name in self._cars else None
+        return None
 
     def _car(self, name: str, workshop: Workshop, source: Source) -> Car:
         before, at = self._cars.get(name), time.time_ns()

@@ -4,6 +4,7 @@ import asyncio
 import json
 import time
 from collections.abc import AsyncIterator, Callable
+from functools import partial
 from typing import Any
 
 from journal.desk.state import Live, State
@@ -26,10 +27,15 @@ class Pulse:
         self._told = asyncio.Condition()
         self._closed = False
         self._changed = asyncio.Event()
+        self._where: set[str] | None = set()
         self._unchecked = asyncio.Event()
 
-    def change(self) -> None:
-        """Something changed on the disk. To be called in the loop."""
+    def change(self, path: str | None = None) -> None:
+        """Something changed on the disk, at a path when that is known. To be called in the loop."""
+        if path is None:
+            self._where = None
+        elif self._where is not None:
+            self._where.add(path)
         self._changed.set()
 
     async def run(self) -> None:
@@ -40,7 +46,8 @@ class Pulse:
         while True:
             await self._changed.wait()
             await self._still()
-            if await self._worked(self.live.refresh):
+            where, self._where = self._where, set()
+            if await self._worked(partial(self.live.refresh, where)):
                 await self._tell()
             self._unchecked.set()
 
@@ -85,6 +92,9 @@ class Pulse:
             if self._unchecked.is_set() or self._changed.is_set():
                 continue
             start = time.monotonic()
+            # What the system told of is shown; what it did not tell of is seen now.
+            if await self._worked(self.live.refresh):
+                await self._tell()
             if await self._worked(self.live.check):
                 await self._tell()
             took = time.monotonic() - start

@@ -8,6 +8,7 @@ import sys
 import traceback
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from ipaddress import ip_address
 from pathlib import Path
 from secrets import token_hex
@@ -94,7 +95,7 @@ async def _run(desk: Desk, sockets: list[socket.socket], ready: Callable[[], Non
     logging.getLogger("uvicorn.error").setLevel(logging.ERROR)
     logging.getLogger("uvicorn.error").addHandler(logging.StreamHandler())
     following = asyncio.create_task(desk.pulse.run())
-    with watching(desk.root, lambda: _call(loop, desk.pulse.change)):
+    with watching(desk.root, lambda path: _call(loop, partial(desk.pulse.change, path))):
         # What changed between reading and watching is read once more.
         desk.pulse.change()
         ready()

@@ -1,6 +1,6 @@
 """What the desk shows: every car as it is now, its view for the workshop, and what is wrong."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from threading import Lock
 
@@ -74,10 +74,10 @@ class Live:
         self._memory = Memory(root)
         self._reading, self._changing = Lock(), Lock()
 
-    def refresh(self) -> bool:
-        """Read what has changed on the disk; whether anything did."""
+    def refresh(self, where: Iterable[str] | None = None) -> bool:
+        """Read what has changed on the disk, or only at these paths; whether anything did."""
         with self._reading:
-            read = self._memory.read()
+            read = self._memory.read(where)
             earlier = self.state.cars
             cars: dict[str, CarState] = {}
             wrong = list(read.problems)

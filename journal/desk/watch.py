@@ -1,5 +1,6 @@
 """Hearing of changes on the disk, whatever program made them."""
 
+import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -30,17 +31,19 @@ _CHANGES: list[type[FileSystemEvent]] = [
 
 
 class _Told(FileSystemEventHandler):
-    def __init__(self, tell: Callable[[], None]) -> None:
+    def __init__(self, tell: Callable[[str], None]) -> None:
         self._tell = tell
 
     def on_any_event(self, event: FileSystemEvent) -> None:
         if isinstance(event, tuple(_CHANGES)):
-            self._tell()
+            for path in (event.src_path, event.dest_path):
+                if path:
+                    self._tell(os.fsdecode(path))
 
 
 @contextmanager
-def watching(root: Path, tell: Callable[[], None]) -> Iterator[None]:
-    """Call `tell` from a thread of its own for every change below a folder.
+def watching(root: Path, tell: Callable[[str], None]) -> Iterator[None]:
+    """Call `tell` with the path, from a thread of its own, for every change below a folder.
 
     Where the system will not tell of so many files, they are looked at twice a second.
     """
@@ -54,7 +57,9 @@ def watching(root: Path, tell: Callable[[], None]) -> Iterator[None]:
         observer.join()
 
 
-def _started(observer: BaseObserver, root: Path, tell: Callable[[], None]) -> BaseObserver | None:
+def _started(
+    observer: BaseObserver, root: Path, tell: Callable[[str], None]
+) -> BaseObserver | None:
     observer.schedule(_Told(tell), str(root), recursive=True, event_filter=_CHANGES)
     try:
         observer.start()

@@ -122,3 +122,42 @@ def test_read__what_is_taken_away_is_gone_also_from_memory(root: Path) -> None:
     again = kept.read().cars["tern"].file
     assert again is not None
     assert ("2024-03-05-gearbox",) == tuple(sorted(again.partly))
+
+
+def _put_another(root: Path) -> None:
+    for file in ("car.yaml", "register.yaml"):
+        put_file(root, f"plover/{file}", (root / "tern" / file).read_bytes())
+
+
+def test_read__where_something_changed_looks_at_no_other_car(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _put_another(root)
+    kept = Memory(root)
+    kept.read()
+    looked: list[str] = []
+    really = memory.prints_below
+    monkeypatch.setattr(
+        memory,
+        "prints_below",
+        lambda root, name, *more: looked.append(name) or really(root, name, *more),
+    )
+    kept.read([str(root / SHEET)])
+    assert ["tern"] == looked
+
+
+@pytest.mark.parametrize("beside", ["workshop.yaml", "tern", "", "../elsewhere.md", "no-car/a.md"])
+def test_read__where_no_car_alone_can_have_changed_looks_at_all(root: Path, beside: str) -> None:
+    _put_another(root)
+    kept = Memory(root)
+    kept.read()
+    (root / "plover/car.yaml").write_text("year: 1931\n", encoding="utf-8")
+    before = kept.read([str(root / SHEET)]).cars["plover"]
+    assert before is not kept.read([str(root / SHEET), str(root / beside)]).cars["plover"]
+
+
+def test_read__new_car_is_read_whatever_changed(root: Path) -> None:
+    kept = Memory(root)
+    kept.read()
+    _put_another(root)
+    assert {"plover", "tern"} == set(kept.read([str(root / SHEET)]).cars)
