@@ -16,6 +16,7 @@ from journal.commands.options import (
 )
 from journal.outputs.again import Found, published
 from journal.outputs.collecting import collected_seldom
+from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Keeping, Told
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.program import version
@@ -91,7 +92,7 @@ def publish_command(
                 keeping,
                 anew,
                 lambda words: click.echo(words, err=True),
-                hands=os.cpu_count() or 1,
+                hands=min(MOST_HANDS, os.cpu_count() or 1),
             )
     except WrongCall as fault:
         raise refusing(fault) from None

@@ -12,8 +12,10 @@ from typing import NamedTuple, TypeVar
 R = TypeVar("R")
 Work = Callable[[Iterator[int]], R]
 
-# As many pieces as a pipe holds at once, each told by one byte.
+# As many pieces as one byte can tell apart.
 MOST = 256
+# More hands than this wait for the disk and take memory, however many cores there are.
+MOST_HANDS = 8
 
 
 class _Copy(NamedTuple):

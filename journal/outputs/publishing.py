@@ -18,6 +18,7 @@ from msgspec.structs import replace
 
 from journal.outputs.again import Found
 from journal.outputs.archive import ASSETS, chosen, come_in, concerning
+from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Book, Keeping, Told, write_book
 from journal.outputs.kept.lies import keep_lying, lying_still
 from journal.outputs.kept.look import Asked
@@ -215,7 +216,7 @@ class Cars:
         text = sum(self._work.found.content.texts(name) for name in names)
         if self._means.pool is not None or text < _WORTH:
             return 1
-        return max(1, self._means.workers // len(names))
+        return min(MOST_HANDS, max(1, self._means.workers // len(names)))
 
     @contextmanager
     def _processes(self, names: list[str]) -> Iterator[Executor]:

@@ -152,7 +152,10 @@ def test_several_processes__come_to_the_same(folder: Path) -> None:
     assert _plain(folder) == state_of(folder / "archive")
 
 
-def test_one_car_on_several_hands__comes_to_the_same(folder: Path) -> None:
+@pytest.mark.parametrize(("workers", "taken"), [(3, 3), (128, 8)])
+def test_one_car_on_several_hands__comes_to_the_same(
+    folder: Path, workers: int, taken: int
+) -> None:
     _edit(folder)
     hands: list[int] = []
 
@@ -161,8 +164,8 @@ def test_one_car_on_several_hands__comes_to_the_same(folder: Path) -> None:
         return shared(work, count, asked)
 
     with patch.object(publishing, "_WORTH", 0), patch.object(onecar, "shared", noting):
-        published_again(_now(folder, workers=3))
-    assert [3] == hands
+        published_again(_now(folder, workers=workers))
+    assert [taken] == hands
     assert _plain(folder) == state_of(folder / "archive")
 
 
