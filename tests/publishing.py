@@ -47,6 +47,9 @@ def published_again(publishing: Publishing) -> Told:
         work = Work(publishing.asked, publishing.keeping, swap, publishing.means, found)
         return bring_up_to_date(work)
 
-    told = published(publishing.asked, publishing.keeping, anew, publishing.said.append)
+    told = published(
+        publishing.asked, publishing.keeping, anew, publishing.said.append,
+        hands=publishing.means.workers,
+    )  # fmt: skip
     publishing.said += filter(None, [publishing.keeping.store.words()])
     return told

@@ -19,8 +19,7 @@ from journal.outputs.collecting import collected_seldom
 from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Keeping, Told
 from journal.outputs.kept.look import Asked
-from journal.outputs.kept.program import version
-from journal.outputs.kept.store import Store
+from journal.outputs.kept.program import store_in
 from journal.outputs.swap import Swap
 from journal.words.text import counted
 from journal.words.vocabulary import Reader
@@ -74,7 +73,7 @@ def publish_command(
         )
     to = Path(target)
     asked = Asked(content_folder(Path(content)).resolve(), to, Reader(reader), car, as_of)
-    store = Store(publishing_in(cache).resolve(), version())
+    store = store_in(publishing_in(cache).resolve(), time.time_ns())
     if full:
         store.clear(asked.name, asked.content)
     keeping = Keeping(store, time.time_ns)

@@ -4,11 +4,20 @@ This module and what it needs are all that is loaded for it.
 """
 
 from collections.abc import Callable
+from functools import partial
 
 from msgspec import Struct
 
-from journal.outputs.kept.book import Book, Keeping, Told, read_book, still
-from journal.outputs.kept.look import Asked, Content, Lying, look
+from journal.outputs.hands import meanwhile
+from journal.outputs.kept.book import Book, Keeping, Told, is_content_of, read_book, still
+from journal.outputs.kept.look import (
+    Asked,
+    Content,
+    Lying,
+    Trees,
+    trees_of_archive,
+    trees_of_content,
+)
 from journal.outputs.swap import Swap, swapping
 
 
@@ -37,6 +46,19 @@ def published(
     with swapping(asked.target, keep_out_of=asked.root, notice=notice) as swap:
         began = keeping.clock()
         book = read_book(keeping, asked)
-        content, lying = look(asked.root, swap.target, book.archive if book else (), hands)
-        told = still(keeping, asked, book, content, lying, began)
-        return told or anew(swap, Found(content, lying, began, book))
+        content = Content(asked.root, trees_of_content(asked.root, hands))
+        bases = tuple(book.archive) if book else ()
+
+        def seen(hands: int = 1) -> Trees:
+            return trees_of_archive(swap.target, bases, hands)
+
+        if book is not None and is_content_of(book, content):
+            lying = Lying(swap.target, bases, partial(seen, hands))
+            told = still(keeping, asked, book, content, lying, began)
+            return told or anew(swap, Found(content, lying, began, book))
+        if hands < 2:
+            return anew(swap, Found(content, Lying(swap.target, bases, seen), began, book))
+        # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
+        with meanwhile(seen) as looking:
+            lying = Lying(swap.target, bases, looking.answer)
+            return anew(swap, Found(content, lying, began, book))

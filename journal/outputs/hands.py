@@ -6,8 +6,10 @@ ends. Where a system makes no such copies, or one of them comes to nothing, all 
 
 import os
 import pickle
+import signal
 from collections.abc import Callable, Iterator
-from typing import NamedTuple, TypeVar
+from contextlib import contextmanager
+from typing import Generic, NamedTuple, TypeVar
 
 R = TypeVar("R")
 Work = Callable[[Iterator[int]], R]
@@ -34,7 +36,7 @@ def shared(work: Work[R], count: int, hands: int) -> list[R]:
     if hands < 2 or not hasattr(os, "fork"):
         return [work(iter(range(count)))]
     numbers = _laid_out(count)
-    copies = [_copied(work, numbers) for _ in range(hands - 1)]
+    copies = [_copied(lambda: work(_taken(numbers))) for _ in range(hands - 1)]
     try:
         own = work(_taken(numbers))
     finally:
@@ -43,6 +45,39 @@ def shared(work: Work[R], count: int, hands: int) -> list[R]:
     if None in told:
         return [work(iter(range(count)))]
     return [own, *(pickle.loads(data) for data in told if data)]
+
+
+class Meanwhile(Generic[R]):
+    """Work that a copy of this process does while this one goes on. `answer` waits for what came of it."""
+
+    def __init__(self, work: Callable[[], R]) -> None:
+        self._work = work
+        self._copy: _Copy | None = _copied(work) if hasattr(os, "fork") else None
+
+    def answer(self) -> R:
+        """What came of it; when no copy told it, it is done here. It is asked for once."""
+        copy, self._copy = self._copy, None
+        data = _answer(copy) if copy is not None else None
+        if data is None:
+            return self._work()
+        answer: R = pickle.loads(data)
+        return answer
+
+    def leave(self) -> None:
+        """End a copy that nobody has asked."""
+        if self._copy is not None:
+            os.kill(self._copy.process, signal.SIGKILL)
+            _answer(self._copy)
+
+
+@contextmanager
+def meanwhile(work: Callable[[], R]) -> Iterator[Meanwhile[R]]:
+    """Work that is begun now and may be asked for while this is open."""
+    begun = Meanwhile(work)
+    try:
+        yield begun
+    finally:
+        begun.leave()
 
 
 def _laid_out(count: int) -> int:
@@ -58,7 +93,7 @@ def _taken(numbers: int) -> Iterator[int]:
         yield number[0]
 
 
-def _copied(work: Work[R], numbers: int) -> _Copy:
+def _copied(work: Callable[[], R]) -> _Copy:
     reading, writing = os.pipe()
     process = os.fork()
     if process:
@@ -67,7 +102,7 @@ def _copied(work: Work[R], numbers: int) -> _Copy:
     status = 1
     try:
         with open(writing, "wb") as told:
-            told.write(pickle.dumps(work(_taken(numbers))))
+            told.write(pickle.dumps(work()))
         status = 0
     finally:
         # Whatever became of it, what this process does at its end is not done twice. What failed here

@@ -63,11 +63,15 @@ class Site(Struct, frozen=True):
     recipe: str
 
 
+def _unknown() -> None:
+    return None
+
+
 class Task(Struct, frozen=True):
     """One car to work on. Without a `base`, its folder in the archive, nothing is made but its problems.
 
     `cars` are all that can be read; `elsewhere` is what was found in the files of this one while others
-    were looked at. `lying` is its part of the archive as it lies there, `beside` what lies in the archive
+    were looked at. `lying` tells how its part of the archive lies there, `beside` what lies in the archive
     and belongs to no car. `entries` are its pictures, when they had to be made. So many `hands` may work on
     it at once.
     """
@@ -77,7 +81,7 @@ class Task(Struct, frozen=True):
     cars: tuple[str, ...]
     base: str | None
     elsewhere: tuple[Problem, ...] = ()
-    lying: Tree | None = None
+    lying: Callable[[], Tree | None] = _unknown
     beside: Mapping[str, Path] | None = None
     entries: Mapping[str, Entry] | None = None
     hands: int = 1
@@ -141,15 +145,18 @@ class _Work:
         self.others = tuple(self._others())
         self.part = part_of(car, self.order, self.others, base=base)
         self.jobs = jobs_of(self.part.seen, base)
-        self.searched, before = _sets(store, self._sets)
-        lies = lying_still(store, lies_name(site.archive, base), task.lying)
-        there = {base + path: sha for path, sha in lies.items()}
-        self.setter = Setter(site.target, site.new, before, there)
-        self.before = before
+        self.searched, self.before = _sets(store, self._sets)
 
     @property
     def _sets(self) -> str:
         return f"{self.task.site.archive}/set.{self.task.name}"
+
+    def _setter(self) -> Setter:
+        """What sets its files, knowing how they lie there."""
+        site, base = self.task.site, self.part.base
+        lies = lying_still(self.store, lies_name(site.archive, base), self.task.lying())
+        there = {base + path: sha for path, sha in lies.items()}
+        return Setter(site.target, site.new, self.before, there)
 
     def made(self) -> Made | Wanting:
         """The work, unless pictures are wanting."""
@@ -157,19 +164,21 @@ class _Work:
         wanting = tuple(job.path for job in self.jobs if job.path not in entries)
         if wanting:
             return Wanting(wanting)
-        damaged = self._set_pictures(entries)
+        view, problems = self._told(entries)
+        # So late, since whoever looks at the archive meanwhile may not be done before.
+        setter = self._setter()
+        damaged = self._set_pictures(setter, entries)
         if damaged:
             spoilt = tuple(entries[path].sha256 for path in damaged)
             return Wanting(tuple(damaged), spoilt)
-        view, problems = self._told(entries)
-        self._set_files(view)
-        leaks = self._searched(view)
-        shas = {path: one.sha for path, one in self.setter.done.items()}
+        self._set_files(setter, view)
+        leaks = self._searched(setter, view)
+        shas = {path: one.sha for path, one in setter.done.items()}
         return Made(
             problems,
             front_of(view) if view.base else None,
             shas,
-            tuple(self.setter.laid),
+            tuple(setter.laid),
             leaks,
             self.store.wrong,
         )
@@ -197,12 +206,12 @@ class _Work:
         finally:
             cache.leave()
 
-    def _set_pictures(self, entries: Mapping[str, Entry]) -> list[str]:
+    def _set_pictures(self, setter: Setter, entries: Mapping[str, Entry]) -> list[str]:
         """Set the renditions; the photographs of which one is damaged."""
         damaged = []
         for job in self.jobs:
             try:
-                self.setter.set(_renditions(self.task.site.pictures, job, entries[job.path]))
+                setter.set(_renditions(self.task.site.pictures, job, entries[job.path]))
             except _Damaged:
                 damaged.append(job.path)
         return damaged
@@ -228,7 +237,7 @@ class _Work:
         (looked,) = with_facts(alone, facts).cars
         return looked
 
-    def _set_files(self, view: CarView) -> None:
+    def _set_files(self, setter: Setter, view: CarView) -> None:
         """Set pages and files, by all hands that there are for it."""
         hands = self.task.hands
         templates = kept_environment(self.store)
@@ -237,39 +246,39 @@ class _Work:
         def set_some(
             numbers: Iterator[int],
         ) -> tuple[dict[str, Set], dict[str, None], tuple[str, ...]]:
-            mine = self.setter.beside()
+            mine = setter.beside()
             for number in numbers:
                 mine.set(shares[number]())
             return mine.done, mine.laid, self.store.wrong
 
         for done, laid, wrong in shared(set_some, len(shares), hands):
-            self.setter.take_over(done, laid)
+            setter.take_over(done, laid)
             self.store.hear(wrong)
 
-    def _searched(self, view: CarView) -> tuple[Problem, ...]:
+    def _searched(self, setter: Setter, view: CarView) -> tuple[Problem, ...]:
         """What the files would show that their reader may not see. A file that was found clean by the
         same search is not searched again; what was set is kept when nothing is found."""
         whole = as_of(self.car, self.order)
         search = search_for(whole, view.car, self.others, view.reader)
         sought = search.print if search else ""
         if search:
-            leaks = tuple(search.leaks_in(self._unsearched(sought)))
+            leaks = tuple(search.leaks_in(self._unsearched(setter, sought)))
             if leaks:
                 return leak_problems(leaks, view.reader)
-        _keep_sets(self.store, self._sets, sought, self.setter.done)
+        _keep_sets(self.store, self._sets, sought, setter.done)
         return ()
 
-    def _unsearched(self, sought: str) -> dict[str, Path]:
+    def _unsearched(self, setter: Setter, sought: str) -> dict[str, Path]:
         """The files that were not found clean, with their folders."""
         clean = self.before if sought == self.searched else {}
         paths = [
             path
-            for path, one in self.setter.done.items()
+            for path, one in setter.done.items()
             if path not in clean or clean[path].sha != one.sha
         ]
-        files = {path: self.setter.lies(path) for path in paths}
+        files = {path: setter.lies(path) for path in paths}
         folders = {str(above) for path in paths for above in PurePosixPath(path).parents}
-        files |= {folder: self.setter.folder / folder for folder in folders - {"."}}
+        files |= {folder: setter.folder / folder for folder in folders - {"."}}
         return files | dict(self.task.beside or {})
 
 

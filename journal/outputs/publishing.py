@@ -6,9 +6,10 @@ No list says what depends on what: the values of a page are all that it can show
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from concurrent.futures import Executor, Future, as_completed
+from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
 from sqlite3 import OperationalError
@@ -20,11 +21,12 @@ from journal.outputs.again import Found
 from journal.outputs.archive import ASSETS, chosen, come_in, concerning
 from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Book, Keeping, Told, write_book
-from journal.outputs.kept.lies import keep_lying, lying_still
+from journal.outputs.kept.lies import keep_lying
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.saved import Saved, keep_saved, saved_of
 from journal.outputs.kept.templates import kept_environment
-from journal.outputs.onecar import Made, Site, Task, Wanting, lies_name, work_on
+from journal.outputs.kept.tree import Tree
+from journal.outputs.onecar import Made, Site, Task, Wanting, lies_name
 from journal.outputs.pictures import Means, passing_cache, studio_of
 from journal.outputs.pieces import Setter, bytes_piece, page_pieces
 from journal.outputs.problems import problems_text
@@ -32,11 +34,12 @@ from journal.outputs.staging import MARK, archive_mark, refuse_other
 from journal.outputs.swap import Swap
 from journal.outputs.themes import theme_folder
 from journal.outputs.withheld import Withheld
+from journal.outputs.working import worked_on
 from journal.pages import page_fronts
 from journal.pictures.cache import Entry
 from journal.pictures.derive import recipe
 from journal.pictures.make import finish_pictures
-from journal.pictures.pool import Ended, pool_of
+from journal.pictures.pool import pool_of
 from journal.reading.car import read_yaml_file
 from journal.reading.content import read_workshop
 from journal.reading.files import car_folders
@@ -131,10 +134,7 @@ def _said_name(work: Work, name: str) -> str:
 
 def _rest(work: Work, mark: bytes) -> Setter:
     """What belongs to no car: the mark, style and scripts."""
-    there = lying_still(
-        work.keeping.store, lies_name(work.asked.name, ""), work.found.lying.parts[""]
-    )
-    rest = Setter(work.swap.target, work.swap.new, there=there)
+    rest = Setter(work.swap.target, work.swap.new)
     rest.set([bytes_piece(MARK, mark)])
     for pattern in ASSETS:
         for asset in sorted(theme_folder().glob(pattern)):
@@ -159,24 +159,29 @@ class Cars:
         self._means = work.means
 
     def all(self) -> Outcome:
-        """Work on what has changed, and again on cars of which another one found something."""
+        """Work on what has changed, then on what does not lie there as it was set, and again on cars of
+        which another one found something."""
         only_read = [name for name in self._plan.cars if name not in self._plan.bases]
         for names in (only_read, [*self._plan.bases]):
-            self._work_on([name for name in names if not self._still(name)])
+            self._work_on([name for name in names if not self._holds(name)])
+        self._work_on([n for n in self._plan.bases if not self._anew(n) and not self._lies(n)])
         self._work_on([n for n in self._plan.bases if self._elsewhere(n) != self._told(n)])
         return self._outcome
+
+    def _anew(self, name: str) -> bool:
+        return name in self._outcome.made
 
     def _told(self, name: str) -> tuple[Problem, ...]:
         return self._outcome.saved[name].elsewhere
 
-    def _still(self, name: str) -> bool:
-        """Whether what came of a car the last time still holds, and lies there as it was set."""
-        saved, book = self._plan.saved.get(name), self._work.found.book
-        if saved is None or self._key(name, saved.began) != saved.key:
-            return False
-        base = self._plan.bases.get(name)
-        if base is None:
-            return True
+    def _holds(self, name: str) -> bool:
+        """Whether what came of a car the last time still holds."""
+        saved = self._plan.saved.get(name)
+        return saved is not None and self._key(name, saved.began) == saved.key
+
+    def _lies(self, name: str) -> bool:
+        """Whether its part of the archive lies there as it was set."""
+        book, base = self._work.found.book, self._plan.bases[name]
         lying = self._work.found.lying.parts.get(base)
         return bool(book and lying and lying.sum(book.ended) == book.archive.get(base))
 
@@ -203,7 +208,7 @@ class Cars:
                 tasks = [
                     self._task(name, elsewhere[name], entries.get(name), hands) for name in names
                 ]
-                for name, done in _worked(pool, tasks):
+                for name, done in worked_on(pool, tasks):
                     if isinstance(done, Wanting):
                         wanting[name] = done
                     else:
@@ -238,11 +243,13 @@ class Cars:
         if (before := self._outcome.made.pop(name, None)) is not None:
             for path in before.laid:
                 (self._work.swap.new / path).unlink(missing_ok=True)
-        lying = self._work.found.lying.parts.get(base) if base is not None else None
         return Task(
-            self._site(), name, self._plan.readable, base, elsewhere, lying, self._beside, entries,
-            hands,
+            self._site(), name, self._plan.readable, base, elsewhere, partial(self._lying, base),
+            self._beside, entries, hands,
         )  # fmt: skip
+
+    def _lying(self, base: str | None) -> Tree | None:
+        return self._work.found.lying.parts.get(base) if base is not None else None
 
     def _site(self) -> Site:
         asked, store = self._work.asked, self._work.keeping.store
@@ -293,33 +300,6 @@ class Cars:
 def _reason(fault: Exception) -> str:
     said = fault.strerror if isinstance(fault, OSError) else None
     return (said or "it cannot be written").lower()
-
-
-def _worked(pool: Executor, tasks: list[Task]) -> Iterator[tuple[str, Made | Wanting]]:
-    futures: dict[Future[Made | Wanting], str] = {
-        pool.submit(work_on, task): task.name for task in tasks
-    }
-    ended = {task.name: task for task in tasks}
-    for future in as_completed(futures):
-        try:
-            done = future.result()
-        except Ended:
-            continue
-        del ended[futures[future]]
-        yield futures[future], done
-    for name, task in ended.items():
-        yield name, _alone(pool, task)
-
-
-def _alone(pool: Executor, task: Task) -> Made | Wanting:
-    """Work on a car while nothing else is under way that could be to blame."""
-    try:
-        return pool.submit(work_on, task).result()
-    except Ended:
-        raise WrongCall(
-            f"every worker that took up {task.name} was ended over it, so the archive is as it was; "
-            "give the workers more memory, or look at what is large in that car"
-        ) from None
 
 
 class Ending:

@@ -13,12 +13,13 @@ each field measured against its own mean length. What is kept is the part that s
 in 61 steps; how rare a word is follows from how many documents it has.
 """
 
-import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby
 from typing import NamedTuple
+
+import msgspec
 
 from journal.pages.page import TextFile
 from journal.pages.searchdocs import Document, documents
@@ -61,7 +62,7 @@ def files_search(view: CarView) -> tuple[TextFile, ...]:
 
 def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
     """The files for some documents, which stand together by kind."""
-    lines = tuple(Line(word.term, _json(_line(word))) for word in words_of(found))
+    lines = tuple(Line(word.term, _line(word)) for word in words_of(found))
     words = [(prefix, tuple(group)) for prefix, group in _by_letters(lines, 1)]
     texts = tuple(_by_room([_json(_text(document)) for document in found]))
     start = {
@@ -82,11 +83,11 @@ def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
 def words_of(found: Sequence[Document]) -> tuple[Word, ...]:
     """Every word of some documents, in order of code points, with its level in each of them."""
     fields = [fields_of(document) for document in found]
-    lengths = [[count.total() for count in of] for of in fields]
+    lengths = [tuple(map(len, of)) for of in fields]
     means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
     places: dict[str, list[tuple[int, int]]] = defaultdict(list)
-    for number, (of, length) in enumerate(zip(fields, lengths, strict=True)):
-        for term, times in _times(of, length, means).items():
+    for number, of in enumerate(fields):
+        for term, times in _times(of, means).items():
             places[term].append((number, _level(times)))
     return tuple(Word(term, tuple(places[term])) for term in sorted(places))
 
@@ -98,22 +99,18 @@ def _level(times: float) -> int:
     return max(1, round(LEVELS * times / (K1 + times)))
 
 
-def fields_of(document: Document) -> tuple[Counter[str], ...]:
-    """How often each word stands in each field of a document, in the order of `BOOSTS`."""
-    note = (document.kind.one, document.note, document.also)
-    return tuple(
-        Counter(terms(" ".join(texts))) for texts in ((document.title,), note, document.sentences)
-    )
+def fields_of(document: Document) -> tuple[tuple[str, ...], ...]:
+    """The words of each field of a document, in the order of `BOOSTS`."""
+    note = f"{document.kind.one} {document.note} {document.also}"
+    return terms(document.title), terms(note), terms(" ".join(document.sentences))
 
 
-def _times(
-    fields: Sequence[Counter[str]], lengths: Sequence[int], means: Sequence[float]
-) -> dict[str, float]:
+def _times(fields: Sequence[Sequence[str]], means: Sequence[float]) -> dict[str, float]:
     """How often each word stands in a document, each field by its boost and its length."""
     times: dict[str, float] = {}
-    for count, boost, length, mean in zip(fields, BOOSTS, lengths, means, strict=True):
-        by_length = 1 - B + B * length / mean if mean else 1.0
-        for term, often in count.items():
+    for words, boost, mean in zip(fields, BOOSTS, means, strict=True):
+        by_length = 1 - B + B * len(words) / mean if mean else 1.0
+        for term, often in Counter(words).items():
             times[term] = times.get(term, 0) + boost * often / by_length
     return times
 
@@ -137,7 +134,7 @@ def _size(lines: Iterable[Line]) -> int:
 
 def _room(data: str) -> int:
     """How many bytes some JSON takes in a list."""
-    return len(data.encode()) + 1
+    return (len(data) if data.isascii() else len(data.encode())) + 1
 
 
 def _by_room(found: Sequence[str]) -> Iterator[tuple[int, tuple[str, ...]]]:
@@ -154,12 +151,12 @@ def _by_room(found: Sequence[str]) -> Iterator[tuple[int, tuple[str, ...]]]:
 
 
 def _line(word: Word) -> str:
-    """A word and where it stands, in one run of letters and figures.
+    """A word and where it stands, in one run of letters and figures, as JSON.
 
     Whoever searches the archive for a word finds those that stand in its texts, and not the stems that
     were made of them.
     """
-    return f"{word.term}{_STOP}{packed(word.places)}"
+    return f'"{word.term}{_STOP}{packed(word.places)}"'
 
 
 def packed(places: Iterable[tuple[int, int]]) -> str:
@@ -172,11 +169,16 @@ def packed(places: Iterable[tuple[int, int]]) -> str:
     last = 0
     for number, level in places:
         ahead, last = number - last, number
-        while ahead >= _DIGITS:
-            ahead, digit = divmod(ahead, _DIGITS)
-            signs.append(_SIGNS[_DIGITS + digit])
-        signs.append(_SIGNS[ahead] + _SIGNS[level])
+        signs.append((_ahead(ahead) if ahead >= _DIGITS else _SIGNS[ahead]) + _SIGNS[level])
     return "".join(signs)
+
+
+def _ahead(number: int) -> str:
+    signs = ""
+    while number >= _DIGITS:
+        number, digit = divmod(number, _DIGITS)
+        signs += _SIGNS[_DIGITS + digit]
+    return signs + _SIGNS[number]
 
 
 def _text(document: Document) -> list[object]:
@@ -200,12 +202,9 @@ def _list(entries: Iterable[str]) -> str:
     return f"[{','.join(entries)}]"
 
 
-_ENCODER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"))
-
-
 def _json(data: object) -> str:
     """JSON that is the same as a script, and that nothing could take for markup."""
-    text = _ENCODER.encode(data)
+    text = msgspec.json.encode(data).decode()
     for sign in "<\u2028\u2029":
         text = text.replace(sign, f"\\u{ord(sign):04x}")
     return text

@@ -41,9 +41,13 @@ def _is_silent(character: str) -> bool:
 
 def fold(text: str) -> str:
     """Text in small letters, without accents and signs that are not seen: `Mâché` becomes `mache`."""
-    plain = unicodedata.normalize("NFKD", text)
-    plain = "".join(c for c in plain if not _is_silent(c)).lower().translate(_LETTERS)
+    plain = text.lower() if text.isascii() else _plain(text)
     return _APOSTROPHE.sub("", plain)
+
+
+def _plain(text: str) -> str:
+    apart = unicodedata.normalize("NFKD", text)
+    return "".join(c for c in apart if not _is_silent(c)).lower().translate(_LETTERS)
 
 
 def stem(word: str) -> str:

@@ -6,16 +6,14 @@ knows what each file hashed to when it was last read, and what every rendition h
 written. What does not answer to its hash is made again.
 """
 
-import json
 import sqlite3
-from collections.abc import Iterable
-from datetime import date, time
+from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+import msgspec
 from msgspec import Struct
-from msgspec.structs import asdict
 
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import Encoded
@@ -28,6 +26,8 @@ create table if not exists pictures (recipe text, sha256 text, told text, primar
 create table if not exists seen
   (path text primary key, size integer, changed integer, moved integer, sha256 text);
 """
+# So many names stand in one question; older databases take less than a thousand.
+_AT_ONCE = 500
 
 
 class Stat(Struct, frozen=True):
@@ -68,6 +68,14 @@ class Entry(Struct, frozen=True):
     def finished(self) -> bool:
         """Whether nothing is left to be made."""
         return bool(self.files) or isinstance(self.told, Unreadable)
+
+
+class _Told(Struct, omit_defaults=True):
+    """An entry as it is written, under its hash."""
+
+    unreadable: str | None = None
+    facts: PhotoFacts | None = None
+    files: tuple[Kept, ...] = ()
 
 
 class PictureCache:
@@ -117,19 +125,37 @@ class PictureCache:
             self._base = self._cleared()
             return self._base.execute(question, told).fetchall()
 
-    def hash_of(self, file: Path) -> str | None:
-        """What a file hashed to, if it has not changed since it was last read."""
-        stat, sha = self._seen.get(str(file)) or self._seen_before(file)
-        try:
-            return sha if stat is not None and stat == Stat.of(file) else None
-        except OSError:
-            return None
+    def entries(self, files: Iterable[Path]) -> dict[Path, Entry]:
+        """What is known of each file that has not changed since it was last read."""
+        shas = self._hashes(files)
+        missing = [sha for sha in dict.fromkeys(shas.values()) if sha not in self._entries]
+        for some in _batches(missing):
+            question = (
+                f"select sha256, told from pictures where recipe = ? and sha256 in {_marks(some)}"
+            )
+            for sha, text in self._ask(question, self.recipe, *some):
+                self._read(sha, text)
+        return {file: self._entries[sha] for file, sha in shas.items() if sha in self._entries}
 
-    def _seen_before(self, file: Path) -> tuple[Stat | None, str]:
-        question = "select size, changed, moved, sha256 from seen where path = ?"
-        for size, changed, moved, sha in self._ask(question, str(file)):
-            return Stat(size, changed, moved), sha
-        return None, ""
+    def _hashes(self, files: Iterable[Path]) -> dict[Path, str]:
+        """What each file hashed to, if it has not changed since it was last read."""
+        names = {str(file): file for file in files}
+        for some in _batches([name for name in names if name not in self._seen]):
+            question = (
+                f"select path, size, changed, moved, sha256 from seen where path in {_marks(some)}"
+            )
+            for name, size, changed, moved, sha in self._ask(question, *some):
+                self._seen[name] = (Stat(size, changed, moved), sha)
+        found = {}
+        for name, file in names.items():
+            stat, sha = self._seen.get(name, (None, ""))
+            try:
+                if stat is not None and stat == Stat.of(file):
+                    found[file] = sha
+            except OSError:
+                # It is gone, and nothing is known of it.
+                continue
+        return found
 
     def entry(self, sha: str) -> Entry | None:
         """What is known of a content by its hash."""
@@ -141,8 +167,8 @@ class PictureCache:
 
     def _read(self, sha: str, text: str) -> None:
         try:
-            self._entries[sha] = _entry(sha, json.loads(text))
-        except (ValueError, TypeError, KeyError):
+            self._entries[sha] = _entry(sha, text)
+        except (ValueError, TypeError):
             # It is not what we wrote, and can be made again.
             self.damaged += 1
             self._ask("delete from pictures where sha256 = ?", sha)
@@ -150,7 +176,7 @@ class PictureCache:
     def keep(self, entry: Entry) -> None:
         """Remember what is known of a content."""
         self._entries[entry.sha256] = entry
-        told = json.dumps(_told(entry))
+        told = msgspec.json.encode(_told(entry)).decode()
         self._ask(
             "insert or replace into pictures values (?, ?, ?)", self.recipe, entry.sha256, told
         )
@@ -173,6 +199,9 @@ class PictureCache:
 
     def close(self) -> None:
         """Write what was remembered, except what may still be changing unseen."""
+        if self._base.total_changes == 0:
+            self.leave()
+            return
         clock = self.folder / "clock"
         clock.write_bytes(b"")
         now = clock.stat().st_mtime_ns
@@ -221,27 +250,26 @@ def kept_bytes(folder: Path, kept: Kept) -> bytes | None:
     return data if sha256(data).hexdigest() == kept.sha256 else None
 
 
-def _told(entry: Entry) -> dict[str, object]:
+def _batches(names: Sequence[str]) -> Iterator[Sequence[str]]:
+    return (names[n : n + _AT_ONCE] for n in range(0, len(names), _AT_ONCE))
+
+
+def _marks(names: Sequence[str]) -> str:
+    return f"({','.join('?' * len(names))})"
+
+
+def _told(entry: Entry) -> _Told:
     if isinstance(entry.told, Unreadable):
-        return {"unreadable": entry.told.reason}
-    facts = asdict(entry.told)
-    for key in ("taken_on", "taken_at"):
-        facts[key] = facts[key].isoformat() if facts[key] else None
-    return {"facts": facts, "files": [asdict(kept) for kept in entry.files]}
+        return _Told(unreadable=entry.told.reason)
+    return _Told(facts=entry.told, files=entry.files)
 
 
-def _entry(sha: str, told: Any) -> Entry:
-    """An entry as it was written; anything else raises, and is a sign of damage."""
-    if "unreadable" in told:
-        return Entry(sha, Unreadable(str(told["unreadable"])))
-    facts = dict(told["facts"])
-    taken_on, taken_at = facts.pop("taken_on"), facts.pop("taken_at")
-    return Entry(
-        sha,
-        PhotoFacts(
-            **facts,
-            taken_on=date.fromisoformat(taken_on) if taken_on else None,
-            taken_at=time.fromisoformat(taken_at) if taken_at else None,
-        ),
-        tuple(Kept(**kept) for kept in told["files"]),
-    )
+def _entry(sha: str, text: str) -> Entry:
+    """An entry as it was written; anything else raises ValueError, or TypeError where it is no text,
+    and is a sign of damage."""
+    told = msgspec.json.decode(text, type=_Told)
+    if told.unreadable is not None:
+        return Entry(sha, Unreadable(told.unreadable))
+    if told.facts is None:
+        raise ValueError("nothing is told")
+    return Entry(sha, told.facts, told.files)

@@ -106,8 +106,8 @@ def finish_pictures(studio: Studio, paths: Iterable[str]) -> dict[str, Entry]:
 
 def known_pictures(cache: PictureCache, root: Path, paths: Iterable[str]) -> dict[str, Entry]:
     """The same for those of which nothing is left to be made, without doing anything."""
-    known = {path: cache.entry(cache.hash_of(root / path) or "") for path in paths}
-    return {path: entry for path, entry in known.items() if entry is not None and entry.finished}
+    files = {root / path: path for path in paths}
+    return {files[file]: entry for file, entry in cache.entries(files).items() if entry.finished}
 
 
 def published_of(jobs: Iterable[Job], entries: Mapping[str, Entry]) -> dict[str, Published]:
@@ -195,10 +195,8 @@ def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
 
 def _looked(studio: Studio, paths: Sequence[str]) -> dict[str, Entry]:
     """What is known of every photograph, looking at those that have not been seen as they now are."""
-    known: dict[str, Entry | None] = {}
-    for path in paths:
-        sha = studio.cache.hash_of(studio.root / path)
-        known[path] = studio.cache.entry(sha) if sha else None
+    before = studio.cache.entries(studio.root / path for path in paths)
+    known = {path: before.get(studio.root / path) for path in paths}
     unseen = [path for path in paths if known[path] is None]
     work: dict[str, Callable[[], Hashed]] = {
         path: partial(hashed, str(studio.root / path)) for path in unseen

@@ -34,7 +34,7 @@ def files_below(root: Path, folder: str) -> Files:
         here = waiting.pop()
         for entry in _entries(root, here, problems):
             path = f"{here}/{entry.name}"
-            if fault := fault_of(root, path):
+            if not _is_plain(entry) and (fault := fault_of(root, path)):
                 problems.append(fault)
             elif entry.is_dir():
                 waiting.append(path)
@@ -56,6 +56,15 @@ def car_folders(root: Path) -> tuple[tuple[str, ...], list[Problem]]:
         else:
             names.append(entry.name)
     return tuple(names), problems
+
+
+def _is_plain(entry: "os.DirEntry[str]") -> bool:
+    """Whether it is a file or folder with which nothing is wrong, as nearly all are."""
+    try:
+        kind = entry.stat(follow_symlinks=False).st_mode
+    except OSError:
+        return False
+    return (stat.S_ISREG(kind) or stat.S_ISDIR(kind)) and is_tellable(entry.name)
 
 
 def fault_of(root: Path, path: str) -> Problem | None:
@@ -95,6 +104,8 @@ def leads_out(root: Path, path: str) -> Problem | None:
 
 def is_tellable(name: str) -> bool:
     """Whether a file name is text that can be printed, and short enough for a page of its own."""
+    if name.isascii() and name.isprintable():
+        return len(name) <= LONGEST_NAME
     try:
         short = len(name.encode("utf-8")) <= LONGEST_NAME
     except UnicodeEncodeError:

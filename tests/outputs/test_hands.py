@@ -2,12 +2,13 @@
 
 import os
 import signal
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from journal.outputs.hands import MOST, shared
+from journal.outputs.hands import MOST, meanwhile, shared
 
 
 def _noted(folder: Path, numbers: Iterator[int]) -> tuple[int, list[int]]:
@@ -83,3 +84,43 @@ def test_fault__here_waits_for_the_copies_to_end(tmp_path: Path) -> None:
 def test_system_without_copies__does_it_all_by_itself(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delattr("os.fork")
     assert [[0, 1, 2]] == shared(list, 3, 2)
+
+
+def test_work_done_meanwhile__is_done_by_another_process() -> None:
+    with meanwhile(lambda: (os.getpid(), ["told"])) as begun:
+        process, told = begun.answer()
+    assert ["told"] == told
+    assert os.getpid() != process
+
+
+@pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGTERM])
+def test_work_done_meanwhile__by_a_process_that_is_ended_is_done_here(end: int) -> None:
+    here = os.getpid()
+
+    def work() -> int:
+        if os.getpid() != here:
+            os.kill(os.getpid(), end)
+        return os.getpid()
+
+    with meanwhile(work) as begun:
+        assert here == begun.answer()
+
+
+def test_work_done_meanwhile__that_nobody_asks_for_leaves_no_process(tmp_path: Path) -> None:
+    def work() -> None:
+        (tmp_path / "begun").touch()
+        time.sleep(60)
+
+    with meanwhile(work):
+        while not (tmp_path / "begun").exists():
+            time.sleep(0.01)
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
+
+
+def test_work_done_meanwhile__is_done_here_where_no_process_is_copied(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.delattr(os, "fork")
+    with meanwhile(os.getpid) as begun:
+        assert os.getpid() == begun.answer()

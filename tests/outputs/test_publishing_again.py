@@ -10,7 +10,7 @@ from unittest.mock import patch
 
 import pytest
 
-from journal.outputs import onecar, publishing
+from journal.outputs import onecar, publishing, working
 from journal.outputs.archive import Order
 from journal.outputs.hands import Work, shared
 from journal.outputs.kept import book as books
@@ -75,7 +75,7 @@ def _worked_on(folder: Path, **more: object) -> list[str]:
         names.append(task.name)
         return onecar.work_on(task)
 
-    with patch.object(publishing, "work_on", noting):
+    with patch.object(working, "work_on", noting):
         published_again(_now(folder, **more))
     return names
 

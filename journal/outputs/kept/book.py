@@ -63,15 +63,17 @@ def write_book(keeping: Keeping, asked: Asked, book: Book) -> None:
     )
 
 
+def is_content_of(book: Book, content: Content) -> bool:
+    """Whether the content is what was published."""
+    return book.content == content.sums(book.began)
+
+
 def still(
-    keeping: Keeping, asked: Asked, book: Book | None, content: Content, archive: Lying, now: int
+    keeping: Keeping, asked: Asked, book: Book, content: Content, archive: Lying, now: int
 ) -> Told | None:
-    """What was said the last time, when everything is as it was; None when something is not. `now` is
-    a moment before the look."""
-    if book is None:
-        return None
-    same = book.content == content.sums(book.began) and book.archive == archive.sums(book.ended)
-    if not same:
+    """What was said when this content was published, when the archive is as it was left; None when it is
+    not. `now` is a moment before the look."""
+    if book.archive != archive.sums(book.ended):
         return None
     if content.is_fresh(book.began) or archive.is_fresh(book.ended):
         # What was read now need not be read the next time.

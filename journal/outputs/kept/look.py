@@ -3,8 +3,8 @@
 import os
 import stat
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
-from copy import copy
 from datetime import date
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from types import MappingProxyType
@@ -16,7 +16,8 @@ from journal.outputs.kept.tree import Tree, sha_of
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
 
-_NONE: Mapping[Path, Tree] = MappingProxyType({})
+Trees = Mapping[Path, Tree]
+_NONE: Trees = MappingProxyType({})
 # In so many turns all folders are looked at, by whoever is free.
 _TURNS = 32
 
@@ -42,23 +43,29 @@ class Asked(Struct, frozen=True):
         return f"reads-{_short([str(self.root.resolve())])}"
 
 
-def look(root: Path, target: Path, bases: Iterable[str], hands: int = 1) -> "tuple[Content, Lying]":
-    """A look at content and archive by so many hands; `bases` are the folders of cars in the archive."""
+def trees_of_content(root: Path, hands: int = 1) -> Trees:
+    """The trees of the cars of a content folder, looked at by so many hands."""
+    cars = [root / entry.name for entry in _entries(root) if _is_car(root, entry.name)]
+    return _trees([(top, ()) for top in cars], hands)
+
+
+def trees_of_archive(target: Path, bases: Iterable[str], hands: int = 1) -> Trees:
+    """The trees of an archive in which `bases` are the folders of cars."""
     here = tuple(base.rstrip("/") for base in bases if base)
-    tops = [(target, here), *((target / base, ()) for base in here)]
-    tops += [(root / entry.name, ()) for entry in _entries(root) if _is_car(root, entry.name)]
+    return _trees([(target, here), *((target / base, ()) for base in here)], hands)
 
-    def seen(numbers: Iterator[int]) -> dict[Path, Tree]:
-        return {top: Tree(top, but=but) for n in numbers for top, but in tops[n::_TURNS]}
 
-    known = {top: tree for some in shared(seen, _TURNS, hands) for top, tree in some.items()}
-    return Content(root, known), Lying(target, bases, known)
+def _trees(tops: list[tuple[Path, tuple[str, ...]]], hands: int) -> Trees:
+    def seen(numbers: Iterator[int]) -> Trees:
+        return {top: Tree(top, but=but).reckoned() for n in numbers for top, but in tops[n::_TURNS]}
+
+    return {top: tree for some in shared(seen, _TURNS, hands) for top, tree in some.items()}
 
 
 class Content:
     """A content folder: a tree for each car, and what else lies in it beside them."""
 
-    def __init__(self, root: Path, known: Mapping[Path, Tree] = _NONE) -> None:
+    def __init__(self, root: Path, known: Trees = _NONE) -> None:
         self._root, self._known = root, known
         self._names: list[str] = []
         self._beside: dict[str, Print] = {}
@@ -114,26 +121,32 @@ class Content:
 
 
 class Lying:
-    """An archive: a tree for each of the folders in it that are a car's, and one for the rest."""
+    """An archive: a tree for each of the folders in it that are a car's, and one for the rest, `seen` when
+    the first of them is asked for."""
 
-    def __init__(
-        self, target: Path, bases: Iterable[str], known: Mapping[Path, Tree] = _NONE
-    ) -> None:
-        here = tuple(base.rstrip("/") for base in bases if base)
-        self._target = target
-        self.parts = {"": known.get(target) or Tree(target, but=here)}
-        for base in here:
-            self.parts[f"{base}/"] = known.get(target / base) or Tree(target / base)
+    def __init__(self, target: Path, bases: Iterable[str], seen: Callable[[], Trees]) -> None:
+        self._target, self._bases, self._seen = target, tuple(bases), seen
+
+    @cached_property
+    def parts(self) -> Mapping[str, Tree]:
+        """Each tree by its folder, empty or ending in `/`."""
+        trees = self._seen()
+        return {part: trees[self._target / part] for part in ("", *filter(None, self._bases))}
 
     def again(self, bases: Iterable[str], but: Container[str]) -> "Lying":
         """A new look, `but` at some parts."""
-        other = copy(self)
+        bases = tuple(bases)
         here = tuple(base.rstrip("/") for base in bases if base)
-        other.parts = {}
-        for part in ("", *(f"{base}/" for base in here)):
-            seen = self.parts[part] if part in but else None
-            other.parts[part] = seen or Tree(self._target / part, but=() if part else here)
-        return other
+
+        def seen() -> Trees:
+            return {
+                self._target / part: self.parts[part]
+                if part in but
+                else Tree(self._target / part, but=() if part else here)
+                for part in ("", *filter(None, bases))
+            }
+
+        return Lying(self._target, bases, seen)
 
     def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
         """The sum of each part; `sha` tells the hash of a file by part and path."""
@@ -150,7 +163,7 @@ class Lying:
     @property
     def pages(self) -> int:
         """How many pages there are."""
-        return sum(path.endswith(".html") for tree in self.parts.values() for path in tree.files())
+        return sum(tree.pages for tree in self.parts.values())
 
 
 def _is_car(root: Path, name: str) -> bool:

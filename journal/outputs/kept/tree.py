@@ -8,7 +8,10 @@ import os
 import stat
 from array import array
 from collections.abc import Callable, Iterator
+from functools import cached_property
 from hashlib import sha256
+from itertools import chain
+from operator import attrgetter
 from pathlib import Path
 
 from journal.reading.prints import Print, is_fresh
@@ -19,6 +22,9 @@ _EACH = len(Print._fields)
 _NOTHING = Print(0, 0, 0, 0, 0)
 # No folder is called that.
 _UNSEEN = ("/",)
+_NAME = attrgetter("name")
+# The fields of a print, in its order.
+_PRINT = attrgetter("st_mtime_ns", "st_size", "st_ino", "st_ctime_ns", "st_mode")
 Sha = Callable[[str], str]
 
 
@@ -34,10 +40,15 @@ class Tree:
         self.top = top
         self.paths: list[str] = []
         self.numbers = array("q")
-        self._newest = 0
         self._read: dict[str, str] = {}
         if but != _UNSEEN:
             self._walk("", but)
+
+    def reckoned(self) -> "Tree":
+        """The same tree, once all is reckoned that is wanted of every one."""
+        for name in ("_seen", "_newest", "pages"):
+            getattr(self, name)
+        return self
 
     @classmethod
     def of(cls, top: Path, paths: list[str], numbers: "array[int]") -> "Tree":
@@ -48,36 +59,56 @@ class Tree:
 
     def _walk(self, below: str, but: tuple[str, ...]) -> None:
         try:
-            with os.scandir(self.top / below) as found:
-                entries = sorted(found, key=lambda entry: entry.name)
+            within = self._within(below)
         except OSError as fault:
             self._note(f"{below}//?{fault.errno}", _NOTHING)
             return
-        folders = []
-        paths, numbers, newest = self.paths, self.numbers, self._newest
+        for name in within:
+            if (folder := below + name) not in but:
+                self._note(f"{folder}/", _NOTHING)
+                self._walk(f"{folder}/", but)
+
+    def _within(self, below: str) -> list[str]:
+        """Look at the files of a folder: the folders in it, by name."""
+        opened = _opened(os.path.join(self.top, below))
+        try:
+            with os.scandir(opened) as found:
+                entries = sorted(found, key=_NAME)
+            within = [entry.name for entry in entries if entry.is_dir(follow_symlinks=False)]
+            if within:
+                entries = [e for e in entries if not e.is_dir(follow_symlinks=False)]
+            self._look_at(below, entries)
+        finally:
+            if isinstance(opened, int):
+                os.close(opened)
+        return within
+
+    def _look_at(self, below: str, entries: "list[os.DirEntry[str]]") -> None:
+        """All of them in one go, and one by one where that fails."""
+        try:
+            seen = array("q", chain.from_iterable(
+                map(_PRINT, [entry.stat(follow_symlinks=False) for entry in entries])
+            ))  # fmt: skip
+        except (OSError, OverflowError):
+            self._look_at_each(below, entries)
+            return
+        self.paths += [below + entry.name for entry in entries]
+        self.numbers.extend(seen)
+        for entry in entries:
+            if entry.is_symlink():
+                self._link(below + entry.name)
+
+    def _look_at_each(self, below: str, entries: "list[os.DirEntry[str]]") -> None:
         for entry in entries:
             path = below + entry.name
-            if entry.is_dir(follow_symlinks=False):
-                if path not in but:
-                    folders.append(f"{path}/")
-                continue
             try:
-                found_ = entry.stat(follow_symlinks=False)
+                found = entry.stat(follow_symlinks=False)
             except OSError as fault:
                 self._note(f"{path}//?{fault.errno}", _NOTHING)
                 continue
-            if stat.S_ISLNK(found_.st_mode):
+            self._note(path, Print.of(found))
+            if stat.S_ISLNK(found.st_mode):
                 self._link(path)
-            changed = found_.st_mtime_ns
-            newest = changed if changed > newest else newest
-            paths.append(path)
-            numbers.extend((
-                changed, found_.st_size, found_.st_ino & _SIGNED, found_.st_ctime_ns, found_.st_mode,
-            ))  # fmt: skip
-        self._newest = max(newest, self._newest)
-        for folder in folders:
-            self._note(folder, _NOTHING)
-            self._walk(folder, but)
 
     def _link(self, path: str) -> None:
         """Where a link leads, as one more name, with the print of what lies there."""
@@ -86,12 +117,11 @@ class Tree:
             behind = Print.of(file.stat())
         except OSError:
             behind = _NOTHING
-        self._newest = max(self._newest, behind.changed)
         self._note(f"{path}//>{os.path.realpath(file)}", behind)
 
-    def _note(self, path: str, numbers: tuple[int, ...]) -> None:
+    def _note(self, path: str, told: Print) -> None:
         self.paths.append(path)
-        self.numbers.extend(number & _SIGNED for number in numbers)
+        self.numbers.extend(told._replace(node=told.node & _SIGNED))
 
     def prints(self) -> Iterator[tuple[str, Print]]:
         """Every path with its print, notes among them."""
@@ -103,27 +133,49 @@ class Tree:
         """The paths of files and folders, without the notes."""
         return [path for path in self.paths if "//" not in path]
 
+    @cached_property
+    def pages(self) -> int:
+        """How many of them are pages."""
+        return "\0".join((*self.files(), "")).count(".html\0")
+
     def sum(self, since: int, sha: Sha | None = None) -> str:
         """One sum over all of it, for a look that is to be believed from `since` on.
 
         `sha` tells the hash of a file whose bytes are known; otherwise it is read.
         """
-        held = sha256("\0".join(self.paths).encode("utf-8", "surrogateescape"))
-        held.update(self.numbers.tobytes())
+        held = sha256(self._seen)
         if self.is_fresh(since):
             for path, told in self.prints():
                 if is_fresh(told.changed, since):
                     held.update((sha or self._sha)(path).encode())
         return held.hexdigest()
 
+    @cached_property
+    def _seen(self) -> bytes:
+        held = sha256("\0".join(self.paths).encode("utf-8", "surrogateescape"))
+        held.update(self.numbers.tobytes())
+        return held.digest()
+
     def is_fresh(self, since: int) -> bool:
         """Whether any file was changed a moment before."""
         return is_fresh(self._newest, since)
+
+    @cached_property
+    def _newest(self) -> int:
+        return max(self.numbers[::_EACH], default=0)
 
     def _sha(self, path: str) -> str:
         if path not in self._read:
             self._read[path] = sha_of(self.top / path)
         return self._read[path]
+
+
+def _opened(folder: str) -> int | str:
+    """A folder that is open: its files are looked at from there, which spares the way to each of them.
+    Where a system has no such look, its path."""
+    if os.scandir not in os.supports_fd:
+        return folder
+    return os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
 
 
 def sha_of(file: Path) -> str:

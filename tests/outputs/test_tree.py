@@ -1,0 +1,82 @@
+"""A look at all files below a folder."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+from journal.outputs.kept.tree import Tree
+
+
+@pytest.fixture
+def top(tmp_path: Path) -> Path:
+    """A folder with files, one hidden, a folder in a folder, and links of three kinds."""
+    for path in ("b.html", "a.md", ".hidden", "deep/er/c.html", "deep/d.html"):
+        (tmp_path / path).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / path).write_text(path)
+    for link, to in (("file", "a.md"), ("folder", "deep"), ("nowhere", "gone.html")):
+        (tmp_path / link).symlink_to(to)
+    return tmp_path
+
+
+def test_tree__holds_every_file_and_folder_and_enters_no_link(top: Path) -> None:
+    assert [
+        ".hidden", "a.md", "b.html", "file", "folder", "nowhere", "deep/", "deep/d.html", "deep/er/",
+        "deep/er/c.html",
+    ] == Tree(top).files()  # fmt: skip
+
+
+def test_tree__but_a_folder_is_as_if_that_were_not_there(top: Path) -> None:
+    assert ["deep/", "deep/d.html"] == Tree(top, but=("deep/er",)).files()[-2:]
+
+
+def test_pages__are_counted_and_where_links_lead_is_none(top: Path) -> None:
+    assert 3 == Tree(top).pages
+
+
+def test_print__is_that_of_a_look_at_the_file_alone(top: Path) -> None:
+    told, found = dict(Tree(top).prints())["a.md"], (top / "a.md").stat()
+    assert (found.st_mtime_ns, found.st_size, found.st_ino) == (told.changed, told.size, told.node)
+    assert (found.st_ctime_ns, found.st_mode) == (told.moved, told.mode)
+
+
+def test_sum__is_the_same_however_the_files_are_looked_at(
+    top: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    since = 1 << 62
+    wanted = Tree(top).sum(since)
+    monkeypatch.setattr(os, "supports_fd", frozenset())
+    assert wanted == Tree(top).sum(since)
+
+
+@pytest.mark.parametrize(
+    "change", ["added", "gone", "renamed", "written", "touched", "led elsewhere"]
+)
+def test_sum__is_another_one_after_a_change(top: Path, change: str) -> None:
+    # Nothing is so new that it is read: what is known of the files without reading them tells it.
+    since = 1 << 40
+    before = Tree(top).sum(since)
+    match change:
+        case "added":
+            (top / "deep/e.html").touch()
+        case "gone":
+            (top / "a.md").unlink()
+        case "renamed":
+            (top / "b.html").rename(top / "c.html")
+        case "written":
+            (top / "deep/d.html").write_text("more than before")
+        case "touched":
+            os.utime(top / "b.html", (1, 1))
+        case "led elsewhere":
+            (top / "nowhere").unlink()
+            (top / "nowhere").symlink_to("b.html")
+    assert before != Tree(top).sum(since)
+
+
+def test_sum__of_files_written_a_moment_before_tells_their_bytes(top: Path) -> None:
+    found = (top / "a.md").stat()
+    before = Tree(top).sum(found.st_mtime_ns)
+    read: list[str] = []
+    Tree(top).sum(found.st_mtime_ns, lambda path: read.append(path) or "")
+    assert "a.md" in read
+    assert before == Tree(top).sum(found.st_mtime_ns)
