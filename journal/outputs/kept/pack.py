@@ -57,7 +57,9 @@ def printed(value: object) -> bytes:
 
     A value is made of records of the class `Value`, mappings with their order, tuples (a list is told
     like one: templates only go through them), text, text that is marked up, whole numbers, truth
-    and None. Raises TypeError for what is none of these and would be told by its outside.
+    and None. Of other types msgspec writes dates, decimals, words of a vocabulary and sets as if they were
+    texts and tuples, so that none may stand in a value (`tests/pages/test_values.py`); for what it does
+    not know it raises TypeError.
     """
     return _ENCODER.encode(value)
 
