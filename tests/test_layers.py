@@ -37,7 +37,16 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "pictures": frozenset({"PIL", "pillow_heif"}),
     "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
     "outputs": frozenset(
-        {"ahocorasick", "cryptography", "fsspec", "jinja2", "pydantic", "pypdf", "typst"}
+        {
+            "ahocorasick",
+            "cryptography",
+            "fsspec",
+            "jinja2",
+            "markupsafe",
+            "pydantic",
+            "pypdf",
+            "typst",
+        }
     ),
     "desk": frozenset({"anyio", "jinja2", "pydantic", "starlette", "uvicorn", "watchdog"}),
     "commands": frozenset({"click", "distributed", "platformdirs", "rich", "segno"}),

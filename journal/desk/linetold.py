@@ -7,6 +7,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Any
 
+from msgspec.structs import asdict
 from pydantic import ValidationError
 
 from journal.desk.placed import Place, found_in
@@ -65,7 +66,7 @@ def lines_told(
             "words": record.words or "", **_where(wide, place),
             **_when(at), "ask": record.ask or _unknown(car, record),
             "of": [*(of[n] if of else asked_of(car, record))],
-            "puts": [put._asdict() for put in puts_of(car, record)],
+            "puts": [asdict(put) for put in puts_of(car, record)],
             "form": piece_of(line), "beside": beside(line), "line": dict(line),
         }  # fmt: skip
 

@@ -6,14 +6,14 @@ As in `charts`, horizontal places are percentages of the frame.
 from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.digests.progress.earned import Earned
 from journal.pages.charts import AxisMark, Span, grid_step, place
+from journal.pages.value import Value
 from journal.words.amounts import plain_number
 
 
-class HourBar(NamedTuple):
+class HourBar(Value, frozen=True):
     """Widths of what was agreed, earned and spent, to one scale."""
 
     agreed: str
@@ -21,14 +21,14 @@ class HourBar(NamedTuple):
     spent: str
 
 
-class HourBars(NamedTuple):
+class HourBars(Value, frozen=True):
     """Bars over one scale of hours, in the order of what they were drawn from."""
 
     scale: tuple[AxisMark, ...]
     bars: tuple[HourBar, ...]
 
 
-class Stretch(NamedTuple):
+class Stretch(Value, frozen=True):
     """A stretch of days on a time axis: from `x` over `width`, with its middle, and the day that is
     wanted, where there is one."""
 

@@ -10,8 +10,11 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
+from msgspec import Struct
+
+from journal.pages.value import Value
 from journal.words.amounts import Interval, half_up, percent, plain_number
 from journal.words.dates import MONTHS, months_between
 from journal.words.groups import grouped
@@ -27,7 +30,7 @@ MONTH_LANE_HEIGHT = 34
 _HEAD_ROOM = 18
 
 
-class Gauge(NamedTuple):
+class Gauge(Value, frozen=True):
     """A share between 0 and 1: sure up to `low`, open from there over `width` to `high`."""
 
     low: str
@@ -36,7 +39,7 @@ class Gauge(NamedTuple):
     words: str
 
 
-class Segment(NamedTuple):
+class Segment(Value, frozen=True):
     """One stretch of a bar."""
 
     name: str
@@ -45,14 +48,14 @@ class Segment(NamedTuple):
     percent: int
 
 
-class Mark(NamedTuple):
+class Mark(Value, frozen=True):
     """One mark at a horizontal place, with what it says in words."""
 
     x: str
     words: str
 
 
-class AxisMark(NamedTuple):
+class AxisMark(Value, frozen=True):
     """A month on the time axis. `rank` is 0 for a label that every width shows, 1 for one that
     only a wide page shows; `anchor` keeps the text inside the frame."""
 
@@ -62,7 +65,7 @@ class AxisMark(NamedTuple):
     anchor: str
 
 
-class DayRow(NamedTuple):
+class DayRow(Struct, frozen=True):
     """What a lane is drawn from: hours by day, and departures with their words."""
 
     name: str
@@ -70,7 +73,7 @@ class DayRow(NamedTuple):
     departures: Sequence[tuple[date, str]] = ()
 
 
-class Lane(NamedTuple):
+class Lane(Value, frozen=True):
     """One lane: `strokes` is a path in a frame 1000 wide and LANE_HEIGHT high."""
 
     name: str
@@ -78,14 +81,14 @@ class Lane(NamedTuple):
     departures: tuple[Mark, ...]
 
 
-class Lanes(NamedTuple):
+class Lanes(Value, frozen=True):
     """Lanes over one time axis."""
 
     axis: tuple[AxisMark, ...]
     lanes: tuple[Lane, ...]
 
 
-class Column(NamedTuple):
+class Column(Value, frozen=True):
     """One upright bar: place and width in percent, top and height in pixels."""
 
     x: str
@@ -95,14 +98,14 @@ class Column(NamedTuple):
     words: str
 
 
-class GridLine(NamedTuple):
+class GridLine(Value, frozen=True):
     """A level that columns are read against."""
 
     y: str
     label: str
 
 
-class Columns(NamedTuple):
+class Columns(Value, frozen=True):
     """Columns by month or year over a grid, `height` pixels high in all."""
 
     height: int
@@ -111,7 +114,7 @@ class Columns(NamedTuple):
     columns: tuple[Column, ...]
 
 
-class Strip(NamedTuple):
+class Strip(Value, frozen=True):
     """Readings against their limits: the allowed band, and a mark for each reading."""
 
     band_x: str

@@ -1,10 +1,11 @@
 """What every page carries: its frame, the way around the archive, marks and cautions."""
 
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.pages.links import Links, Ref
 from journal.pages.parting import folder_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 from journal.records.car import Car
@@ -67,7 +68,7 @@ def has_page(reader: Reader, path: str) -> bool:
     return path not in READERS or reader in READERS[path]
 
 
-class Place(NamedTuple):
+class Place(Value, frozen=True):
     """One place in the navigation; `current` is what `aria-current` says there, or nothing."""
 
     label: str
@@ -75,7 +76,7 @@ class Place(NamedTuple):
     current: str
 
 
-class OriginMark(NamedTuple):
+class OriginMark(Value, frozen=True):
     """An origin as it is drawn and said: by shape, tone and word."""
 
     slug: str

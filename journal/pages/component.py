@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.gallery import Picture
 from journal.ledgers.originality import Line
@@ -35,6 +35,7 @@ from journal.pages.plates import plates_of
 from journal.pages.readingwords import reading_words
 from journal.pages.recheckwords import recheck_ref, when_words
 from journal.pages.sumwords import sum_words
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_entry
@@ -55,7 +56,7 @@ HEADINGS = {
 }
 
 
-class EntryWords(NamedTuple):
+class EntryWords(Value, frozen=True):
     """One line of the biography; `told` is there when it was written down on a later day, and
     `departs` when the car left the works specification with it."""
 
@@ -66,7 +67,7 @@ class EntryWords(NamedTuple):
     departs: bool
 
 
-class EvidenceWords(NamedTuple):
+class EvidenceWords(Value, frozen=True):
     """One piece of evidence; `clock` is what the camera says of the day, `wrong` if it cannot be."""
 
     kind: str

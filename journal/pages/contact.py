@@ -1,6 +1,6 @@
 """The contact sheet: every photograph small, with number and day, to print on A4."""
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.gallery import Picture
 from journal.pages.common import Place, frame
@@ -9,6 +9,7 @@ from journal.pages.hanging import parts_of, published_pictures
 from journal.pages.links import Links
 from journal.pages.page import Page
 from journal.pages.plates import Plate, plate_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import some
 
@@ -16,7 +17,7 @@ from journal.pages.words import some
 ROOM = 48
 
 
-class Cell(NamedTuple):
+class Cell(Value, frozen=True):
     """One small picture with what stands under it."""
 
     number: int

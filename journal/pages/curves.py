@@ -7,16 +7,19 @@ import itertools
 from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
-from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.pages.charts import AxisMark, GridLine, Span, place
+from journal.pages.value import Value
 from journal.words.amounts import plain_number
 
 _AIR = Fraction(3, 20)
 _TEXT = 15
 
 
-class Step(NamedTuple):
+class Step(Struct, frozen=True):
     """What was read on one day. `kept` says of each value whether it keeps the limits; `least` and
     `most` are those of that day."""
 
@@ -33,7 +36,7 @@ class Step(NamedTuple):
         return sum(self.values, Fraction(0)) / len(self.values)
 
 
-class Dot(NamedTuple):
+class Dot(Value, frozen=True):
     """One value; `outside` draws it as a cross."""
 
     x: str
@@ -42,7 +45,7 @@ class Dot(NamedTuple):
     outside: bool
 
 
-class Stroke(NamedTuple):
+class Stroke(Value, frozen=True):
     """The line from one day to the next; `falls` marks one that must not fall and does."""
 
     x1: str
@@ -52,7 +55,7 @@ class Stroke(NamedTuple):
     falls: bool
 
 
-class Band(NamedTuple):
+class Band(Value, frozen=True):
     """What the limits of a day allow, until the next day."""
 
     x: str
@@ -61,7 +64,7 @@ class Band(NamedTuple):
     height: str
 
 
-class Curve(NamedTuple):
+class Curve(Value, frozen=True):
     """The drawing, `height` pixels high, over months when its days differ."""
 
     height: int
@@ -119,7 +122,7 @@ def _axis(frame: Frame) -> tuple[AxisMark, ...]:
     """Months or years under the drawing; where years alone are told they stand under their mark."""
     marks = frame.span.axis() if frame.span else ()
     if all(mark.label.isdigit() for mark in marks):
-        return tuple(mark._replace(anchor="middle") for mark in marks)
+        return tuple(replace(mark, anchor="middle") for mark in marks)
     return marks
 
 

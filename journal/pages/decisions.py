@@ -2,7 +2,7 @@
 
 from datetime import date
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.decisions import Choice, Decisions, Matter, Question
 from journal.pages.anchors import anchor
@@ -11,6 +11,7 @@ from journal.pages.leafwords import AS_TOLD, contents, sections_told, titled, tu
 from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, parted
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, in_words, sentence, some, who
 
@@ -31,7 +32,7 @@ _MATTERS = (
 )  # fmt: skip
 
 
-class QuestionWords(NamedTuple):
+class QuestionWords(Value, frozen=True):
     """One question with its answer, where there is one."""
 
     anchor: str
@@ -48,7 +49,7 @@ class QuestionWords(NamedTuple):
     answered_in: Ref | None
 
 
-class ChoiceWords(NamedTuple):
+class ChoiceWords(Value, frozen=True):
     """One thing decided, or to be decided. `mark` is the origin that was chosen, for a departure."""
 
     ref: Ref

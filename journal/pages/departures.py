@@ -1,7 +1,7 @@
 """Departures from the works specification, and the originals that are kept."""
 
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Displacement
@@ -20,6 +20,7 @@ from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, parted
 from journal.pages.plates import Plate, plates_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import sentence, some
 from journal.words.vocabulary import Origin, Stage
@@ -37,7 +38,7 @@ HEADINGS = {
 }
 
 
-class DepartureWords(NamedTuple):
+class DepartureWords(Value, frozen=True):
     """One component that departs from the works specification on purpose or of need.
 
     `passage` says how one item followed the other, for they may be of one origin.
@@ -51,7 +52,7 @@ class DepartureWords(NamedTuple):
     picture: Plate | None
 
 
-class KeptWords(NamedTuple):
+class KeptWords(Value, frozen=True):
     """One item that came off and is kept."""
 
     ref: Ref

@@ -1,7 +1,7 @@
 """The photographs as evidence: what the file of each says of itself, against the sheet it is told of."""
 
 from collections.abc import Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.gallery import Picture
 from journal.pages.anchors import anchor
@@ -12,6 +12,7 @@ from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.photowords import NOT_OF_COPIES, PURPOSE, FactWords, agreement, fact_words
 from journal.pages.plates import Plate, plate_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import some
 
@@ -20,7 +21,7 @@ TITLE = "Pictures as evidence"
 DOUBTFUL = 30
 
 
-class FactRow(NamedTuple):
+class FactRow(Value, frozen=True):
     """One photograph and what its file says; `facts` are absent while nobody has looked at it."""
 
     anchor: str
@@ -30,7 +31,7 @@ class FactRow(NamedTuple):
     facts: FactWords | None
 
 
-class MonthOfFacts(NamedTuple):
+class MonthOfFacts(Value, frozen=True):
     """The photographs of a month; `all` leads to the page that has them, when this one has not."""
 
     ref: Ref

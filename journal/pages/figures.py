@@ -1,14 +1,13 @@
 """The three figures of the ledger, as drawn and as said."""
 
-from typing import NamedTuple
-
 from journal.ledgers.originality.figures import Summary
 from journal.pages.charts import Gauge, gauge
+from journal.pages.value import Value
 from journal.pages.words import percent_words, some
 from journal.words.amounts import Interval
 
 
-class FigureWords(NamedTuple):
+class FigureWords(Value, frozen=True):
     """One figure: its question, its value now with its drawing, and a line below."""
 
     label: str

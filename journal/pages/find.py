@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import lru_cache, partial
 from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.pages.anchors import anchor
 from journal.pages.common import frame
@@ -22,6 +22,7 @@ from journal.pages.partwords import part_name
 from journal.pages.searchdata import FOLDER
 from journal.pages.searchdocs import PATH
 from journal.pages.searchwords import fold
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 
@@ -35,14 +36,14 @@ _ARTICLES = ("the ", "an ", "a ")
 _FIGURES = "0–9"
 
 
-class Named(NamedTuple):
+class Named(Value, frozen=True):
     """One name in the index, and every place under it; a single place is the name's own link."""
 
     name: str
     places: tuple[Ref, ...]
 
 
-class Letter(NamedTuple):
+class Letter(Value, frozen=True):
     """The names that begin with one letter."""
 
     letter: str

@@ -2,7 +2,6 @@
 
 from datetime import date
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Displacement
@@ -26,6 +25,7 @@ from journal.pages.problemwords import problem_count, problem_words
 from journal.pages.provingwords import HoldWords, counted_states, proving_holds
 from journal.pages.recheckwords import rechecks_link
 from journal.pages.standing import balance_words, is_delivered, standing_sentences
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -46,7 +46,7 @@ LATEST = 4
 NEAR_THE_END = 3
 
 
-class LaneRow(NamedTuple):
+class LaneRow(Value, frozen=True):
     """A subsystem's lane, with what it shows in words and as a row of the table beside it."""
 
     ref: Ref
@@ -59,7 +59,7 @@ class LaneRow(NamedTuple):
     departures: tuple[str, ...]
 
 
-class OpenThing(NamedTuple):
+class OpenThing(Value, frozen=True):
     """Something that holds the car."""
 
     text: str

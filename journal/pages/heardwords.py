@@ -6,10 +6,10 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
-from typing import NamedTuple
 from urllib.parse import quote
 
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.words import hours_words, limit_words, readings_words, some
 from journal.records.carfile import CarFile
 from journal.records.draft import DraftLine
@@ -26,7 +26,7 @@ from journal.words.stretch import Stretch, stretch_words
 from journal.words.vocabulary import HourKind
 
 
-class MomentWords(NamedTuple):
+class MomentWords(Value, frozen=True):
     """A moment: when, what is said, what it is about, and where it can be heard; empty where it is not
     known."""
 
@@ -36,7 +36,7 @@ class MomentWords(NamedTuple):
     href: str
 
 
-class RecordingWords(NamedTuple):
+class RecordingWords(Value, frozen=True):
     """A recording of the day with its moments in their order; `href` is empty where it is not here."""
 
     file: str
@@ -44,7 +44,7 @@ class RecordingWords(NamedTuple):
     moments: tuple[MomentWords, ...]
 
 
-class HeardWords(NamedTuple):
+class HeardWords(Value, frozen=True):
     """A line that waits: when and in which words it was said, what is asked, and what it would put."""
 
     at: str

@@ -4,7 +4,9 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
+
+from msgspec import Struct
 
 from journal.ledgers.hours import Hours
 from journal.pages.charts import (
@@ -21,6 +23,7 @@ from journal.pages.links import Links, Ref
 from journal.pages.moneycharts import WeekColumns, week_columns, weeks_between
 from journal.pages.page import Later, Page
 from journal.pages.parting import folder_of, seen_around
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     Figure,
@@ -48,7 +51,7 @@ MONTHS_ROOM = 36
 WORST = 40
 
 
-class SubsystemHours(NamedTuple):
+class SubsystemHours(Value, frozen=True):
     """The hours of a subsystem, with a small drawing of them by month or by year."""
 
     ref: Ref
@@ -58,7 +61,7 @@ class SubsystemHours(NamedTuple):
     columns: tuple[Column, ...]
 
 
-class MonthHours(NamedTuple):
+class MonthHours(Value, frozen=True):
     """The hours of a month, with those of its subsystems, most first."""
 
     name: str
@@ -66,7 +69,7 @@ class MonthHours(NamedTuple):
     parts: tuple[tuple[Ref, str], ...]
 
 
-class YearHours(NamedTuple):
+class YearHours(Value, frozen=True):
     """The hours of a year, leading to its page."""
 
     ref: Ref
@@ -74,7 +77,7 @@ class YearHours(NamedTuple):
     hours: Figure
 
 
-class HandHours(NamedTuple):
+class HandHours(Value, frozen=True):
     """The hours of a hand, by kind in the order of the page, and in all."""
 
     hand: str
@@ -82,7 +85,7 @@ class HandHours(NamedTuple):
     hours: Figure
 
 
-class KindHours(NamedTuple):
+class KindHours(Value, frozen=True):
     """The hours of a kind, and what the kind means."""
 
     kind: str
@@ -90,7 +93,7 @@ class KindHours(NamedTuple):
     hours: Figure
 
 
-class LostHours(NamedTuple):
+class LostHours(Value, frozen=True):
     """Hours that a part made necessary by not fitting, and the sheets that tell of them."""
 
     part: Ref
@@ -319,7 +322,7 @@ def _months(hours: Hours) -> tuple[Month, ...]:
     return months_between(min(days), max(days)) if days else ()
 
 
-class Lane(NamedTuple):
+class Lane(Struct, frozen=True):
     """What a lane draws of one subsystem: its hours by month or year, over those periods and no others,
     and what they come to in words."""
 

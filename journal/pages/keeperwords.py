@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.ledgers.keepers import Plate
 from journal.ledgers.keepers.chain import Finding, Stint, Trouble
@@ -12,6 +11,7 @@ from journal.ledgers.keepers.counts import Count
 from journal.pages.charts import grid_step
 from journal.pages.curves import Curve, Step, curve_of
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, sentence
 from journal.words.groups import grouped
@@ -25,7 +25,7 @@ CURVE_HEIGHT = 150
 CURVE_MOST = 200
 
 
-class KeeperLine(NamedTuple):
+class KeeperLine(Value, frozen=True):
     """One keeper, or, when `trouble` says so, what is wrong with the chain at this place."""
 
     when: str
@@ -35,14 +35,14 @@ class KeeperLine(NamedTuple):
     trouble: bool
 
 
-class PlateWords(NamedTuple):
+class PlateWords(Value, frozen=True):
     """One registration with all that give it."""
 
     value: str
     sources: tuple[tuple[Ref, str], ...]
 
 
-class CountWords(NamedTuple):
+class CountWords(Value, frozen=True):
     """One odometer reading in both units, who took it, and the higher one before it, if any."""
 
     day: str

@@ -2,11 +2,11 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import date
-from typing import NamedTuple
 
 from journal.pages.common import Place
 from journal.pages.links import Links, Ref
 from journal.pages.parting import Leaf, Stretch, leaf_path, seen_around
+from journal.pages.value import Value
 from journal.pages.words import day_words
 
 # How the page before and the page after are called, by the order in which a list stands.
@@ -15,7 +15,7 @@ OLDEST_FIRST = ("Earlier", "Later")
 NEWEST_FIRST = ("Later", "Earlier")
 
 
-class Turn(NamedTuple):
+class Turn(Value, frozen=True):
     """How one page of a list leads to the others.
 
     `numbers` has None where some are left out, and is read out behind a `word`; `before` and `after`

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.figures import Summary
@@ -20,6 +19,7 @@ from journal.pages.lines import (
 from journal.pages.links import Links, Ref
 from journal.pages.numberwords import number_disputes
 from journal.pages.page import Page
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import percent_words, share_words
 from journal.words.amounts import OPEN, Interval, percent, plain_number, total_of
@@ -29,7 +29,7 @@ from journal.words.vocabulary import CONFORMITY, EVIDENCE_MEANING, Evidence, Ori
 PATH = "ledger.html"
 
 
-class OriginRow(NamedTuple):
+class OriginRow(Value, frozen=True):
     """One origin in the key of the bar: components and share of the weight, as found and now,
     and how far it conforms."""
 
@@ -41,7 +41,7 @@ class OriginRow(NamedTuple):
     conforms: str
 
 
-class FigureRow(NamedTuple):
+class FigureRow(Value, frozen=True):
     """The figures of a subsystem, or of the whole car."""
 
     ref: Ref
@@ -56,7 +56,7 @@ class FigureRow(NamedTuple):
     now: Gauge
 
 
-class Choice(NamedTuple):
+class Choice(Value, frozen=True):
     """One question of the filter: its name in the page's address, its words, the word before an
     answer that is told, and the answers that some line gives, each with its words."""
 
@@ -66,7 +66,7 @@ class Choice(NamedTuple):
     answers: tuple[tuple[str, str], ...]
 
 
-class Branch(NamedTuple):
+class LedgerBranch(Value, frozen=True):
     """The lines of one subsystem."""
 
     ref: Ref
@@ -180,8 +180,8 @@ def _choices(links: Links, lines: tuple[Line, ...]) -> tuple[Choice, ...]:
     )
 
 
-def _branch(links: Links, lines: Iterable[Line], name: str) -> Branch:
+def _branch(links: Links, lines: Iterable[Line], name: str) -> LedgerBranch:
     of = [line for line in lines if line.component.subsystem == name]
-    return Branch(
+    return LedgerBranch(
         links.subsystem(name), name, f"lines-{name}", tuple(ledger_row(x, links) for x in of)
     )

@@ -1,7 +1,6 @@
 """Lines of the originality ledger as pages show them."""
 
 from datetime import date
-from typing import NamedTuple
 
 from msgspec.structs import replace
 
@@ -9,6 +8,7 @@ from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Contradiction, Displacement, Item
 from journal.pages.common import OriginMark, origin_mark
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, decided_words, share_words
 from journal.words.amounts import plain_number
@@ -20,7 +20,7 @@ WITNESS = "as a witness, not to go back into use"
 FATE_WORDS = {Fate.SCRAPPED: "scrapped", Fate.EXCHANGED: "exchanged", Fate.LOST: "lost"}
 
 
-class ItemWords(NamedTuple):
+class ItemWords(Value, frozen=True):
     """An item: its origin, its two shares, and what was done to it or became of it."""
 
     mark: OriginMark
@@ -31,7 +31,7 @@ class ItemWords(NamedTuple):
     why: str
 
 
-class LedgerRow(NamedTuple):
+class LedgerRow(Value, frozen=True):
     """One component's line. `counts_as` is the origin under which it counts now."""
 
     ref: Ref
@@ -50,7 +50,7 @@ class LedgerRow(NamedTuple):
     contradicted: bool
 
 
-class DisplacedWords(NamedTuple):
+class DisplacedWords(Value, frozen=True):
     """An item that came off for another: why, by whose word, where it is, and the way back.
 
     `witness` marks an item kept for what it proves, not to be used again; `back` answers whether
@@ -70,7 +70,7 @@ class DisplacedWords(NamedTuple):
     back: str
 
 
-class ContradictionWords(NamedTuple):
+class ContradictionWords(Value, frozen=True):
     """Two statements that cannot both hold."""
 
     says: str

@@ -6,7 +6,8 @@ link to a page that this archive does not have is no link: its text stands alone
 
 from collections.abc import Mapping
 from copy import copy
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.pages.anchors import anchor
 from journal.pages.placing import (
@@ -21,12 +22,13 @@ from journal.pages.placing import (
     recheck_pages,
     snag_pages,
 )
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.records.workshop import subsystem_label
 from journal.words.names import file_name
 
 
-class Ref(NamedTuple):
+class Ref(Value, frozen=True):
     """Words, and the page they lead to when there is one."""
 
     text: str
@@ -70,7 +72,7 @@ def _subsystem_names(view: CarView) -> tuple[str, ...]:
     return (*(n for n in known if n in used), *(n for n in used if n not in known))
 
 
-class _Pages(NamedTuple):
+class _Pages(Struct, frozen=True):
     """What has a page: sheets by their titles, components by their labels, subsystems by their labels, and
     the numbers of pictures."""
 

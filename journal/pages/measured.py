@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.measured import Course, Part, SidePair
 from journal.pages.common import frame
@@ -14,6 +14,7 @@ from journal.pages.links import Links, Ref, subsystem_names
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, parted
 from journal.pages.readingwords import VERDICTS, ReadingWords, other_words, reading_words
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -39,7 +40,7 @@ POINTS = 24
 HEADINGS = {"sides": "Side against side", "again": "Before against after"}
 
 
-class Bench(NamedTuple):
+class ReadingBench(Value, frozen=True):
     """The readings of one subsystem, or those of them that one page has."""
 
     anchor: str
@@ -47,7 +48,7 @@ class Bench(NamedTuple):
     readings: tuple[ReadingWords, ...]
 
 
-class SideWords(NamedTuple):
+class SideWords(Value, frozen=True):
     """What was read on one side."""
 
     values: str
@@ -55,7 +56,7 @@ class SideWords(NamedTuple):
     outside: bool
 
 
-class PairWords(NamedTuple):
+class PairWords(Value, frozen=True):
     """One dimension on both sides; `days` are the sheets that read it."""
 
     name: str
@@ -66,14 +67,14 @@ class PairWords(NamedTuple):
     days: tuple[Ref, ...]
 
 
-class PairTable(NamedTuple):
+class PairTable(Value, frozen=True):
     """The pairs that name their sides in one way, under those names."""
 
     heads: tuple[str, str]
     pairs: tuple[PairWords, ...]
 
 
-class PointWords(NamedTuple):
+class PointWords(Value, frozen=True):
     """One reading of a course, or one of the moments that a reading holds."""
 
     when: Ref
@@ -83,7 +84,7 @@ class PointWords(NamedTuple):
     outside: bool
 
 
-class CourseWords(NamedTuple):
+class CourseWords(Value, frozen=True):
     """One dimension read again: its drawing, its readings, and the change from first to last.
 
     `between` tells of readings after the first that are left out here; it is empty when none is.
@@ -146,7 +147,7 @@ def _values(
         "sides": tuple(t for naming in NAMINGS if (t := _table(links, pairs, naming)).pairs),
         "courses": tuple(_course(links, course) for course in leaf.entries("again")),
         "benches": tuple(
-            Bench(
+            ReadingBench(
                 stretch.key, links.subsystem(names[stretch.key]),
                 tuple(reading_words(links, reading) for reading in stretch.entries),
             )

@@ -5,7 +5,8 @@ from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.digests.money import Agreed, Reckoned
 from journal.pages.common import frame, has_page
@@ -14,6 +15,7 @@ from journal.pages.moneycharts import AllowedBar, allowed_bars
 from journal.pages.page import Page
 from journal.pages.standing import balance_words
 from journal.pages.statement import balance_label, statement_rows
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     Figure,
@@ -33,7 +35,7 @@ PATH = "money.html"
 BAR_HEIGHT = 24
 
 
-class SubsystemMoney(NamedTuple):
+class SubsystemMoney(Value, frozen=True):
     """One subsystem: hours against what was allowed for them, and its net amounts."""
 
     ref: Ref
@@ -50,7 +52,7 @@ class SubsystemMoney(NamedTuple):
     net: str
 
 
-class ExtraRow(NamedTuple):
+class ExtraRow(Value, frozen=True):
     """One extra: what was agreed, by whom, on which sheet, and at what price or for how long."""
 
     what: str
@@ -62,7 +64,7 @@ class ExtraRow(NamedTuple):
     price: str
 
 
-class HandRow(NamedTuple):
+class HandRow(Value, frozen=True):
     """What one hand worked at one rate; `holds` are the days for which the rate holds."""
 
     hand: str
@@ -148,7 +150,7 @@ def _account(view: CarView) -> tuple[tuple[str, str, bool], ...]:
     return tuple((label, money_words(shop, n), is_sum) for label, n, is_sum in told)
 
 
-class Decimals(NamedTuple):
+class Decimals(Struct, frozen=True):
     """How many decimals each column of hours has."""
 
     allowed: int

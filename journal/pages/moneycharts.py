@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.digests.money import Reckoned
 from journal.pages.charts import AxisMark, GridLine, grid_step, month_axis, place
+from journal.pages.value import Value
 from journal.words.amounts import plain_number, total_of
 from journal.words.vocabulary import HourKind
 
@@ -20,7 +20,7 @@ _HEAD_ROOM = 16
 Week = tuple[int, int]
 
 
-class AllowedBar(NamedTuple):
+class AllowedBar(Value, frozen=True):
     """Widths of hours allowed, charged, and told besides without charge, to one scale."""
 
     allowed: str
@@ -29,14 +29,14 @@ class AllowedBar(NamedTuple):
     told: str
 
 
-class AllowedBars(NamedTuple):
+class AllowedBars(Value, frozen=True):
     """Bars over one scale of hours, in the order of what they were drawn from."""
 
     scale: tuple[AxisMark, ...]
     bars: tuple[AllowedBar, ...]
 
 
-class WeekPart(NamedTuple):
+class WeekPart(Value, frozen=True):
     """The hours of one kind in a week's column."""
 
     kind: str
@@ -44,7 +44,7 @@ class WeekPart(NamedTuple):
     height: str
 
 
-class WeekColumn(NamedTuple):
+class WeekColumn(Value, frozen=True):
     """One week: where it stands, what it is made of, and what it says in words."""
 
     x: str
@@ -53,7 +53,7 @@ class WeekColumn(NamedTuple):
     words: str
 
 
-class WeekColumns(NamedTuple):
+class WeekColumns(Value, frozen=True):
     """Columns by week over a grid, `height` pixels high in all."""
 
     height: int

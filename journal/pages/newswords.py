@@ -1,11 +1,11 @@
 """News in words: the first things of the morning, what came in, and what happened of late."""
 
 from datetime import timedelta
-from typing import NamedTuple
 
 from journal.digests.news import LATELY, CameIn
 from journal.digests.waiting import Awaited, Kind
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.waitingwords import asked_of, awaited_what, still_awaited
 from journal.pages.words import (
@@ -31,7 +31,7 @@ _VERB = {
 }
 
 
-class NewsLine(NamedTuple):
+class NewsLine(Value, frozen=True):
     """One line of news: what, a note under it, and where it leads."""
 
     text: str

@@ -1,12 +1,12 @@
 """The car's stamped numbers in words, and what is in dispute about them."""
 
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from journal.ledgers.numbers import NumberLine, Statement, Verdict, values_of
 from journal.pages.anchors import anchor
 from journal.pages.lines import ContradictionWords
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence
 from journal.words.names import title_of
@@ -14,14 +14,14 @@ from journal.words.text import listed
 from journal.words.vocabulary import EVIDENCE_MEANING
 
 
-class ValueWords(NamedTuple):
+class ValueWords(Value, frozen=True):
     """One reading of a number, and everything that gives it so."""
 
     value: str
     sources: tuple[tuple[Ref, str], ...]
 
 
-class NumberWords(NamedTuple):
+class NumberWords(Value, frozen=True):
     """One stamped number: as recorded, as found and as it stands, how it is known, and every
     reading of it. What is not known is None; `standing` are sentences on what it stands against.
     """

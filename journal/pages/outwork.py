@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.outwork import Batch, Movement
 from journal.pages.anchors import anchor
@@ -13,6 +13,7 @@ from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf
 from journal.pages.partwords import supplier_ref
 from journal.pages.placing import lot_leaves
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, money_words, plain_count, sentence, some
 from journal.words.text import counted, listed
@@ -20,7 +21,7 @@ from journal.words.text import counted, listed
 HEADINGS = {"out": "Still out", "back": "Home, counted in"}
 
 
-class MoveWords(NamedTuple):
+class MoveWords(Value, frozen=True):
     """Items going out or coming back on one day."""
 
     day: str
@@ -29,7 +30,7 @@ class MoveWords(NamedTuple):
     note: str
 
 
-class LotRow(NamedTuple):
+class LotRow(Value, frozen=True):
     """One lot; what this reader does not see is empty. `missing` and `overdue` are told in red."""
 
     anchor: str

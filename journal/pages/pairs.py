@@ -1,10 +1,9 @@
 """Before and after: two photographs of one thing at different stages, shown as a pair."""
 
-from typing import NamedTuple
-
 from journal.ledgers.gallery import Picture
 from journal.pages.links import Links, Ref
 from journal.pages.plates import STAGE_WORDS, Plate, plate_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.words.vocabulary import Stage
 
@@ -12,7 +11,7 @@ from journal.words.vocabulary import Stage
 _BEFORE = (Stage.AS_FOUND, Stage.STRIPPED, Stage.DURING)
 
 
-class Pair(NamedTuple):
+class Pair(Value, frozen=True):
     """Two photographs of one component, to be shown side by side or laid one over the other.
 
     `label` says what a slider between them does; `first` is the stage of the one before in running

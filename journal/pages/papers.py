@@ -1,7 +1,6 @@
 """Papers: what each of them is and says, its scan, and what leans on it."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from journal.pages.anchors import anchor
 from journal.pages.common import frame
@@ -9,6 +8,7 @@ from journal.pages.keeperwords import distance_words
 from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.plates import Plate, plate_of_scan
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, some
 from journal.records.papers import Keeper, Paper
@@ -18,7 +18,7 @@ from journal.words.text import listed
 PATH = "papers.html"
 
 
-class PaperWords(NamedTuple):
+class PaperWords(Value, frozen=True):
     """One paper: what it is, whence it comes, what it tells, its scan, and what leans on it."""
 
     anchor: str

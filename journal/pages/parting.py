@@ -11,12 +11,12 @@ The first page lies where the list always lay, `snags.html`; the others in a fol
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from msgspec import Struct
 
 
-class Section(NamedTuple):
+class Section(Struct, frozen=True):
     """Entries that stand together; `key` names them on their page, and is their place there.
 
     The oldest comes first, unless they stand `newest_first`. `weigh` tells how much room each takes,
@@ -34,7 +34,7 @@ class Section(NamedTuple):
         return tuple(map(self.weigh, self.entries)) if self.weigh else (1,) * len(self.entries)
 
 
-class Stretch(NamedTuple):
+class Stretch(Struct, frozen=True):
     """What one page has of a section: its entries from `first` on, counted from 0, and whether they are
     the `last` ones of it."""
 
@@ -61,9 +61,9 @@ class Leaf(Struct, frozen=True):
         return self.stretch(key).entries
 
     @property
-    def continued(self) -> frozenset[str]:
+    def continued(self) -> tuple[str, ...]:
         """The sections that began on a page before."""
-        return frozenset(s.key for s in self.stretches if s.first)
+        return tuple(s.key for s in self.stretches if s.first)
 
 
 def parted(path: str, sections: Iterable[Section], room: int) -> tuple[Leaf, ...]:

@@ -2,7 +2,9 @@
 
 from decimal import Decimal
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
+
+from msgspec.structs import replace
 
 from journal.ledgers.parts import Part
 from journal.pages.common import frame
@@ -12,13 +14,14 @@ from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Stretch
 from journal.pages.partwords import PartRow, part_row
 from journal.pages.placing import grouped_parts, part_leaves
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import in_words, money_words, sentence, some
 from journal.words.text import listed
 from journal.words.vocabulary import GoodsIn
 
 
-class PartGroup(NamedTuple):
+class PartGroup(Value, frozen=True):
     """Parts at the same point of their life, or those of them that one page has. The two flags say which
     columns hold anything; `cost` is what several come to, told where the last of them stands."""
 
@@ -60,7 +63,7 @@ def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any
 def _stretch(links: Links, heading: str, parts: tuple[Part, ...], stretch: Stretch) -> PartGroup:
     group = _group(links.view, links, heading, stretch.entries)
     cost = _cost(links.view, parts) if stretch.last and len(parts) > 1 else ""
-    return group._replace(anchor=stretch.key, cost=cost)
+    return replace(group, anchor=stretch.key, cost=cost)
 
 
 def part_groups(view: CarView, links: Links) -> tuple[PartGroup, ...]:

@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
-from typing import NamedTuple
 
 from journal.ledgers.parts import Arrival, Part
 from journal.pages.anchors import anchor
 from journal.pages.common import has_page
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -22,7 +22,7 @@ from journal.words.money import decimals_of
 from journal.words.text import counted
 
 
-class PartRow(NamedTuple):
+class PartRow(Value, frozen=True):
     """One part; what this reader does not see is empty. `cost` is in the workshop's currency,
     `priced` tells how it came about; `late` is told of what is still awaited."""
 

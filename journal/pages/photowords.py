@@ -1,9 +1,9 @@
 """What the file of a photograph says of itself, in words: when it was taken, its size, its hash."""
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from journal.ledgers.gallery import Picture
+from journal.pages.value import Value
 from journal.pages.words import day_words, in_words, some
 from journal.records.photofacts import PhotoFacts
 from journal.words.text import listed
@@ -20,7 +20,7 @@ NOT_OF_COPIES = (
 )
 
 
-class FactWords(NamedTuple):
+class FactWords(Value, frozen=True):
     """The facts of one photograph. `wrong` marks a date that cannot be true; `groups` are the
     hash in stretches of eight."""
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from functools import partial
 from itertools import islice, zip_longest
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.gallery import Picture
 from journal.pages.common import frame
@@ -13,6 +13,7 @@ from journal.pages.links import Links, picture_path
 from journal.pages.page import Later, Page
 from journal.pages.photowords import PURPOSE, fact_words
 from journal.pages.plates import Plate, plate_of, plates_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 from journal.words.vocabulary import Stage
@@ -31,7 +32,7 @@ _PAGE_WIDTHS = (
 Shelf = Mapping[tuple[str, Stage | None], Sequence[Picture]]
 
 
-class Neighbour(NamedTuple):
+class Neighbour(Value, frozen=True):
     """The page of the picture before or after, and what will be drawn there."""
 
     href: str

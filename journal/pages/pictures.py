@@ -1,7 +1,7 @@
 """The gallery: every photograph by subsystem and component, by stage, and by month."""
 
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.gallery import Picture
 from journal.pages.common import frame
@@ -22,6 +22,7 @@ from journal.pages.hanging import (
 from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.plates import Plate, plates_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
 
@@ -37,7 +38,7 @@ _TITLES = {
 }
 
 
-class Hung(NamedTuple):
+class Hung(Value, frozen=True):
     """A picture with what stands under it: the component that it shows, or its day."""
 
     anchor: str
@@ -45,7 +46,7 @@ class Hung(NamedTuple):
     below: Ref | None
 
 
-class RoomWords(NamedTuple):
+class RoomWords(Value, frozen=True):
     """Pictures that hang together under a heading; `all` leads to the rest of them."""
 
     ref: Ref

@@ -4,10 +4,10 @@ import re
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
-from typing import NamedTuple
 
 from journal.ledgers.gallery import Picture
 from journal.pages.links import Links
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence
 from journal.pictures.published import Published
@@ -24,7 +24,7 @@ STAGE_WORDS: dict[Stage | None, str] = {
 }
 
 
-class Plate(NamedTuple):
+class Plate(Value, frozen=True):
     """One photograph ready to print. `src` is the JPEG for whatever cannot show WebP; `stage` and
     `caption` may be empty; `shape` is `tall` for an upright picture, else `wide`; `ratio` names the
     common proportion nearest to its own, `r3x2` for three wide and two high."""

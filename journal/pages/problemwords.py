@@ -1,14 +1,14 @@
 """Problems of what was written, as a page shows them to the workshop."""
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
+from journal.pages.value import Value
 from journal.pages.words import some
 from journal.records.problem import Problem, Severity, left_words, problem_order, shown_of
 from journal.words.text import listed
 
 
-class ProblemWords(NamedTuple):
+class ProblemWords(Value, frozen=True):
     """One problem: where, what, the author's own line, and the way out."""
 
     place: str

@@ -1,7 +1,9 @@
 """Progress: earned against spent by subsystem, the finishing date, and every component's steps."""
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from journal.digests.progress import SubsystemProgress
 from journal.digests.progress.earned import Earned
@@ -12,6 +14,7 @@ from journal.pages.forecastwords import forecast_method, forecast_sentences
 from journal.pages.links import Links, Ref
 from journal.pages.page import Page
 from journal.pages.standing import is_delivered
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     Figure,
@@ -29,7 +32,7 @@ PATH = "progress.html"
 BAR_HEIGHT = 26
 
 
-class SubsystemRow(NamedTuple):
+class ProgressRow(Value, frozen=True):
     """One subsystem's hours as figures, and its bar. What cannot be reckoned is empty."""
 
     ref: Ref
@@ -45,7 +48,7 @@ class SubsystemRow(NamedTuple):
     comes_to: str
 
 
-class Decimals(NamedTuple):
+class Decimals(Struct, frozen=True):
     """How many decimals each column of hours has."""
 
     agreed: int
@@ -54,14 +57,14 @@ class Decimals(NamedTuple):
     spent: int
 
 
-class StepMark(NamedTuple):
+class StepMark(Value, frozen=True):
     """One step of a component: done, to come, or not asked of it."""
 
     name: str
     state: str
 
 
-class ComponentRow(NamedTuple):
+class ComponentRow(Value, frozen=True):
     """How far a component has come."""
 
     ref: Ref
@@ -70,7 +73,7 @@ class ComponentRow(NamedTuple):
     words: str
 
 
-class Branch(NamedTuple):
+class ReadyBranch(Value, frozen=True):
     """The components of a subsystem."""
 
     ref: Ref
@@ -172,8 +175,8 @@ def _row(
     share: Fraction | None,
     bar: HourBar | None,
     decimals: Decimals,
-) -> SubsystemRow:
-    return SubsystemRow(
+) -> ProgressRow:
+    return ProgressRow(
         ref,
         bar,
         f"{_hours(hours.earned)} earned, {_hours(hours.spent)} spent of {_hours(hours.budget)} agreed",
@@ -188,19 +191,19 @@ def _row(
     )
 
 
-def _whole(view: CarView, decimals: Decimals) -> SubsystemRow:
+def _whole(view: CarView, decimals: Decimals) -> ProgressRow:
     """Sums of the lines. What they come to is not summed: each line has a pace of its own."""
     whole = view.progress.whole
     agreed = sum((s.agreed for s in view.progress.subsystems), Fraction(0))
     share = whole.earned / whole.budget if whole.budget else None
-    return _row(Ref("The whole car"), whole, agreed, share, None, decimals)._replace(comes_to="")
+    return replace(_row(Ref("The whole car"), whole, agreed, share, None, decimals), comes_to="")
 
 
-def _branch(links: Links, told: SubsystemProgress) -> Branch:
+def _branch(links: Links, told: SubsystemProgress) -> ReadyBranch:
     through = sum(c.next is None for c in told.components)
     ready = f"{_none_or(through)} of {in_words(len(told.components))} through all their steps"
     rows = tuple(_component(links, c) for c in told.components)
-    return Branch(links.subsystem(told.name), ready, rows)
+    return ReadyBranch(links.subsystem(told.name), ready, rows)
 
 
 def _component(links: Links, told: ComponentProgress) -> ComponentRow:

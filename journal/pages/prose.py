@@ -10,13 +10,13 @@ from collections.abc import Sequence
 from datetime import date
 from functools import lru_cache
 from html import escape
-from typing import NamedTuple
 
 from markdown_it.token import Token
 from markupsafe import Markup
 
 from journal.pages.links import Links
 from journal.pages.plates import Plate, plate_at
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.reading.markdown import body_parser, leads_outward, link_target, tokens_of
 from journal.records.sheet import Block, photo_path
@@ -33,7 +33,7 @@ BLOCK_LABEL = {
 }
 
 
-class Passage(NamedTuple):
+class Passage(Value, frozen=True):
     """A stretch of text for one circle of readers; `label` is empty when it is for all."""
 
     label: str

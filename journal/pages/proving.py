@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
+
+from msgspec.structs import replace
 
 from journal.ledgers.completeness import SafetyAct
 from journal.ledgers.proving import ProofLine, Recorded
@@ -27,6 +29,7 @@ from journal.pages.provingwords import (
     record_words,
     standing_words,
 )
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
 from journal.pages.workwords import view_hand
@@ -34,7 +37,7 @@ from journal.words.groups import grouped
 from journal.words.text import listed
 
 
-class Branch(NamedTuple):
+class ProofBranch(Value, frozen=True):
     """A subsystem with its list, the cautions that go with it, and what has no locking written."""
 
     anchor: str
@@ -46,7 +49,7 @@ class Branch(NamedTuple):
     cautions: tuple[str, ...]
 
 
-class ActWords(NamedTuple):
+class ActWords(Value, frozen=True):
     """One safety-critical act as the record tells it."""
 
     component: Ref
@@ -59,7 +62,7 @@ class ActWords(NamedTuple):
     gaps: str
 
 
-class ActBranch(NamedTuple):
+class ActBranch(Value, frozen=True):
     """The acts of a subsystem that are told in full."""
 
     ref: Ref
@@ -67,7 +70,7 @@ class ActBranch(NamedTuple):
     anchor: str = ""
 
 
-class EarlierBranch(NamedTuple):
+class EarlierBranch(Value, frozen=True):
     """Records of the proofs of a subsystem, each behind what was proved."""
 
     anchor: str
@@ -120,7 +123,7 @@ def _values(start: Links, leaves: tuple[Leaf, ...], leaf: Leaf) -> dict[str, Any
         "contents": (
             *jump,
             *(Ref(headings[key], begun[key]) for key in ("wanting",) if key in begun),
-            *(ref._replace(text="Told in full") for ref in told[:1]),
+            *(replace(ref, text="Told in full") for ref in told[:1]),
             *((Ref("Earlier records", first_before),) if first_before else ()),
         ),
         "turn": turn_words(links, leaves, sections_told(headings), AS_TOLD),
@@ -147,18 +150,18 @@ def _headings(
 
 def _branch(
     links: Links, name: str, lines: Sequence[ProofLine], begun: Mapping[str, str]
-) -> Branch:
+) -> ProofBranch:
     """What a page has of the list of a subsystem; `begun` tells where every section begins."""
     branch = proving_branch(links.view, links, name)
     place = begun.get(anchor("before", name))
-    return branch._replace(proofs=tuple(_proof(links, line, place) for line in lines))
+    return replace(branch, proofs=tuple(_proof(links, line, place) for line in lines))
 
 
 def _proof(links: Links, line: ProofLine, place: str | None) -> ProofWords:
     proof = proof_words(links.view, links, line)
     left = len(proof.earlier) - EARLIER
     more = Ref(f"{sentence(some(left, 'record'))} before those", place) if left > 0 else None
-    return proof._replace(earlier=proof.earlier[:EARLIER], more=more)
+    return replace(proof, earlier=proof.earlier[:EARLIER], more=more)
 
 
 def _earlier(links: Links, name: str, told: Iterable[tuple[ProofLine, Recorded]]) -> EarlierBranch:
@@ -194,10 +197,10 @@ def record_sentence(view: CarView) -> str:
     )
 
 
-def proving_branch(view: CarView, links: Links, name: str) -> Branch:
+def proving_branch(view: CarView, links: Links, name: str) -> ProofBranch:
     """The list of a subsystem."""
     lines = view.proving.of(name)
-    return Branch(
+    return ProofBranch(
         anchor("proving", name),
         links.subsystem(name),
         standing_words(lines),

@@ -1,10 +1,10 @@
 """Proofs in words: how each stands, what was found, and what of them stops the handover."""
 
 from collections import Counter
-from typing import NamedTuple
 
 from journal.ledgers.proving import ProofLine, ProofState, Recorded
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, readings_words, sentence, some
 from journal.pages.workwords import view_hand
@@ -19,7 +19,7 @@ _COUNTED = {
 }
 
 
-class HoldWords(NamedTuple):
+class HoldWords(Value, frozen=True):
     """What of a subsystem's proving stops the handover. `hold` is always so."""
 
     text: str
@@ -28,7 +28,7 @@ class HoldWords(NamedTuple):
     ref: Ref
 
 
-class RecordWords(NamedTuple):
+class RecordWords(Value, frozen=True):
     """One record of a proof: the result, the day, its sheet, the hands, a note."""
 
     result: str
@@ -40,7 +40,7 @@ class RecordWords(NamedTuple):
     note: str
 
 
-class ProofWords(NamedTuple):
+class ProofWords(Value, frozen=True):
     """One proof that is asked for. `mark` names the drawing of its state; `more` leads to records before
     the earlier ones, where those are too many."""
 

@@ -2,9 +2,10 @@
 stand, what it is about, and what it says. All of it is for the workshop alone."""
 
 from collections.abc import Iterator
-from typing import NamedTuple, TypeVar
+from typing import TypeVar
 
 from journal.pages.heardwords import keys_words, reading_words, spent_words
+from journal.pages.value import Value
 from journal.pages.words import day_words, plain_count
 from journal.records.carfile import CarFile
 from journal.records.draft import DraftLine
@@ -16,7 +17,7 @@ from journal.records.workshop import subsystem_label
 R = TypeVar("R", bound=Written)
 
 
-class Put(NamedTuple):
+class Put(Value, frozen=True):
     """One thing that would be put: under which heading of a sheet, about what, and what would be said
     of it. `about` is empty where there is nothing to name."""
 

@@ -1,12 +1,12 @@
 """A QR code (ISO/IEC 18004) as one path of an inline drawing."""
 
-from typing import NamedTuple
+from journal.pages.value import Value
 
 # The light margin that the standard asks for around a code, in modules.
 QUIET = 4
 
 
-class Code(NamedTuple):
+class Code(Value, frozen=True):
     """A code: the side of its square with the quiet zone, in modules, and the path of what is dark."""
 
     side: int

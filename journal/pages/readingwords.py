@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 from decimal import Decimal
-from typing import NamedTuple
 
 from journal.ledgers.measured import Reading
 from journal.pages.charts import Strip, limit_strip
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.words import (
     day_words,
     limit_words,
@@ -20,7 +20,7 @@ from journal.words.units import converted, partner_unit
 VERDICTS = {None: "", True: "within its limit", False: "outside its limit"}
 
 
-class ReadingWords(NamedTuple):
+class ReadingWords(Value, frozen=True):
     """One reading. `verdict` is empty when no limit was given; `words` says the drawing; `other`
     and `other_limit` say the same in the other system's unit, when it has one."""
 

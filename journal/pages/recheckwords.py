@@ -1,13 +1,12 @@
 """Re-checks in words: what is to be looked at, when it falls due, what was found."""
 
-from typing import NamedTuple
-
 from journal.ledgers.rechecks import Recheck, RecheckState
 from journal.pages.anchors import anchor
 from journal.pages.common import has_page
 from journal.pages.keeperwords import distance_words
 from journal.pages.links import Links, Ref
 from journal.pages.placing import RECHECKS
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, limit_words, sentence, some, unit_words
 from journal.pages.workwords import view_hand
@@ -26,7 +25,7 @@ _MARKS = {
 }
 
 
-class RecheckWords(NamedTuple):
+class RecheckWords(Value, frozen=True):
     """One re-check. `state` is empty while it is ahead; `done` and those after it are empty until
     somebody looked. `anchor` is empty for all turns of a name but the last."""
 

@@ -1,7 +1,7 @@
 """Seals: each with its words and code, what became of what was sealed, and how to check by hand."""
 
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.seals import Standing
 from journal.pages.common import frame
@@ -22,6 +22,7 @@ from journal.pages.sealwords import (
     seal_anchor,
     verdict_words,
 )
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence, some
 from journal.records.seal import Statement
@@ -34,7 +35,7 @@ ROOM = 24
 SEALS = "seals"
 
 
-class Way(NamedTuple):
+class Way(Value, frozen=True):
     """A way to check a seal: by what, how, and the command that does it where there is one."""
 
     by: str
@@ -72,7 +73,7 @@ BY_HAND = (
 )
 
 
-class SealWords(NamedTuple):
+class SealWords(Value, frozen=True):
     """One seal. `groups` are its root as words and digits, `root` in stretches of eight figures."""
 
     anchor: str
@@ -86,7 +87,7 @@ class SealWords(NamedTuple):
     code_words: str
 
 
-class Group(NamedTuple):
+class FileGroup(Value, frozen=True):
     """Files that stand to the seals in one way, and how many more of them are not named."""
 
     anchor: str
@@ -97,7 +98,7 @@ class Group(NamedTuple):
     rest: str
 
 
-class FaultWords(NamedTuple):
+class FaultWords(Value, frozen=True):
     """What is wrong with a seal itself; what it should say is told to the workshop."""
 
     text: str
@@ -168,7 +169,7 @@ def _faults(view: CarView) -> tuple[FaultWords, ...]:
     )
 
 
-def _groups(view: CarView, links: Links) -> tuple[Group, ...]:
+def _groups(view: CarView, links: Links) -> tuple[FileGroup, ...]:
     places = Places(view, links)
     groups = []
     for standing, (heading, meaning) in TOLD.items():
@@ -177,7 +178,7 @@ def _groups(view: CarView, links: Links) -> tuple[Group, ...]:
             continue
         told = tuple(w for w in (file_words(view, places, file) for file in files) if w is not None)
         groups.append(
-            Group(
+            FileGroup(
                 standing.value, heading, meaning, standing in GRAVE, told,
                 _rest(len(files) - len(told), bool(told), standing),
             )

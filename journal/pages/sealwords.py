@@ -1,12 +1,12 @@
 """Seals in words: how the record stands, what each file's history is, and how anyone can check it."""
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from journal.ledgers.seals import SealedFile, Sealing, Standing
 from journal.pages.anchors import anchor
 from journal.pages.links import Links, Ref
 from journal.pages.statement import statement_path, statement_title
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, in_words, sentence, some
 from journal.records.papers import Paper
@@ -52,7 +52,7 @@ _FIXED = {
 }
 
 
-class SealLine(NamedTuple):
+class SealLine(Value, frozen=True):
     """How a sheet stands to the seals: words, where the seals stand, and whether it must be asked about."""
 
     text: str
@@ -60,7 +60,7 @@ class SealLine(NamedTuple):
     grave: bool
 
 
-class FileWords(NamedTuple):
+class FileWords(Value, frozen=True):
     """A file with its history. `path` is told to the workshop alone."""
 
     ref: Ref

@@ -17,7 +17,8 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby
-from typing import NamedTuple
+
+from msgspec import Struct
 
 import msgspec
 
@@ -41,14 +42,14 @@ _DIGITS = 31
 _STOP = "Q"
 
 
-class Word(NamedTuple):
+class Word(Struct, frozen=True):
     """A word as it is looked up, and its documents: number and level, in order of numbers."""
 
     term: str
     places: tuple[tuple[int, int], ...]
 
 
-class Line(NamedTuple):
+class Line(Struct, frozen=True):
     """A word and its data as they stand in a file, in JSON."""
 
     term: str

@@ -7,6 +7,8 @@ left out.
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
+from msgspec import Struct
+
 from journal.ledgers.measured import Reading
 from journal.ledgers.originality import Line
 from journal.ledgers.outwork import Batch
@@ -39,7 +41,7 @@ PATH = "find.html"
 _MOST_NAMED = 2
 
 
-class Kind(NamedTuple):
+class Kind(Struct, frozen=True):
     """What a thing is called, alone and among its like."""
 
     one: str
@@ -54,7 +56,7 @@ class Thumb(NamedTuple):
     height: int
 
 
-class Document(NamedTuple):
+class Document(Struct, frozen=True):
     """One thing that can be found. `note` says where it belongs and when; `also` holds further
     words that find it and are not shown."""
 

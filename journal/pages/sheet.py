@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.parts import Part
 from journal.pages.common import cautions_for, frame
@@ -15,6 +15,7 @@ from journal.pages.provingwords import proofs_of_sheet
 from journal.pages.recheckwords import rechecks_of_sheet
 from journal.pages.sealwords import pictures_line, seal_line, sheet_file
 from journal.pages.sumwords import sum_words
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -34,7 +35,7 @@ from journal.words.vocabulary import HourKind, Reader
 MARGIN_ROOM = 6
 
 
-class MarginLine(NamedTuple):
+class MarginLine(Value, frozen=True):
     """One line in the margin: a label that may lead somewhere, an amount, words, and a tone that
     is empty, `hold`, or `outside`."""
 
@@ -44,7 +45,7 @@ class MarginLine(NamedTuple):
     tone: str = ""
 
 
-class CorrectionWords(NamedTuple):
+class CorrectionWords(Value, frozen=True):
     """A correction between two sheets, from this one's side."""
 
     ref: Ref

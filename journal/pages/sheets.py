@@ -3,13 +3,14 @@
 from collections.abc import Sequence
 from functools import partial
 from itertools import groupby
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.pages.common import frame
 from journal.pages.leafwords import OLDEST_FIRST, beginnings, days_told, titled, turn_words
 from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, Stretch, parted
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import hours_words
 from journal.pages.workwords import DayEntry, day_entry
@@ -23,7 +24,7 @@ PATH = "sheets/index.html"
 ROOM = 225
 
 
-class MonthOfSheets(NamedTuple):
+class MonthOfSheets(Value, frozen=True):
     """The sheets of one month, or those of them that one page has."""
 
     anchor: str
@@ -32,7 +33,7 @@ class MonthOfSheets(NamedTuple):
     entries: tuple[DayEntry, ...]
 
 
-class YearOfMonths(NamedTuple):
+class YearOfMonths(Value, frozen=True):
     """A year that has sheets, with its months by their short and full names. A year of which this page
     has nothing is told in one: `Jan to Dec`."""
 

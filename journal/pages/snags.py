@@ -1,7 +1,7 @@
 """Snags: what holds the handover, what is open, tried in place, put off, and how the rest was cleared."""
 
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.snags import Snag, SnagKind
 from journal.pages.anchors import anchor
@@ -13,6 +13,7 @@ from journal.pages.parting import Leaf
 from journal.pages.placing import snag_leaves
 from journal.pages.provingwords import proving_holds
 from journal.pages.standing import is_delivered
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, in_words, sentence, some, who
 from journal.pages.workwords import view_hand
@@ -27,7 +28,7 @@ HEADINGS = {
 }
 
 
-class SnagWords(NamedTuple):
+class SnagWords(Value, frozen=True):
     """One snag from raising to clearing."""
 
     anchor: str

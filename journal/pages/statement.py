@@ -2,13 +2,14 @@
 
 from decimal import Decimal
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.digests.statement import Stated, added
 from journal.pages.common import frame, has_page
 from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.standing import balance_words
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     Figure,
@@ -28,7 +29,7 @@ from journal.words.money import tax_on
 from journal.words.vocabulary import TaxBy
 
 
-class StatementRow(NamedTuple):
+class StatementRow(Value, frozen=True):
     """One statement in a list of them."""
 
     ref: Ref
@@ -40,7 +41,7 @@ class StatementRow(NamedTuple):
     carried: str
 
 
-class SheetMoney(NamedTuple):
+class SheetMoney(Value, frozen=True):
     """One sheet in a statement; figures of nothing are empty."""
 
     ref: Ref
@@ -54,7 +55,7 @@ class SheetMoney(NamedTuple):
     net: str
 
 
-class Sum(NamedTuple):
+class Sum(Value, frozen=True):
     """One line of the reckoning at the foot; `whole` marks a sum of those above."""
 
     label: str

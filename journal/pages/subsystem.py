@@ -2,7 +2,7 @@
 
 from collections.abc import Container, Iterator, Sequence
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.originality import Line
 from journal.pages.branch import branch_sentences
@@ -16,6 +16,7 @@ from journal.pages.pairs import pairs_under
 from journal.pages.parting import Leaf, Section, parted
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, days_words, sentence, some
 from journal.pages.workwords import WorkWords, work_of_sheet
@@ -28,7 +29,7 @@ PLATES = 3
 WENT = "went"
 
 
-class TimelineEntry(NamedTuple):
+class TimelineEntry(Value, frozen=True):
     """One sheet on the line; `departs` when the car left the works specification that day. `more`
     tells of pictures that stand in the sheet alone."""
 

@@ -1,7 +1,6 @@
 """All subsystems: how far each has come, and which have nothing written yet."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.pages.branch import branch_sentences
 from journal.pages.charts import Gauge, gauge
@@ -9,13 +8,14 @@ from journal.pages.common import frame
 from journal.pages.links import Links, Ref, subsystem_names
 from journal.pages.page import Page
 from journal.pages.plates import Plate, plates_of
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import percent_words
 
 PATH = "subsystems/index.html"
 
 
-class SubsystemRow(NamedTuple):
+class SubsystemRow(Value, frozen=True):
     """One subsystem in the list; `conforms` is empty when no component of it is registered."""
 
     ref: Ref

@@ -7,17 +7,19 @@ import itertools
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil, floor
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.bench.base.worked import Amount, Curve
 from journal.pages.charts import AxisMark, GridLine, place
 from journal.pages.curves import Stroke
+from journal.pages.value import Value
 from journal.words.amounts import plain_number
 
 HEIGHT = 190
 
 
-class DrawnLine(NamedTuple):
+class DrawnLine(Value, frozen=True):
     """One line: what it is, its number for the stroke, and its pieces."""
 
     label: str
@@ -25,7 +27,7 @@ class DrawnLine(NamedTuple):
     strokes: tuple[Stroke, ...]
 
 
-class DrawnCurve(NamedTuple):
+class DrawnCurve(Value, frozen=True):
     """A drawing, `height` pixels high, with what is told along each side."""
 
     title: str
@@ -37,7 +39,7 @@ class DrawnCurve(NamedTuple):
     axis: tuple[AxisMark, ...]
 
 
-class _Scale(NamedTuple):
+class _Scale(Struct, frozen=True):
     """A side of the drawing in round steps from `low` to `high`."""
 
     low: Fraction

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from functools import partial
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.bench import SUMS
 from journal.bench.base.definition import Job
@@ -14,6 +14,7 @@ from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, Stretch, parted
 from journal.pages.sumwords import Beside, SumWords, beside, sum_words
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, sentence, some
 from journal.words.groups import grouped
@@ -24,14 +25,14 @@ PATH = "sums.html"
 ROOM = 100
 
 
-class Kept(NamedTuple):
+class Kept(Value, frozen=True):
     """A kept sum; where it was worked out again later, the day and the place of the next time."""
 
     words: SumWords
     again: Ref | None
 
 
-class JobWords(NamedTuple):
+class JobWords(Value, frozen=True):
     """The sums of one job: those that were kept, and the cautions that go with them."""
 
     label: str
@@ -40,7 +41,7 @@ class JobWords(NamedTuple):
     anchor: str
 
 
-class Offered(NamedTuple):
+class Offered(Value, frozen=True):
     """A sum that can be worked out, for the workshop to know of it."""
 
     name: str

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable
-from typing import NamedTuple
 from urllib.parse import urlencode
 
 from journal.bench.base.definition import Input, Sum, Takes
@@ -13,6 +12,7 @@ from journal.digests.sums import KeptSum
 from journal.pages.anchors import anchor
 from journal.pages.links import Links, Ref
 from journal.pages.sumcurves import DrawnCurve, drawn
+from journal.pages.value import Value
 from journal.pages.words import day_words, sentence
 from journal.words.units import ALL_UNITS
 
@@ -22,14 +22,14 @@ _UNITS = "|".join(re.escape(unit) for unit in sorted(ALL_UNITS, key=len, reverse
 _BEFORE_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{_UNITS})(?!\w))")
 
 
-class SumGiven(NamedTuple):
+class SumGiven(Value, frozen=True):
     """One input: what it is, and what was given, a line for each row."""
 
     meaning: str
     told: tuple[str, ...]
 
 
-class SumResult(NamedTuple):
+class SumResult(Value, frozen=True):
     """One line of an answer, in both systems of units where there are two."""
 
     meaning: str
@@ -37,7 +37,7 @@ class SumResult(NamedTuple):
     other: str
 
 
-class GridWords(NamedTuple):
+class GridWords(Value, frozen=True):
     """A table of an answer; the first column names its row. `narrow` is one that a telephone has room
     for as it is."""
 
@@ -47,7 +47,7 @@ class GridWords(NamedTuple):
     narrow: bool
 
 
-class Beside(NamedTuple):
+class Beside(Value, frozen=True):
     """What stands beside every answer of one sum."""
 
     title: str
@@ -60,7 +60,7 @@ class Beside(NamedTuple):
     sources: tuple[str, ...]
 
 
-class AnswerWords(NamedTuple):
+class AnswerWords(Value, frozen=True):
     """An answer. `wrong` marks one that is not as it should be."""
 
     verdict: str
@@ -73,7 +73,7 @@ class AnswerWords(NamedTuple):
     warnings: tuple[str, ...]
 
 
-class SumWords(NamedTuple):
+class SumWords(Value, frozen=True):
     """A kept sum, with what `AnswerWords` says of its answer. `place` is where it stands in full, on the
     page of its sheet; `asked` the sum with what was given to it, as the end of a form's address."""
 
@@ -101,6 +101,7 @@ def sum_words(links: Links, kept: KeptSum) -> SumWords:
     """A kept sum in words."""
     where = anchor("sum", kept.name)
     sheet = links.sheet(kept.sheet)
+    told = answer_words(kept.answer)
     return SumWords(
         where,
         kept.title,
@@ -110,7 +111,14 @@ def sum_words(links: Links, kept: KeptSum) -> SumWords:
         sheet,
         links.components(kept.of),
         sentence(kept.note or ""),
-        *answer_words(kept.answer),
+        told.verdict,
+        told.wrong,
+        told.given,
+        told.results,
+        told.steps,
+        told.grids,
+        told.curves,
+        told.warnings,
         beside(kept.answer.sum),
         asked_again(kept.answer.sum, ((a.name, told) for a, told in kept.answer.inputs())),
     )

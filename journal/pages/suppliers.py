@@ -6,7 +6,7 @@ For the workshop alone.
 from decimal import Decimal
 from fractions import Fraction
 from functools import partial
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.digests.suppliers import Spread, SupplierRecord
 from journal.ledgers.parts import Part
@@ -18,6 +18,7 @@ from journal.pages.links import Links, Ref
 from journal.pages.page import Later, Page
 from journal.pages.parting import Leaf, Section, parted
 from journal.pages.partwords import part_name
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     Figure,
@@ -47,7 +48,7 @@ AXIS = (
 )
 
 
-class Drawn(NamedTuple):
+class Drawn(Value, frozen=True):
     """A share found in so many orders, at `x`, and the stretch in which the true one lies."""
 
     low: str
@@ -57,7 +58,7 @@ class Drawn(NamedTuple):
     words: str
 
 
-class Misfit(NamedTuple):
+class Misfit(Value, frozen=True):
     """A part that was not right the first time."""
 
     ref: Ref
@@ -66,7 +67,7 @@ class Misfit(NamedTuple):
     lost: str
 
 
-class Misfits(NamedTuple):
+class Misfits(Value, frozen=True):
     """The parts of one supplier that were not right, or those of them that one page has."""
 
     anchor: str
@@ -74,7 +75,7 @@ class Misfits(NamedTuple):
     parts: tuple[Misfit, ...]
 
 
-class SupplierRow(NamedTuple):
+class SupplierRow(Value, frozen=True):
     """One supplier; `drawn` is absent before goods in has looked at any part of its."""
 
     anchor: str

@@ -1,10 +1,10 @@
 """What is waited for, in words: for the page of it, and for a front page that shows the first few."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from journal.digests.waiting import Awaited, Kind
 from journal.pages.links import Links, Ref
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import (
     day_words,
@@ -22,7 +22,7 @@ from journal.words.vocabulary import Reader
 _SUPPLIED = (Kind.ORDER, Kind.OUTWORK)
 
 
-class AwaitedWords(NamedTuple):
+class AwaitedWords(Value, frozen=True):
     """One thing waited for. `age` is in days, `unit` the word for them; on the first day there is
     no figure. `facts` are told after another; what is held up is told by component, else by
     subsystem. `put_off` is the reason for which a question rests."""

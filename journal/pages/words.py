@@ -4,9 +4,9 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
-from typing import NamedTuple
 
 from journal.pages.moneywords import money_in
+from journal.pages.value import Value
 from journal.records.workshop import Workshop
 from journal.words.amounts import Interval, half_up, percent, plain_number
 from journal.words.dates import long_date, month_name, plain_date
@@ -27,7 +27,7 @@ month_words = month_name
 MINUS = "\N{MINUS SIGN}"
 
 
-class Figure(NamedTuple):
+class Figure(Value, frozen=True):
     """Hours in a column. `pad` brings the figure to the decimals of its column: it keeps the place
     of the decimal point and is not seen."""
 

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from datetime import date
 from operator import itemgetter
-from typing import NamedTuple
+
+from msgspec import Struct
 
 from journal.digests.waiting import Hurt, hurt
 from journal.pages.common import ARCHIVE_OF, car_title, feed_ref, has_page
@@ -20,6 +21,7 @@ from journal.pages.page import Page
 from journal.pages.plates import Plate, cover_of
 from journal.pages.problemwords import problem_count, problem_words
 from journal.pages.standing import is_delivered, standing_sentences
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.waitingwords import still_awaited
 from journal.pages.words import day_words, in_words, sentence, some
@@ -29,7 +31,7 @@ from journal.words.cautions import GENERAL
 PATH = "index.html"
 
 
-class CarCard(NamedTuple):
+class CarCard(Value, frozen=True):
     """One car: where it stands and what holds it."""
 
     ref: Ref
@@ -39,14 +41,14 @@ class CarCard(NamedTuple):
     holds: tuple[NewsLine, ...]
 
 
-class FirstThing(NamedTuple):
+class FirstThing(Value, frozen=True):
     """Something to do or to chase first, with the car that it belongs to."""
 
     car: Ref
     line: NewsLine
 
 
-class CarFront(NamedTuple):
+class CarFront(Struct, frozen=True):
     """What one car gives to the front page across cars, as values that need no car file any more.
 
     `first` are the first things waited for, what hurts most first, each behind what it is sorted by;

@@ -1,6 +1,6 @@
 """What a day did to a component, and the day itself in a list: shared by several pages."""
 
-from typing import NamedTuple
+from msgspec import Struct
 
 from journal.ledgers.originality.items import Entry
 from journal.pages.common import OriginMark, origin_mark
@@ -8,6 +8,7 @@ from journal.pages.lines import WITNESS
 from journal.pages.links import Links, Ref
 from journal.pages.plates import Plate, plates_of
 from journal.pages.prose import excerpt
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words, decided_words, sentence, share_words
 from journal.records.sheet import Sheet
@@ -25,21 +26,21 @@ VERDICT_WORDS = {
 }
 
 
-class Fact(NamedTuple):
+class Fact(Value, frozen=True):
     """A short label and what stands under it."""
 
     label: str
     text: str
 
 
-class Change(NamedTuple):
+class Change(Value, frozen=True):
     """Another item took the place."""
 
     before: OriginMark | None
     after: OriginMark
 
 
-class WorkWords(NamedTuple):
+class WorkWords(Value, frozen=True):
     """One line of a day's work."""
 
     ref: Ref
@@ -48,7 +49,7 @@ class WorkWords(NamedTuple):
     facts: tuple[Fact, ...]
 
 
-class Told(NamedTuple):
+class Told(Struct, frozen=True):
     """What a line of work says, wherever it stands."""
 
     acts: str
@@ -56,7 +57,7 @@ class Told(NamedTuple):
     facts: tuple[Fact, ...]
 
 
-class DayEntry(NamedTuple):
+class DayEntry(Value, frozen=True):
     """A day sheet in a list."""
 
     ref: Ref
@@ -94,14 +95,18 @@ def work_of_sheet(
     lines = [(k, w) for k, w in sheet.front.work if subsystem in (None, k.split("/")[0])]
     full = len({key.split("/")[0] for key, _ in lines}) > 1
     return tuple(
-        WorkWords(links.component(key, full=full), *_told(view, sheet.name, key, work))
+        _worded(links.component(key, full=full), _told(view, sheet.name, key, work))
         for key, work in lines
     )
 
 
 def work_of_entry(view: CarView, links: Links, component: str, entry: Entry) -> WorkWords:
     """One line of a component's biography, under its sheet."""
-    return WorkWords(links.sheet(entry.sheet), *_told(view, entry.sheet, component, entry.work))
+    return _worded(links.sheet(entry.sheet), _told(view, entry.sheet, component, entry.work))
+
+
+def _worded(ref: Ref, told: Told) -> WorkWords:
+    return WorkWords(ref, told.acts, told.change, told.facts)
 
 
 def _told(view: CarView, sheet: str, component: str, work: Work) -> Told:

@@ -8,10 +8,10 @@ import pytest
 
 from journal.digests.money import Reckoned
 from journal.pages.money import page_money
-from journal.pages.moneycharts import allowed_bars, week_columns, weeks_between
+from journal.pages.moneycharts import AllowedBar, allowed_bars, week_columns, weeks_between
 from journal.pages.moneywords import money_in
 from journal.pages.view import view_of
-from journal.pages.words import decimals_in, exact_hours, hours_figure
+from journal.pages.words import Figure, decimals_in, exact_hours, hours_figure
 from journal.words.vocabulary import HourKind, Reader
 from tests.writing import WORKSHOP, a_car, a_sheet
 
@@ -49,10 +49,10 @@ def test_column_of_hours__keeps_the_decimal_point_in_its_place() -> None:
     column = [Fraction(5), Fraction(9, 2), Fraction(17, 4), None]
     decimals = decimals_in(column)
     assert 2 == decimals
-    assert ["5|.00", "4.5|0", "4.25|", "|"] == [
-        "|".join(hours_figure(hours, decimals)) for hours in column
+    assert [Figure("5", ".00"), Figure("4.5", "0"), Figure("4.25"), Figure("")] == [
+        hours_figure(hours, decimals) for hours in column
     ]
-    assert [("38", ""), ("22", "")] == [
+    assert [Figure("38"), Figure("22")] == [
         hours_figure(hours, decimals_in([Fraction(38), Fraction(22)]))
         for hours in (Fraction(38), Fraction(22))
     ]
@@ -84,12 +84,12 @@ def test_bars__are_all_to_the_scale_of_the_longest() -> None:
         Reckoned("fuel", None, hours=Fraction(10)),
     )
     drawn = allowed_bars(rows)
-    assert ("80", "60", "60", "40") == drawn.bars[0]
-    assert ("0", "20", "20", "0") == drawn.bars[1]
+    assert AllowedBar("80", "60", "60", "40") == drawn.bars[0]
+    assert AllowedBar("0", "20", "20", "0") == drawn.bars[1]
 
 
 def test_bars__of_nothing_are_drawn_without_a_scale_to_divide_by() -> None:
-    assert (("0", "0", "0", "0"),) == allowed_bars((Reckoned("brakes"),)).bars
+    assert (AllowedBar("0", "0", "0", "0"),) == allowed_bars((Reckoned("brakes"),)).bars
 
 
 def test_weeks__run_over_the_turn_of_the_year() -> None:

@@ -57,7 +57,7 @@ def test_section_with_the_latest_first__is_cut_from_its_oldest_on() -> None:
 
 def test_pages__tell_what_goes_on_and_what_ends() -> None:
     first, last = parted("snags.html", _sections([4, 1]), room=3)
-    assert (frozenset(), frozenset("a")) == (first.continued, last.continued)
+    assert ((), ("a",)) == (first.continued, last.continued)
     assert [False, True, True] == [s.last for leaf in (first, last) for s in leaf.stretches]
     assert ["snags.html", "snags/2.html"] == [first.path, last.path]
 

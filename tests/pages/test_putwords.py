@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from journal.pages.putwords import puts_of
+from journal.pages.putwords import Put, puts_of
 from journal.records.draft import DraftLine
 from tests.writing import a_car
 
@@ -62,4 +62,6 @@ NBSP = "\N{NO-BREAK SPACE}"
 def test_line__says_where_about_what_and_what_it_would_put(
     line: dict[str, Any], puts: list[tuple[str, str, str]]
 ) -> None:
-    assert puts == [*puts_of(a_car(REGISTER), DraftLine.model_validate(line))]
+    assert [Put(*put) for put in puts] == [
+        *puts_of(a_car(REGISTER), DraftLine.model_validate(line))
+    ]

@@ -202,7 +202,7 @@ hours = st.fractions(min_value=0, max_value=200, max_denominator=8)
 def test_bars__stay_in_the_frame_and_keep_their_order(lines: list[Earned]) -> None:
     drawn = hour_bars(lines)
     for line, bar in zip(lines, drawn.bars, strict=True):
-        for drawn_as in bar:
+        for drawn_as in (bar.agreed, bar.earned, bar.spent):
             assert 0 <= Decimal(drawn_as) <= 100
         assert (line.earned < line.spent) is False or Decimal(bar.earned) <= Decimal(bar.spent)
     assert all(0 <= Decimal(mark.x) <= 100 for mark in drawn.scale)

@@ -9,6 +9,9 @@ import io
 import pickle
 from typing import Any
 
+from markupsafe import Markup
+from msgspec.msgpack import Encoder, Ext
+
 _PLAIN = {
     "builtins": frozenset({"set", "frozenset"}),
     "datetime": frozenset({"date", "time", "datetime", "timedelta"}),
@@ -50,10 +53,23 @@ def unpacked(data: bytes | None) -> Any:
 
 
 def printed(value: object) -> bytes:
-    """A value as bytes that are the same for equal values, whatever objects they are made of."""
-    out = io.BytesIO()
-    pickler = pickle.Pickler(out, 5)
-    # Without this an object that stands in a value twice is written in another way than two equal ones.
-    pickler.fast = True
-    pickler.dump(value)
-    return out.getvalue()
+    """What a page shows as bytes: the same for equal values, others where a page could differ.
+
+    A value is made of records of the class `Value`, mappings with their order, tuples (a list is told
+    like one: templates only go through them), text, text that is marked up, whole numbers, truth
+    and None. Of other types msgspec writes dates, decimals, words of a vocabulary and sets as if they were
+    texts and tuples, so that none may stand in a value (`tests/pages/test_values.py`); for what it does
+    not know it raises TypeError.
+    """
+    return _ENCODER.encode(value)
+
+
+def _marked(value: object) -> Ext:
+    """Text that is marked up stands in a page as it is, other text is escaped."""
+    if type(value) is Markup:
+        return Ext(_MARKED, value.encode("utf-8"))
+    raise TypeError(f"{type(value).__name__} is nothing that a page shows")
+
+
+_MARKED = 1
+_ENCODER = Encoder(enc_hook=_marked)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any
 
 from msgspec import Struct, field
 
@@ -14,12 +14,13 @@ from journal.pages.dossier.places import Places
 from journal.pages.links import Ref
 from journal.pages.plates import Plate, plates_of
 from journal.pages.standing import is_delivered
+from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.pages.words import day_words
 from journal.words.vocabulary import Reader
 
 
-class Section(NamedTuple):
+class Section(Value, frozen=True):
     """One section: the layout that prints it, its heading, and the values that are printed."""
 
     kind: str
@@ -27,7 +28,7 @@ class Section(NamedTuple):
     values: Mapping[str, Any]
 
 
-class Photograph(NamedTuple):
+class Photograph(Value, frozen=True):
     """One published photograph in print. `file` is its path within the car's folder of an archive;
     `tall` marks an upright one."""
 
@@ -40,7 +41,7 @@ class Photograph(NamedTuple):
     tall: bool
 
 
-class ReservationWords(NamedTuple):
+class ReservationWords(Value, frozen=True):
     """One thing that stands against the handover, with the sheet that tells of it."""
 
     subsystem: str

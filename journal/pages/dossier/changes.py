@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from datetime import date
-from typing import NamedTuple
 
 from journal.digests.since import Asked, Change, How, Row
 from journal.ledgers.rechecks import Recheck, RecheckState
@@ -10,6 +9,7 @@ from journal.pages.dossier.book import ReservationWords, Section
 from journal.pages.dossier.later import LaterBook
 from journal.pages.links import Ref
 from journal.pages.recheckwords import when_words
+from journal.pages.value import Value
 from journal.pages.words import day_words, in_words, sentence, some, who
 from journal.pages.workwords import view_hand
 from journal.words.text import listed
@@ -40,7 +40,7 @@ _FIXED = {
 }
 
 
-class NewSheet(NamedTuple):
+class NewSheet(Value, frozen=True):
     """A sheet that came later, and how."""
 
     code: Ref
@@ -49,7 +49,7 @@ class NewSheet(NamedTuple):
     how: str
 
 
-class CellTold(NamedTuple):
+class CellTold(Value, frozen=True):
     """One thing that is not what it was, each side empty where nothing was told."""
 
     label: str
@@ -57,7 +57,7 @@ class CellTold(NamedTuple):
     now: str
 
 
-class LineChange(NamedTuple):
+class LineChange(Value, frozen=True):
     """A line of the ledger, all that changed of it, and the new sheets that tell of it."""
 
     what: str
@@ -65,7 +65,7 @@ class LineChange(NamedTuple):
     sheets: tuple[Ref, ...]
 
 
-class ProofChange(NamedTuple):
+class ProofChange(Value, frozen=True):
     """A proof as it stood and as it stands, either empty where it was not asked for."""
 
     what: str
@@ -74,7 +74,7 @@ class ProofChange(NamedTuple):
     sheets: tuple[Ref, ...]
 
 
-class RecheckTold(NamedTuple):
+class RecheckTold(Value, frozen=True):
     """A re-check: how it comes to be told here, what it is, when it falls or fell due, what was found,
     and the sheet of it."""
 
@@ -85,7 +85,7 @@ class RecheckTold(NamedTuple):
     sheet: Ref
 
 
-class ReservationChange(NamedTuple):
+class ReservationChange(Value, frozen=True):
     """A reservation that is new, or that no longer stands."""
 
     how: str

@@ -1,12 +1,11 @@
 """The condition of the car as it was booked in: words, register, photographs."""
 
-from typing import NamedTuple
-
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Item
 from journal.pages.dossier.book import Book, Section
 from journal.pages.lines import ItemWords, item_words, learned_words
 from journal.pages.links import Ref
+from journal.pages.value import Value
 from journal.pages.words import day_words, in_words, percent_words, sentence, some
 from journal.words.vocabulary import Origin, Stage
 
@@ -14,7 +13,7 @@ from journal.words.vocabulary import Origin, Stage
 MOST = 24
 
 
-class FoundRow(NamedTuple):
+class FoundRow(Value, frozen=True):
     """One component as it was found; `learned` says until when it was taken for something else."""
 
     ref: Ref
@@ -23,7 +22,7 @@ class FoundRow(NamedTuple):
     learned: str
 
 
-class FoundBranch(NamedTuple):
+class FoundBranch(Value, frozen=True):
     """The components of a subsystem as found, and how much of it was the car's own.
 
     Those that were first-fit and of which nothing else is written are in `plain`, by name alone.

@@ -1,6 +1,6 @@
 """Each departure from the works specification: why, by whose word, and the way back."""
 
-from typing import NamedTuple
+from msgspec.structs import replace
 
 from journal.pages.departures import (
     DepartureWords,
@@ -11,9 +11,10 @@ from journal.pages.departures import (
 from journal.pages.dossier.book import Book, Photograph, Section
 from journal.pages.lines import DisplacedWords, ItemWords, item_words
 from journal.pages.links import Ref
+from journal.pages.value import Value
 
 
-class DepartureTold(NamedTuple):
+class DepartureTold(Value, frozen=True):
     """One departure, with a photograph of it where there is one."""
 
     words: DepartureWords
@@ -47,7 +48,7 @@ def departures(book: Book) -> Section:
 def _told(book: Book, departure: DepartureWords) -> DepartureTold:
     plates = (departure.picture,) if departure.picture else ()
     return DepartureTold(
-        departure._replace(picture=None), back_words(departure.change), book.printed(plates)
+        replace(departure, picture=None), back_words(departure.change), book.printed(plates)
     )
 
 

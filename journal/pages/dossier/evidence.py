@@ -1,7 +1,8 @@
 """The evidence index: from every claim to its sheets, photographs and papers, and their hashes."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from journal.ledgers.originality import Line
 from journal.ledgers.originality.items import Link
@@ -12,12 +13,13 @@ from journal.pages.dossier.identity import PaperLine, paper_lines
 from journal.pages.links import Ref
 from journal.pages.photowords import agreement, fact_words, hash_groups
 from journal.pages.plates import caption_of, stage_label
+from journal.pages.value import Value
 from journal.pages.words import day_words, in_words, sentence, some
 from journal.records.sheet import Sheet
 from journal.words.text import listed
 
 
-class ClaimRow(NamedTuple):
+class ClaimRow(Value, frozen=True):
     """A line of the ledger and what it rests on: its grade, and codes of sheets, photographs and
     papers; `numbers` are those read on it."""
 
@@ -28,14 +30,14 @@ class ClaimRow(NamedTuple):
     numbers: str
 
 
-class ClaimsOf(NamedTuple):
+class ClaimsOf(Value, frozen=True):
     """The claims of one subsystem."""
 
     label: str
     claims: tuple[ClaimRow, ...]
 
 
-class SheetRow(NamedTuple):
+class SheetRow(Value, frozen=True):
     """One day sheet. `groups` is its hash by eight, empty when no seal has looked at it; `standing` is
     empty for what is sealed and unchanged."""
 
@@ -48,7 +50,7 @@ class SheetRow(NamedTuple):
     groups: tuple[str, ...]
 
 
-class PhotographRow(NamedTuple):
+class PhotographRow(Value, frozen=True):
     """One photograph, its hash and what the camera says; `wrong` marks a day that cannot be."""
 
     code: Ref
@@ -60,7 +62,7 @@ class PhotographRow(NamedTuple):
     groups: tuple[str, ...]
 
 
-class PaperRow(NamedTuple):
+class PaperRow(Value, frozen=True):
     """One paper with the hash of its scan, where there is one."""
 
     line: PaperLine
@@ -183,5 +185,5 @@ def _papers(book: Book) -> tuple[PaperRow, ...]:
     lines = paper_lines(book)
     for number, ((_, paper), line) in enumerate(zip(book.view.car.papers, lines, strict=True), 1):
         _, groups = _sealed(book, f"papers/{paper.file}") if paper.file else ("", ())
-        rows.append(PaperRow(line._replace(code=Ref(line.code.text)), f"paper-{number}", groups))
+        rows.append(PaperRow(replace(line, code=Ref(line.code.text)), f"paper-{number}", groups))
     return tuple(rows)

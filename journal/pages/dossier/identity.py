@@ -1,7 +1,5 @@
 """What the car is, and how anyone knows: its facts, its numbers with photographs, its papers."""
 
-from typing import NamedTuple
-
 from journal.ledgers.numbers import NumberLine
 from journal.pages.dossier.book import Book, Photograph, Section
 from journal.pages.front import car_facts
@@ -9,6 +7,7 @@ from journal.pages.links import Ref
 from journal.pages.numbers import numbers_lead
 from journal.pages.numberwords import NumberWords, number_words
 from journal.pages.papers import paper_words
+from journal.pages.value import Value
 from journal.pages.words import day_words
 from journal.pages.workwords import Fact
 from journal.words.vocabulary import Stage
@@ -18,14 +17,14 @@ BESIDE = 2
 _SHOWS = (Stage.EVIDENCE, Stage.AS_FOUND, Stage.AS_FINISHED)
 
 
-class NumberShown(NamedTuple):
+class NumberShown(Value, frozen=True):
     """One number, and photographs of what carries it."""
 
     number: NumberWords
     photographs: tuple[Photograph, ...]
 
 
-class PaperLine(NamedTuple):
+class PaperLine(Value, frozen=True):
     """One paper: its code, what it is, its day, whence it comes, what it says."""
 
     code: Ref

@@ -1,16 +1,15 @@
 """The full originality ledger: figures, origins, and a line for every component."""
 
-from typing import NamedTuple
-
 from journal.ledgers.originality import Line
 from journal.pages.dossier.book import Book, Section
 from journal.pages.ledger import disputes, figure_row, origin_rows
 from journal.pages.lines import LedgerRow, ledger_row
 from journal.pages.links import Ref
+from journal.pages.value import Value
 from journal.words.vocabulary import EVIDENCE_MEANING, Evidence
 
 
-class LineTold(NamedTuple):
+class LineTold(Value, frozen=True):
     """A line of the ledger: `place` names it within the document, `works` is what the factory
     fitted, `told` are the sheets of its history."""
 
@@ -20,7 +19,7 @@ class LineTold(NamedTuple):
     told: tuple[Ref, ...]
 
 
-class LinesOf(NamedTuple):
+class LinesOf(Value, frozen=True):
     """The lines of one subsystem."""
 
     label: str

@@ -1,5 +1,7 @@
 """Parts and where they came from, and the work that other trades did."""
 
+from msgspec.structs import replace
+
 from journal.pages.dossier.book import Book, Section
 from journal.pages.outwork import lot_row, outwork_lead
 from journal.pages.parts import goods_in_words, part_groups, parts_lead
@@ -15,7 +17,7 @@ def parts(book: Book) -> Section:
     view, places = book.view, book.places
     found = {group.heading: group for group in part_groups(view, places)}
     groups = tuple(
-        found[heading]._replace(heading=HEADINGS.get(heading, heading))
+        replace(found[heading], heading=HEADINGS.get(heading, heading))
         for heading in ORDER
         if heading in found
     )

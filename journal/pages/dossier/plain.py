@@ -3,7 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
+from msgspec.structs import asdict
+
 from journal.pages.links import Ref
+from journal.pages.value import Value
 
 # What a place within the document starts with, as against a page of the archive.
 WITHIN = "#"
@@ -24,8 +27,8 @@ def plain(value: Any) -> Any:
         return str(value)
     if isinstance(value, Mapping):
         return {str(key): plain(item) for key, item in value.items()}
-    if isinstance(value, tuple) and hasattr(value, "_asdict"):
-        return {key: plain(item) for key, item in value._asdict().items()}
+    if isinstance(value, Value):
+        return {key: plain(item) for key, item in asdict(value).items()}
     if isinstance(value, list | tuple):
         return [plain(item) for item in value]
     raise TypeError(f"{type(value).__name__} is nothing that can be printed")

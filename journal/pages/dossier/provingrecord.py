@@ -1,7 +1,8 @@
 """The proving record with the names of those who did it and those who looked again."""
 
 from collections.abc import Iterable
-from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from journal.ledgers.completeness import SafetyAct
 from journal.pages.dossier.book import Book, Section
@@ -14,9 +15,10 @@ from journal.pages.proving import (
     record_sentence,
     whole_acts,
 )
+from journal.pages.value import Value
 
 
-class ActGroup(NamedTuple):
+class ActGroup(Value, frozen=True):
     """Acts of one subsystem that the record tells alike: the same work, day, sheet and hands."""
 
     components: tuple[Ref, ...]
@@ -29,7 +31,7 @@ class ActGroup(NamedTuple):
     gaps: str
 
 
-class ActGroups(NamedTuple):
+class ActGroups(Value, frozen=True):
     """The acts of a subsystem, those told alike together."""
 
     label: str
@@ -48,7 +50,7 @@ def proving(book: Book) -> Section:
         "Proving record",
         {
             "lead": proving_lead(view),
-            "branches": tuple(branch._replace(cautions=()) for branch in branches),
+            "branches": tuple(replace(branch, cautions=()) for branch in branches),
             "record": record_sentence(view),
             "wanting": _wanting(book, view.completeness.wanting),
             "whole": tuple(
@@ -67,7 +69,7 @@ def _alike(book: Book, acts: Iterable[ActWords]) -> tuple[ActGroup, ...]:
     """Acts by what the record says of each, in the order in which it first says so."""
     told: dict[ActWords, list[Ref]] = {}
     for act in acts:
-        told.setdefault(act._replace(component=Ref("")), []).append(act.component)
+        told.setdefault(replace(act, component=Ref("")), []).append(act.component)
     return tuple(
         ActGroup(
             tuple(components), act.done, act.day, act.sheet, act.by, act.checked,

@@ -1,8 +1,6 @@
 """Running in and re-checks: what is asked for and when, with room to sign it off; what was done already;
 what the sheets leave open; and a form for all else that will be done."""
 
-from typing import NamedTuple
-
 from journal.ledgers.originality import Line
 from journal.ledgers.rechecks import Recheck, RecheckState
 from journal.pages.common import cautions_for
@@ -15,6 +13,7 @@ from journal.pages.recheckwords import (
     value_words,
     when_words,
 )
+from journal.pages.value import Value
 from journal.pages.words import day_words, sentence
 from journal.words.stretch import stretch_words
 from journal.words.vocabulary import Verdict
@@ -31,7 +30,7 @@ BY_WHOM = (
 BLANK, BLANK_ALONE = 12, 16
 
 
-class DueRow(NamedTuple):
+class DueRow(Value, frozen=True):
     """One thing that is asked for: when it falls due by odometer and calendar as far as that can be
     told, the stretch it was asked in, what should be found, and where it stands if it is due. `under` is
     the subsystem of the components in `on`."""
@@ -46,7 +45,7 @@ class DueRow(NamedTuple):
     sheet: Ref
 
 
-class DoneRow(NamedTuple):
+class DoneRow(Value, frozen=True):
     """One thing that was looked at: what was found, when, by whom."""
 
     what: str
@@ -59,7 +58,7 @@ class DoneRow(NamedTuple):
     state: str
 
 
-class WatchRow(NamedTuple):
+class WatchRow(Value, frozen=True):
     """Something that is open or to be watched: where, what was said of it, when and in which sheet."""
 
     where: str

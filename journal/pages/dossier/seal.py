@@ -1,12 +1,11 @@
 """The seal, what it says of the record, and how to verify it by hand."""
 
-from typing import NamedTuple
-
 import segno
 
 from journal.ledgers.seals import SealedFile, Standing
 from journal.pages.dossier.book import Book, Section
 from journal.pages.photowords import hash_groups
+from journal.pages.value import Value
 from journal.pages.words import day_words, some
 from journal.records.seal import Statement
 from journal.words.spoken import spoken
@@ -22,7 +21,7 @@ TOLD = (
 )
 
 
-class Step(NamedTuple):
+class Step(Value, frozen=True):
     """One step of checking by hand: what it does, and a command where there is one."""
 
     words: str
@@ -54,7 +53,7 @@ BY_HAND = (
 )
 
 
-class SealRow(NamedTuple):
+class SealRow(Value, frozen=True):
     """One seal of the chain."""
 
     number: str
@@ -64,7 +63,7 @@ class SealRow(NamedTuple):
     root: tuple[str, ...]
 
 
-class Group(NamedTuple):
+class PathGroup(Value, frozen=True):
     """Files that stand to the seals in one way."""
 
     heading: str
@@ -120,7 +119,7 @@ def _standing(book: Book) -> str:
     return f"{closed} The record is not what was sealed; what differs stands below."
 
 
-def _groups(book: Book) -> tuple[Group, ...]:
+def _groups(book: Book) -> tuple[PathGroup, ...]:
     names = {
         s.source.path.removeprefix(f"{book.view.car.name}/"): f"{day_words(s.date)}, {s.title}"
         for s in book.view.car.sheets
@@ -133,7 +132,7 @@ def _groups(book: Book) -> tuple[Group, ...]:
             told = [names[f.path] for f in files if f.path in names]
             hidden = len(files) - len(told)
             rest = [f"{some(hidden, 'other file')}"] if hidden else []
-            groups.append(Group(heading, (*told, *rest)))
+            groups.append(PathGroup(heading, (*told, *rest)))
     return tuple(groups)
 
 

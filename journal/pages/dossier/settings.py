@@ -6,7 +6,6 @@ What was worked on after its last reading stands apart, for the reading tells ho
 
 from collections.abc import Iterable
 from datetime import date
-from typing import NamedTuple
 
 from msgspec.structs import replace
 
@@ -15,6 +14,7 @@ from journal.pages.dossier.book import Book, Section
 from journal.pages.links import Ref, subsystem_names
 from journal.pages.readingwords import ReadingWords, reading_words
 from journal.pages.sumwords import SumWords, sum_words
+from journal.pages.value import Value
 from journal.pages.words import day_words, in_words, readings_words, sentence, some
 from journal.words.text import listed
 from journal.words.vocabulary import Act
@@ -29,7 +29,7 @@ ALTERS = frozenset(
 )  # fmt: skip
 
 
-class Altered(NamedTuple):
+class Altered(Value, frozen=True):
     """Work that came after a reading."""
 
     did: str
@@ -37,7 +37,7 @@ class Altered(NamedTuple):
     sheet: Ref
 
 
-class ReadingTold(NamedTuple):
+class ReadingTold(Value, frozen=True):
     """A reading, with the code of its sheet, and the first work after it on what was read."""
 
     words: ReadingWords
@@ -45,14 +45,14 @@ class ReadingTold(NamedTuple):
     altered: Altered | None
 
 
-class Bench(NamedTuple):
+class SettingsBench(Value, frozen=True):
     """The readings of one subsystem."""
 
     label: str
     readings: tuple[ReadingTold, ...]
 
 
-class SumTold(NamedTuple):
+class SumTold(Value, frozen=True):
     """A bench sum, with the code of its sheet."""
 
     words: SumWords
@@ -98,9 +98,11 @@ def _after(reading: Reading) -> Reading:
     return replace(reading, values=(after,), note=f"{was} before")
 
 
-def _benches(book: Book, told: list[tuple[Reading, ReadingTold]]) -> tuple[Bench, ...]:
+def _benches(book: Book, told: list[tuple[Reading, ReadingTold]]) -> tuple[SettingsBench, ...]:
     return tuple(
-        Bench(book.places.subsystem(name).text, tuple(t for r, t in told if r.subsystem == name))
+        SettingsBench(
+            book.places.subsystem(name).text, tuple(t for r, t in told if r.subsystem == name)
+        )
         for name in subsystem_names(book.view)
         if any(r.subsystem == name for r, _ in told)
     )

@@ -1,7 +1,6 @@
 """The dossier on one page: the figures, the departures, what is handed over with reserve."""
 
 from collections import Counter
-from typing import NamedTuple
 
 from journal.ledgers.originality.figures import Figures
 from journal.pages.charts import Gauge, gauge
@@ -14,6 +13,7 @@ from journal.pages.numbers import numbers_lead
 from journal.pages.proving import proving_lead, record_sentence
 from journal.pages.recheckwords import lead_words
 from journal.pages.standing import standing_sentences
+from journal.pages.value import Value
 from journal.pages.words import in_words, percent_words, sentence, some
 from journal.words.amounts import Interval
 from journal.words.vocabulary import Evidence, Origin
@@ -26,7 +26,7 @@ MOST_RESERVATIONS = 6
 LATER, FIRST = "further on", "on the first page"
 
 
-class Measure(NamedTuple):
+class Measure(Value, frozen=True):
     """One figure at one moment, in words and as a drawing."""
 
     heading: str
@@ -36,7 +36,7 @@ class Measure(NamedTuple):
     conforms_drawn: Gauge
 
 
-class DepartureLine(NamedTuple):
+class DepartureLine(Value, frozen=True):
     """One departure in short: the component, what gave way to what, whether it can go back."""
 
     ref: Ref

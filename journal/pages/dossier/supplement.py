@@ -4,6 +4,8 @@ import shlex
 from collections.abc import Callable
 from typing import Any
 
+from msgspec.structs import replace
+
 from journal.digests.gate import Gate
 from journal.digests.since import Since
 from journal.ledgers.seals import Seals
@@ -44,10 +46,10 @@ def schedule(book: LaterBook) -> Section:
     """Running in and re-checks as they stand. The long form to fill in lies in the first bag."""
     whole = running_in(book)
     due = tuple(
-        row if row.sheet.href else row._replace(sheet=Ref(f"the sheet of {row.sheet.text}"))
+        row if row.sheet.href else replace(row, sheet=Ref(f"the sheet of {row.sheet.text}"))
         for row in whole.values["due"]
     )
-    return whole._replace(values={**whole.values, "due": due, "blank": tuple(range(BLANK))})
+    return replace(whole, values={**whole.values, "due": due, "blank": tuple(range(BLANK))})
 
 
 def new_evidence(book: LaterBook) -> Section:
@@ -57,13 +59,13 @@ def new_evidence(book: LaterBook) -> Section:
     rows = {kind: tuple(r for r in whole.values[kind] if r.place in book.shown) for kind in kinds}
     # Of one photograph its own line says it.
     clock = agreement(book.pictures) if len(book.pictures) > 1 else ""
-    return whole._replace(values={**rows, "agreement": clock})
+    return replace(whole, values={**rows, "agreement": clock})
 
 
 def seal_of_both(book: LaterBook) -> Section:
     """The seal of the supplement, and how to see that it follows the earlier bag."""
     alone = seal(book)
-    return alone._replace(values={**alone.values, "by_hand": _by_hand(book)})
+    return replace(alone, values={**alone.values, "by_hand": _by_hand(book)})
 
 
 def _by_hand(book: LaterBook) -> tuple[Step, ...]:
@@ -110,7 +112,8 @@ def new_declaration(book: LaterBook) -> Section:
     chassis = car.car.numbers.get("chassis")
     number = f", chassis {chassis.found}" if chassis and chassis.found else ""
     whole = declaration(book)
-    return whole._replace(
+    return replace(
+        whole,
         values={
             **whole.values,
             "restorer": (
@@ -122,7 +125,7 @@ def new_declaration(book: LaterBook) -> Section:
                 "I have received this supplement, and keep it with that bag. I have read the reservations and"
                 " the cautions."
             ),
-        }
+        },
     )
 
 

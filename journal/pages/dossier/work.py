@@ -4,7 +4,7 @@ The text of a day stands once, under the first subsystem that its sheet names; t
 """
 
 from collections.abc import Iterable, Iterator
-from typing import Any, NamedTuple
+from typing import Any
 
 from journal.ledgers.originality.figures import Summary
 from journal.pages.branch import branch_sentences
@@ -13,6 +13,7 @@ from journal.pages.dossier.prosetree import ProseTree
 from journal.pages.figures import FigureWords, kept_words, three_figures
 from journal.pages.links import Ref, subsystem_names
 from journal.pages.pairs import Pair, pairs_under
+from journal.pages.value import Value
 from journal.pages.words import day_words
 from journal.records.sheet import Sheet
 from journal.words.text import listed
@@ -22,7 +23,7 @@ from journal.words.vocabulary import Stage
 MORE = 4
 
 
-class PairPrinted(NamedTuple):
+class PairPrinted(Value, frozen=True):
     """Two photographs of one thing, before and after."""
 
     ref: Ref
@@ -30,7 +31,7 @@ class PairPrinted(NamedTuple):
     after: Photograph
 
 
-class DayTold(NamedTuple):
+class DayTold(Value, frozen=True):
     """A sheet with its text; `also` names the other subsystems that it tells of."""
 
     code: Ref
@@ -41,7 +42,7 @@ class DayTold(NamedTuple):
     passages: tuple[dict[str, Any], ...]
 
 
-class DayElsewhere(NamedTuple):
+class DayElsewhere(Value, frozen=True):
     """A sheet that is told under another subsystem."""
 
     code: Ref
@@ -50,7 +51,7 @@ class DayElsewhere(NamedTuple):
     under: str
 
 
-class BranchTold(NamedTuple):
+class BranchTold(Value, frozen=True):
     """One subsystem's story."""
 
     label: str
