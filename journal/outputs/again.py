@@ -3,20 +3,22 @@
 This module and what it needs are all that is loaded for it.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import partial
 
 from msgspec import Struct
 
 from journal.outputs.hands import meanwhile
-from journal.outputs.kept.book import Book, Keeping, Told, is_content_of, read_book, still
+from journal.outputs.kept.book import Book, Keeping, Told, are_texts_of, read_book, still
 from journal.outputs.kept.look import (
     Asked,
     Content,
     Lying,
     Trees,
     trees_of_archive,
-    trees_of_content,
+    trees_of_photos,
+    trees_of_texts,
 )
 from journal.outputs.swap import Swap, swapping
 
@@ -46,19 +48,25 @@ def published(
     with swapping(asked.target, keep_out_of=asked.root, notice=notice) as swap:
         began = keeping.clock()
         book = read_book(keeping, asked)
-        content = Content(asked.root, trees_of_content(asked.root, hands))
         bases = tuple(book.archive) if book else ()
+        archive = partial(trees_of_archive, swap.target, bases)
+        with _meanwhile(partial(trees_of_photos, asked.root), hands) as photos:
+            content = Content(asked.root, trees_of_texts(asked.root), photos)
+            if book is not None and are_texts_of(book, content):
+                lying = Lying(swap.target, bases, partial(archive, hands))
+                told = still(keeping, asked, book, content, lying, began)
+                return told or anew(swap, Found(content, lying, began, book))
+            # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
+            with _meanwhile(archive, hands) as looking:
+                lying = Lying(swap.target, bases, looking)
+                return anew(swap, Found(content, lying, began, book))
 
-        def seen(hands: int = 1) -> Trees:
-            return trees_of_archive(swap.target, bases, hands)
 
-        if book is not None and is_content_of(book, content):
-            lying = Lying(swap.target, bases, partial(seen, hands))
-            told = still(keeping, asked, book, content, lying, began)
-            return told or anew(swap, Found(content, lying, began, book))
-        if hands < 2:
-            return anew(swap, Found(content, Lying(swap.target, bases, seen), began, book))
-        # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
-        with meanwhile(seen) as looking:
-            lying = Lying(swap.target, bases, looking.answer)
-            return anew(swap, Found(content, lying, began, book))
+@contextmanager
+def _meanwhile(look: Callable[[], Trees], hands: int) -> Iterator[Callable[[], Trees]]:
+    """A look by another hand where there is one, else when it is asked for."""
+    if hands < 2:
+        yield look
+        return
+    with meanwhile(look) as begun:
+        yield begun.answer

@@ -38,7 +38,7 @@ class Piece(NamedTuple):
 def page_pieces(templates: Environment, pages: Iterable[Page]) -> Iterator[Piece]:
     """Pages: what one shows is its values, and they are its print."""
     for page in pages:
-        values = dict(page.values)
+        values = page.ready
         made_from = sha256(printed((page.template, values))).hexdigest()
         yield Piece(page.path, made_from, partial(_rendered, templates, page.template, values))
 

@@ -20,7 +20,7 @@ from msgspec.structs import replace
 from journal.outputs.again import Found
 from journal.outputs.archive import ASSETS, chosen, come_in, concerning
 from journal.outputs.hands import MOST_HANDS
-from journal.outputs.kept.book import Book, Keeping, Told, write_book
+from journal.outputs.kept.book import Keeping, Told, book_of, write_book
 from journal.outputs.kept.lies import keep_lying
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.saved import Saved, keep_saved, saved_of
@@ -354,8 +354,7 @@ class Ending:
             keep_saved(keeping.store, _said_name(self._work, name), self._outcome.saved[name])
         keeping.store.clear_old()
         told = Told(problems, errors, lying.pages)
-        content = found.content.sums(found.began)
-        write_book(keeping, asked, Book(found.began, ended, content, sums, told))
+        write_book(keeping, asked, book_of(found.content, found.began, sums, ended, told))
         return told
 
 

@@ -19,6 +19,11 @@ class Page(Struct, frozen=True):
     template: str
     values: Mapping[str, Any]
 
+    @property
+    def ready(self) -> Mapping[str, Any]:
+        """The values, made by now."""
+        return self.values.made if isinstance(self.values, Later) else self.values
+
 
 class TextFile(Struct, frozen=True):
     """A file that is no page, such as a feed: its path relative to the archive, and its text."""
@@ -34,14 +39,15 @@ class Later(Mapping[str, Any]):
         self._make = make
 
     @cached_property
-    def _made(self) -> Mapping[str, Any]:
+    def made(self) -> Mapping[str, Any]:
+        """All of them."""
         return self._make()
 
     def __getitem__(self, name: str) -> Any:
-        return self._made[name]
+        return self.made[name]
 
     def __iter__(self) -> Iterator[str]:
-        return iter(self._made)
+        return iter(self.made)
 
     def __len__(self) -> int:
-        return len(self._made)
+        return len(self.made)

@@ -18,9 +18,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import groupby
 
-from msgspec import Struct
-
 import msgspec
+from msgspec import Struct
 
 from journal.pages.page import TextFile
 from journal.pages.searchdocs import Document, documents

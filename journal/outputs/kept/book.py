@@ -5,7 +5,7 @@ a moment before the look of that time.
 """
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from msgspec import Struct
@@ -28,12 +28,13 @@ class Told(Struct, frozen=True):
 
 
 class Book(Struct, frozen=True):
-    """What was published: the sums over the content as looked at from `began` on, and over the archive as
-    looked at from `ended` on (moments in ns), and what was said."""
+    """What was published: the sums over the texts and the photographs as looked at from `began` on, and
+    over the archive as looked at from `ended` on (moments in ns), and what was said."""
 
     began: int
     ended: int
-    content: dict[str, str]
+    texts: dict[str, str]
+    photos: dict[str, str]
     archive: dict[str, str]
     told: Told
 
@@ -63,25 +64,33 @@ def write_book(keeping: Keeping, asked: Asked, book: Book) -> None:
     )
 
 
-def is_content_of(book: Book, content: Content) -> bool:
-    """Whether the content is what was published."""
-    return book.content == content.sums(book.began)
+def are_texts_of(book: Book, content: Content) -> bool:
+    """Whether all texts of the content are what was published."""
+    return book.texts == content.sums_of_texts(book.began)
 
 
 def still(
     keeping: Keeping, asked: Asked, book: Book, content: Content, archive: Lying, now: int
 ) -> Told | None:
-    """What was said when this content was published, when the archive is as it was left; None when it is
-    not. `now` is a moment before the look."""
+    """What was said when these texts were published, when photographs and archive are as they were then;
+    None when they are not. `now` is a moment before the look."""
+    # In this order, since another hand may still be looking at the photographs.
     if book.archive != archive.sums(book.ended):
+        return None
+    if book.photos != content.sums_of_photos(book.began):
         return None
     if content.is_fresh(book.began) or archive.is_fresh(book.ended):
         # What was read now need not be read the next time.
-        later = replace(
-            book, began=now, ended=now, content=content.sums(now), archive=archive.sums(now)
-        )
-        write_book(keeping, asked, later)
+        write_book(keeping, asked, book_of(content, now, archive.sums(now), now, book.told))
     return replace(book.told, anew=False)
+
+
+def book_of(
+    content: Content, began: int, archive: Mapping[str, str], ended: int, told: Told
+) -> Book:
+    """The book of what is published now."""
+    texts, photos = content.sums_of_texts(began), content.sums_of_photos(began)
+    return Book(began, ended, texts, photos, dict(archive), told)
 
 
 def _name(asked: Asked) -> str:

@@ -7,7 +7,6 @@ from datetime import date
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from types import MappingProxyType
 
 from msgspec import Struct
 
@@ -17,7 +16,8 @@ from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
 
 Trees = Mapping[Path, Tree]
-_NONE: Trees = MappingProxyType({})
+# The folder of a car's photographs.
+PHOTOS = "photos"
 # In so many turns all folders are looked at, by whoever is free.
 _TURNS = 32
 
@@ -43,10 +43,16 @@ class Asked(Struct, frozen=True):
         return f"reads-{_short([str(self.root.resolve())])}"
 
 
-def trees_of_content(root: Path, hands: int = 1) -> Trees:
-    """The trees of the cars of a content folder, looked at by so many hands."""
-    cars = [root / entry.name for entry in _entries(root) if _is_car(root, entry.name)]
-    return _trees([(top, ()) for top in cars], hands)
+def trees_of_texts(root: Path) -> Trees:
+    """The trees of the cars of a content folder, without their photographs."""
+    return _trees([(top, (PHOTOS,)) for top in _cars(root)], 1)
+
+
+def trees_of_photos(root: Path, hands: int = 1) -> Trees:
+    """The trees of the photographs of its cars, looked at by so many hands."""
+    tops = [top / PHOTOS for top in _cars(root)]
+    # A link is a name among the texts of its car, and is not entered.
+    return _trees([(top, ()) for top in tops if top.is_dir() and not top.is_symlink()], hands)
 
 
 def trees_of_archive(target: Path, bases: Iterable[str], hands: int = 1) -> Trees:
@@ -63,16 +69,22 @@ def _trees(tops: list[tuple[Path, tuple[str, ...]]], hands: int) -> Trees:
 
 
 class Content:
-    """A content folder: a tree for each car, and what else lies in it beside them."""
+    """A content folder: for each car a tree of its texts, from which whoever writes makes a change most
+    often, and one of its photographs, `seen` when the first of them is asked for; and what else lies in it
+    beside the cars."""
 
-    def __init__(self, root: Path, known: Trees = _NONE) -> None:
-        self._root, self._known = root, known
+    def __init__(self, root: Path, texts: Trees, seen: Callable[[], Trees]) -> None:
+        self._root, self._seen = root, seen
         self._names: list[str] = []
         self._beside: dict[str, Print] = {}
         self._read: dict[str, str] = {}
-        self.cars: dict[str, Tree] = {}
+        self._texts = {top.name: tree for top, tree in texts.items()}
         for entry in _entries(root):
             self._add(entry)
+
+    @cached_property
+    def _photos(self) -> Mapping[str, Tree]:
+        return {top.parent.name: tree for top, tree in self._seen().items()}
 
     def _add(self, entry: "os.DirEntry[str]") -> None:
         told = f"{entry.name}//{entry.is_dir(follow_symlinks=False)}"
@@ -80,8 +92,6 @@ class Content:
             told += os.path.realpath(entry.path)
         if _is_car(self._root, entry.name):
             told += "//car.yaml"
-            top = self._root / entry.name
-            self.cars[entry.name] = self._known.get(top) or Tree(top)
         elif print_ := _print_of(entry):
             self._beside[entry.name] = print_
         self._names.append(told)
@@ -102,22 +112,29 @@ class Content:
 
     def sum(self, name: str, since: int) -> str:
         """A sum over one car."""
-        return self.cars[name].sum(since) if name in self.cars else ""
+        trees = (of[name] for of in (self._texts, self._photos) if name in of)
+        return "".join(tree.sum(since) for tree in trees)
 
     def texts(self, name: str) -> int:
         """How many bytes of text there are in one car."""
-        tree = self.cars.get(name)
+        tree = self._texts.get(name)
         prints = tree.prints() if tree else ()
         return sum(print_.size for path, print_ in prints if path.endswith((".md", ".yaml")))
 
     def is_fresh(self, since: int) -> bool:
         """Whether any file was changed a moment before."""
         shared = any(is_fresh(print_.changed, since) for print_ in self._beside.values())
-        return shared or any(tree.is_fresh(since) for tree in self.cars.values())
+        trees = (*self._texts.values(), *self._photos.values())
+        return shared or any(tree.is_fresh(since) for tree in trees)
 
-    def sums(self, since: int) -> dict[str, str]:
-        """All sums, that of what is shared under no name."""
-        return {"": self.shared(since), **{name: self.sum(name, since) for name in self.cars}}
+    def sums_of_texts(self, since: int) -> dict[str, str]:
+        """All sums but those of photographs, that of what is shared under no name."""
+        texts = {name: tree.sum(since) for name, tree in self._texts.items()}
+        return {"": self.shared(since), **texts}
+
+    def sums_of_photos(self, since: int) -> dict[str, str]:
+        """The sums of photographs by the names of their cars."""
+        return {name: tree.sum(since) for name, tree in self._photos.items()}
 
 
 class Lying:
@@ -164,6 +181,10 @@ class Lying:
     def pages(self) -> int:
         """How many pages there are."""
         return sum(tree.pages for tree in self.parts.values())
+
+
+def _cars(root: Path) -> list[Path]:
+    return [root / entry.name for entry in _entries(root) if _is_car(root, entry.name)]
 
 
 def _is_car(root: Path, name: str) -> bool:
