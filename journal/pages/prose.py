@@ -8,7 +8,6 @@ photographs of the car, so that no page asks anything of any other place.
 
 from collections.abc import Sequence
 from datetime import date
-from functools import lru_cache
 from html import escape
 
 from markdown_it.token import Token
@@ -19,6 +18,7 @@ from journal.pages.plates import Plate, plate_at
 from journal.pages.value import Value
 from journal.pages.view import CarView
 from journal.reading.markdown import body_parser, leads_outward, link_target, tokens_of
+from journal.reading.parsed import parsed
 from journal.records.sheet import Block, photo_path
 from journal.words.vocabulary import Reader
 
@@ -53,6 +53,8 @@ class Prose:
         return tuple(Passage(BLOCK_LABEL[b.reader], self._html(b.text)) for b in blocks)
 
     def _html(self, text: str) -> Markup:
+        if (html := parsed(text).html) is not None:
+            return Markup(html)
         tokens = [self._settled(token) for token in tokens_of(text)]
         # The parser escapes all text itself and lets no raw HTML through.
         return Markup(_PARSER.renderer.render(tokens, _PARSER.options, {}))
@@ -117,28 +119,10 @@ def _img(plate: Plate, alt: str) -> str:
 def excerpt(blocks: Sequence[Block], room: int = 170) -> str:
     """The first words of what a sheet tells all its readers, cut at a sentence or a word."""
     for block in blocks:
-        words = _opening(block.text) if block.reader is Reader.PUBLIC else ""
+        words = parsed(block.text).opening if block.reader is Reader.PUBLIC else ""
         if words:
             return _cut(words, room)
     return ""
-
-
-# Several pages show the beginning of a sheet, and finding it takes reading all of the text.
-@lru_cache(maxsize=4096)
-def _opening(text: str) -> str:
-    """The words of the first paragraph that has any."""
-    for token in tokens_of(text):
-        if token.type == "inline" and token.level == 1 and token.children:
-            words = "".join(_plain(t) for t in token.children).strip()
-            if words:
-                return words
-    return ""
-
-
-def _plain(token: Token) -> str:
-    if token.type in ("softbreak", "hardbreak"):
-        return " "
-    return token.content if token.type in ("text", "code_inline") else ""
 
 
 def _cut(words: str, room: int) -> str:

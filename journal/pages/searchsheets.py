@@ -2,8 +2,6 @@
 
 from collections.abc import Iterator
 
-from markdown_it.token import Token
-
 from journal.pages.links import Links
 from journal.pages.partwords import part_name
 from journal.pages.provingwords import proofs_of_sheet
@@ -13,7 +11,7 @@ from journal.pages.sumwords import sum_sentences
 from journal.pages.view import CarView
 from journal.pages.words import limit_words, readings_words, supplier_words
 from journal.pages.workwords import WorkWords, view_hand, work_of_sheet
-from journal.reading.markdown import tokens_of
+from journal.reading.parsed import parsed
 from journal.records.sheet import Sheet
 from journal.words.names import title_of
 from journal.words.text import listed
@@ -35,17 +33,8 @@ def sheet_sentences(view: CarView, links: Links, sheet: Sheet) -> tuple[str, ...
 def prose_sentences(sheet: Sheet) -> Iterator[str]:
     """The text of a sheet without its marks, sentence by sentence."""
     for block in sheet.body:
-        for token in tokens_of(block.text):
-            if token.type == "inline" and token.children:
-                yield from sentences("".join(_plain(child) for child in token.children))
-            elif token.type in ("fence", "code_block", "html_block"):
-                yield from sentences(token.content)
-
-
-def _plain(token: Token) -> str:
-    if token.type in ("softbreak", "hardbreak"):
-        return " "
-    return token.content if token.type in ("text", "code_inline", "html_inline", "image") else ""
+        for line in parsed(block.text).lines:
+            yield from sentences(line)
 
 
 def _work(view: CarView, links: Links, sheet: Sheet) -> Iterator[str]:

@@ -6,6 +6,7 @@ knows what each file hashed to when it was last read, and what every rendition h
 written. What does not answer to its hash is made again.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from hashlib import sha256
@@ -39,9 +40,9 @@ class Stat(Struct, frozen=True):
     moved: int
 
     @classmethod
-    def of(cls, file: Path) -> "Stat":
+    def of(cls, file: Path | str) -> "Stat":
         """The present one of a file."""
-        now = file.stat()
+        now = os.stat(file)
         return cls(now.st_size, now.st_mtime_ns, now.st_ctime_ns)
 
 
@@ -125,8 +126,8 @@ class PictureCache:
             self._base = self._cleared()
             return self._base.execute(question, told).fetchall()
 
-    def entries(self, files: Iterable[Path]) -> dict[Path, Entry]:
-        """What is known of each file that has not changed since it was last read."""
+    def entries(self, files: Iterable[str]) -> dict[str, Entry]:
+        """What is known of each file, by its path, that has not changed since it was last read."""
         shas = self._hashes(files)
         missing = [sha for sha in dict.fromkeys(shas.values()) if sha not in self._entries]
         for some in _batches(missing):
@@ -137,9 +138,9 @@ class PictureCache:
                 self._read(sha, text)
         return {file: self._entries[sha] for file, sha in shas.items() if sha in self._entries}
 
-    def _hashes(self, files: Iterable[Path]) -> dict[Path, str]:
+    def _hashes(self, files: Iterable[str]) -> dict[str, str]:
         """What each file hashed to, if it has not changed since it was last read."""
-        names = {str(file): file for file in files}
+        names = tuple(files)
         for some in _batches([name for name in names if name not in self._seen]):
             question = (
                 f"select path, size, changed, moved, sha256 from seen where path in {_marks(some)}"
@@ -147,11 +148,11 @@ class PictureCache:
             for name, size, changed, moved, sha in self._ask(question, *some):
                 self._seen[name] = (Stat(size, changed, moved), sha)
         found = {}
-        for name, file in names.items():
+        for name in names:
             stat, sha = self._seen.get(name, (None, ""))
             try:
-                if stat is not None and stat == Stat.of(file):
-                    found[file] = sha
+                if stat is not None and stat == Stat.of(name):
+                    found[name] = sha
             except OSError:
                 # It is gone, and nothing is known of it.
                 continue

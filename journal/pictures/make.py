@@ -106,7 +106,7 @@ def finish_pictures(studio: Studio, paths: Iterable[str]) -> dict[str, Entry]:
 
 def known_pictures(cache: PictureCache, root: Path, paths: Iterable[str]) -> dict[str, Entry]:
     """The same for those of which nothing is left to be made, without doing anything."""
-    files = {root / path: path for path in paths}
+    files = {f"{root}/{path}": path for path in paths}
     return {files[file]: entry for file, entry in cache.entries(files).items() if entry.finished}
 
 
@@ -195,8 +195,9 @@ def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
 
 def _looked(studio: Studio, paths: Sequence[str]) -> dict[str, Entry]:
     """What is known of every photograph, looking at those that have not been seen as they now are."""
-    before = studio.cache.entries(studio.root / path for path in paths)
-    known = {path: before.get(studio.root / path) for path in paths}
+    files = {path: f"{studio.root}/{path}" for path in paths}
+    before = studio.cache.entries(files.values())
+    known = {path: before.get(file) for path, file in files.items()}
     unseen = [path for path in paths if known[path] is None]
     work: dict[str, Callable[[], Hashed]] = {
         path: partial(hashed, str(studio.root / path)) for path in unseen

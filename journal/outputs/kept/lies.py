@@ -2,12 +2,12 @@
 still need not be read."""
 
 from array import array
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
 from journal.outputs.kept.tree import Tree
-from journal.reading.prints import is_fresh
+from journal.reading.prints import TICK_NS
 
 
 def keep_lying(store: Store, name: str, tree: Tree, ended: int, sha: Callable[[str], str]) -> None:
@@ -24,10 +24,14 @@ def lying_still(store: Store, name: str, now: Tree | None) -> dict[str, str]:
     if kept is None or now is None:
         return {}
     ended, paths, numbers, shas = kept
-    there = set(now.prints())
-    before = Tree.of(now.top, paths, array("q", numbers)).prints()
+    then = Tree.of(now.top, paths, array("q", numbers))
+    if paths == now.paths and then.numbers == now.numbers:
+        changed: Sequence[int] = now.changed
+    else:
+        there = set(now.prints())
+        # What lies there otherwise is as if it were new.
+        changed = [p.changed if (path, p) in there else ended for path, p in then.prints()]
+    still = ended - TICK_NS
     return {
-        told[0]: sha
-        for told, sha in zip(before, shas, strict=True)
-        if sha and told in there and not is_fresh(told[1].changed, ended)
+        path: sha for path, sha, at in zip(paths, shas, changed, strict=True) if sha and at <= still
     }

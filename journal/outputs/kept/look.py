@@ -63,7 +63,7 @@ def trees_of_archive(target: Path, bases: Iterable[str], hands: int = 1) -> Tree
 
 def _trees(tops: list[tuple[Path, tuple[str, ...]]], hands: int) -> Trees:
     def seen(numbers: Iterator[int]) -> Trees:
-        return {top: Tree(top, but=but).reckoned() for n in numbers for top, but in tops[n::_TURNS]}
+        return {top: Tree(top, but=but) for n in numbers for top, but in tops[n::_TURNS]}
 
     return {top: tree for some in shared(seen, _TURNS, hands) for top, tree in some.items()}
 

@@ -5,6 +5,7 @@ A file that was changed a moment before the look is known by its content as well
 """
 
 import os
+import pickle
 import stat
 from array import array
 from collections.abc import Callable, Iterator
@@ -25,7 +26,10 @@ _UNSEEN = ("/",)
 _NAME = attrgetter("name")
 # The fields of a print, in its order.
 _PRINT = attrgetter("st_mtime_ns", "st_size", "st_ino", "st_ctime_ns", "st_mode")
+# What is wanted of every tree.
+_RECKONED = ("_seen", "_newest", "pages")
 Sha = Callable[[str], str]
+Lists = tuple[list[str], "array[int]"]
 
 
 class Tree:
@@ -38,24 +42,43 @@ class Tree:
 
     def __init__(self, top: Path, *, but: tuple[str, ...] = ()) -> None:
         self.top = top
-        self.paths: list[str] = []
-        self.numbers = array("q")
+        self._lists: Lists | bytes = ([], array("q"))
         self._read: dict[str, str] = {}
         if but != _UNSEEN:
             self._walk("", but)
-
-    def reckoned(self) -> "Tree":
-        """The same tree, once all is reckoned that is wanted of every one."""
-        for name in ("_seen", "_newest", "pages"):
-            getattr(self, name)
-        return self
 
     @classmethod
     def of(cls, top: Path, paths: list[str], numbers: "array[int]") -> "Tree":
         """A tree as it was seen at another time."""
         tree = cls(top, but=_UNSEEN)
-        tree.paths, tree.numbers = paths, numbers
+        tree._lists = paths, numbers
         return tree
+
+    @property
+    def paths(self) -> list[str]:
+        """Every path, notes among them."""
+        return self._unpacked()[0]
+
+    @property
+    def numbers(self) -> "array[int]":
+        """The prints of all paths, one after the other."""
+        return self._unpacked()[1]
+
+    @property
+    def changed(self) -> "array[int]":
+        """When what lies at each path was changed, in ns."""
+        return self.numbers[::_EACH]
+
+    def _unpacked(self) -> "Lists":
+        lists = self._lists
+        if isinstance(lists, bytes):
+            lists = self._lists = pickle.loads(lists)
+        return lists
+
+    def __getstate__(self) -> dict[str, object]:
+        """To be sent: the lists are packed, since most who are sent a tree want no more than its sum."""
+        reckoned = {name: getattr(self, name) for name in _RECKONED}
+        return {**self.__dict__, **reckoned, "_lists": pickle.dumps(self._unpacked(), 5)}
 
     def _walk(self, below: str, but: tuple[str, ...]) -> None:
         try:
@@ -92,7 +115,7 @@ class Tree:
         except (OSError, OverflowError):
             self._look_at_each(below, entries)
             return
-        self.paths += [below + entry.name for entry in entries]
+        self.paths.extend([below + entry.name for entry in entries])
         self.numbers.extend(seen)
         for entry in entries:
             if entry.is_symlink():
@@ -162,7 +185,7 @@ class Tree:
 
     @cached_property
     def _newest(self) -> int:
-        return max(self.numbers[::_EACH], default=0)
+        return max(self.changed, default=0)
 
     def _sha(self, path: str) -> str:
         if path not in self._read:
