@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
 from journal.pictures.make import Job, Studio, look_at
-from journal.pictures.pool import Pool, Progress, pool_of
+from journal.pictures.pool import Pool, Progress, pool_of, standing
 from journal.pictures.published import Published
 from journal.records.carfile import CarFile, Content
 from journal.records.photofacts import PhotoFacts
@@ -42,7 +42,8 @@ def studio_of(root: Path, means: Means) -> Iterator[Studio]:
     """A studio for one piece of work; what it made is remembered even when the work fails."""
     cache = PictureCache(means.cache, recipe())
     try:
-        yield Studio(root, cache, means.pool or pool_of(means.workers), means.progress)
+        with standing(means.pool or pool_of(means.workers)) as pool:
+            yield Studio(root, cache, pool, means.progress)
     finally:
         cache.close()
     if cache.damaged:

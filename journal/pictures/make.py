@@ -23,6 +23,7 @@ from journal.pictures.cache import (
 )
 from journal.pictures.decode import Unreadable, facts_of, misnamed
 from journal.pictures.derive import Encoded, derive, sizes_of, small_of
+from journal.pictures.freed import keep_freed
 from journal.pictures.pool import Pool, Progress, worked
 from journal.pictures.published import Published, Rendition
 from journal.records.photofacts import PhotoFacts
@@ -187,6 +188,7 @@ def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
     raw = Path(file).read_bytes()
     if isinstance(entry.told, PhotoFacts) and len(raw) != entry.told.size:
         return replace(entry, told=_CHANGED)
+    keep_freed()
     renditions = derive(raw)
     if isinstance(renditions, Unreadable):
         return replace(entry, told=renditions)

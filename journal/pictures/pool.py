@@ -7,7 +7,7 @@ from concurrent.futures import (
     Future,
     as_completed,
 )
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, ExitStack, contextmanager
 from typing import Any, TypeVar
 
 T = TypeVar("T")
@@ -54,6 +54,29 @@ def pool_of(workers: int) -> Pool:
             yield pool
 
     return opened
+
+
+@contextmanager
+def standing(opened: Pool) -> Iterator[Pool]:
+    """A pool that is opened when it is first wanted, stays open for what comes after, and is opened anew
+    when a process of it was ended."""
+    with ExitStack() as open_now:
+        pools: list[Executor] = []
+
+        @contextmanager
+        def lent() -> Iterator[Executor]:
+            if not pools or not _works(pools[-1]):
+                pools.append(open_now.enter_context(opened()))
+            yield pools[-1]
+
+        yield lent
+
+
+def _works(pool: Executor) -> bool:
+    try:
+        return pool.submit(int).result() == 0
+    except BrokenExecutor:
+        return False
 
 
 def worked(

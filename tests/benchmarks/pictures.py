@@ -23,7 +23,7 @@ from PIL import Image
 from journal.pictures.cache import PictureCache
 from journal.pictures.derive import recipe
 from journal.pictures.make import Job, Studio, finish_pictures, make_pictures
-from journal.pictures.pool import pool_of
+from journal.pictures.pool import pool_of, standing
 from tests.benchmarks.measuring import processor, wall
 from tests.benchmarks.workshop.photographs import photograph as drawn_photograph
 from tests.benchmarks.workshop.photographs import stamped
@@ -58,7 +58,8 @@ def a_studio(root: Path, workers: int) -> Iterator[Studio]:
     with tempfile.TemporaryDirectory() as folder:
         cache = PictureCache(Path(folder), recipe())
         try:
-            yield Studio(root, cache, pool_of(workers), lambda *_: None)
+            with standing(pool_of(workers)) as pool:
+                yield Studio(root, cache, pool, lambda *_: None)
         finally:
             cache.close()
 
