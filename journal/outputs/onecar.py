@@ -24,7 +24,7 @@ from journal.outputs.kept.lies import lying_still
 from journal.outputs.kept.reads import Reads
 from journal.outputs.kept.store import Store
 from journal.outputs.kept.templates import kept_environment
-from journal.outputs.kept.texts import keep_texts, texts_before
+from journal.outputs.kept.texts import remember_texts
 from journal.outputs.kept.tree import Tree
 from journal.outputs.pictures import jobs_of, with_facts
 from journal.outputs.pieces import Piece, Set, Setter, page_pieces, text_pieces
@@ -169,9 +169,9 @@ class _Work:
         wanting = tuple(job.path for job in self.jobs if job.path not in entries)
         if wanting:
             return Wanting(wanting)
-        texts = texts_before(self.store, self._texts)
+        sheets = (*self.car.sheets, *self.part.seen.sheets)
+        remember_texts(self.store, self._texts, sheets, self.task.hands)
         view, problems = self._told(entries)
-        keep_texts(self.store, self._texts, texts, (*self.car.sheets, *self.part.seen.sheets))
         # So late, since whoever looks at the archive meanwhile may not be done before.
         setter = self._setter()
         damaged = self._set_pictures(setter, entries)

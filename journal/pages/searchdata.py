@@ -41,15 +41,8 @@ _DIGITS = 31
 _STOP = "Q"
 
 
-class Word(Struct, frozen=True):
-    """A word as it is looked up, and its documents: number and level, in order of numbers."""
-
-    term: str
-    places: tuple[tuple[int, int], ...]
-
-
 class Line(Struct, frozen=True):
-    """A word and its data as they stand in a file, in JSON."""
+    """A word as it is looked up, and its data as they stand in a file, in JSON."""
 
     term: str
     data: str
@@ -62,7 +55,7 @@ def files_search(view: CarView) -> tuple[TextFile, ...]:
 
 def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
     """The files for some documents, which stand together by kind."""
-    lines = tuple(Line(word.term, _line(word)) for word in words_of(found))
+    lines = lines_of(found)
     words = [(prefix, tuple(group)) for prefix, group in _by_letters(lines, 1)]
     texts = tuple(_by_room([_json(_text(document)) for document in found]))
     start = {
@@ -80,16 +73,18 @@ def search_files(found: Sequence[Document]) -> tuple[TextFile, ...]:
     )
 
 
-def words_of(found: Sequence[Document]) -> tuple[Word, ...]:
+def lines_of(found: Sequence[Document]) -> tuple[Line, ...]:
     """Every word of some documents, in order of code points, with its level in each of them."""
     fields = [fields_of(document) for document in found]
     lengths = [tuple(map(len, of)) for of in fields]
     means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
-    places: dict[str, list[tuple[int, int]]] = defaultdict(list)
+    signs: dict[str, list[str]] = defaultdict(list)
+    last: dict[str, int] = {}
     for number, of in enumerate(fields):
         for term, times in _times(of, means).items():
-            places[term].append((number, _level(times)))
-    return tuple(Word(term, tuple(places[term])) for term in sorted(places))
+            signs[term].append(_signs(number - last.get(term, 0), _level(times)))
+            last[term] = number
+    return tuple(Line(term, _line(term, signs.pop(term))) for term in sorted(signs))
 
 
 # Most words stand once in one field, so that a document has few of these.
@@ -150,17 +145,17 @@ def _by_room(found: Sequence[str]) -> Iterator[tuple[int, tuple[str, ...]]]:
         yield first, tuple(found[first:])
 
 
-def _line(word: Word) -> str:
+def _line(term: str, signs: Iterable[str]) -> str:
     """A word and where it stands, in one run of letters and figures, as JSON.
 
     Whoever searches the archive for a word finds those that stand in its texts, and not the stems that
     were made of them.
     """
-    return f'"{word.term}{_STOP}{packed(word.places)}"'
+    return f'"{term}{_STOP}{"".join(signs)}"'
 
 
 def packed(places: Iterable[tuple[int, int]]) -> str:
-    """Documents and levels in few signs, each of them a letter or a figure.
+    """Documents, by number, and levels in few signs, each of them a letter or a figure.
 
     A document is told by its distance from the one before it, to the base of 31 from the lowest digit
     on, with 31 added to a digit where more follow; its level takes one sign after it.
@@ -168,17 +163,19 @@ def packed(places: Iterable[tuple[int, int]]) -> str:
     signs: list[str] = []
     last = 0
     for number, level in places:
-        ahead, last = number - last, number
-        signs.append((_ahead(ahead) if ahead >= _DIGITS else _SIGNS[ahead]) + _SIGNS[level])
+        signs.append(_signs(number - last, level))
+        last = number
     return "".join(signs)
 
 
-def _ahead(number: int) -> str:
+# Most words stand in documents that are near each other, with one of few levels.
+@lru_cache(maxsize=16384)
+def _signs(ahead: int, level: int) -> str:
     signs = ""
-    while number >= _DIGITS:
-        number, digit = divmod(number, _DIGITS)
+    while ahead >= _DIGITS:
+        ahead, digit = divmod(ahead, _DIGITS)
         signs += _SIGNS[_DIGITS + digit]
-    return signs + _SIGNS[number]
+    return signs + _SIGNS[ahead] + _SIGNS[level]
 
 
 def _text(document: Document) -> list[object]:

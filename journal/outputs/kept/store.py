@@ -29,6 +29,10 @@ class Store:
             self._wrong[whose] = None
             self.folder = None
 
+    @property
+    def _version(self) -> bytes:
+        return f"{self.version}\n".encode()
+
     def clear(self, *names: str) -> None:
         """Keep nothing any longer of what lies below these names."""
         if self.folder is not None:
@@ -47,25 +51,28 @@ class Store:
             self._say(f"cannot be read ({_reason(fault)})")
             return None
         head = len(_MARK) + _SUM
-        if not raw.startswith(_MARK) or sha256(raw[head:]).digest() != raw[len(_MARK) : head]:
+        # What is kept may be large, and no more copies are made of it than one.
+        told = memoryview(raw)
+        if not raw.startswith(_MARK) or sha256(told[head:]).digest() != told[len(_MARK) : head]:
             self._say("was damaged")
             return None
-        version, _, data = raw[head:].partition(b"\n")
-        if version != self.version.encode():
+        if not raw.startswith(version := self._version, head):
             self._say("is of another version of the program")
             return None
-        return data
+        return raw[head + len(version) :]
 
     def put(self, name: str, data: bytes) -> None:
         """Keep something under a name; it appears whole or not at all."""
         if self.folder is None:
             return
-        held = self.version.encode() + b"\n" + data
+        held = sha256(self._version)
+        held.update(data)
         file = self.folder / name
         part = file.with_name(f"{file.name}.{os.getpid()}.part")
         try:
             _make(file.parent)
-            part.write_bytes(_MARK + sha256(held).digest() + held)
+            with part.open("wb") as opened:
+                opened.writelines((_MARK, held.digest(), self._version, data))
             part.replace(file)
         except OSError as fault:
             self._wrong[
