@@ -1,11 +1,11 @@
 """One car of an archive, from its files to those files of its part that have changed: work for a process."""
 
-import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from functools import partial
 from pathlib import Path, PurePosixPath
 
+import msgspec
 from jinja2 import Environment
 from msgspec import Struct
 
@@ -341,9 +341,9 @@ def _sets(store: Store, name: str) -> tuple[str, dict[str, Set]]:
     raw = store.get(name)
     if raw is None:
         return "", {}
-    sought, sets = json.loads(raw)
-    return sought, {path: Set(*one) for path, one in sets.items()}
+    sought, sets = msgspec.json.decode(raw, type=tuple[str, dict[str, Set]])
+    return sought, sets
 
 
 def _keep_sets(store: Store, name: str, sought: str, sets: Mapping[str, Set]) -> None:
-    store.put(name, json.dumps([sought, sets]).encode())
+    store.put(name, msgspec.json.encode((sought, sets)))
