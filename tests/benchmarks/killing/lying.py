@@ -62,3 +62,8 @@ def dead_links(archive: Path) -> list[str]:
             elif file.suffix == ".html":
                 left.append(file)
     return dead
+
+
+def differing(one: State, other: State) -> list[str]:
+    """The first of the paths at which two states are not the same."""
+    return sorted(p for p in one.keys() | other.keys() if one.get(p, 1) != other.get(p, 1))[:8]

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tests.benchmarks.killing.lying import State, state_in, strays
+from tests.benchmarks.killing.lying import State, differing, state_in, strays
 from tests.benchmarks.killing.published import put_first
 from tests.benchmarks.killing.running import Found, Running, need
 
@@ -96,7 +96,3 @@ def again(op: Operation, place: Path, wanted: State) -> None:
     now = state_in(place)
     need(now == wanted, f"after the next run: {differing(now, wanted)}")
     need(not strays(place), f"the next run leaves {strays(place)}")
-
-
-def differing(one: State, other: State) -> list[str]:
-    return sorted(p for p in one.keys() | other.keys() if one.get(p, 1) != other.get(p, 1))[:8]

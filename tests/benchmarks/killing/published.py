@@ -5,8 +5,7 @@ import shutil
 from pathlib import Path
 
 from tests import editing
-from tests.benchmarks.killing.lying import State, dead_links, state_in
-from tests.benchmarks.killing.moments import differing
+from tests.benchmarks.killing.lying import State, dead_links, differing, state_in
 from tests.benchmarks.killing.running import Running, need, started
 from tests.editing import put_small
 

@@ -3,12 +3,11 @@
 import shutil
 from pathlib import Path
 
-from tests.benchmarks.killing.lying import State, inside, state_in
-from tests.benchmarks.killing.moments import differing
+from tests.benchmarks.killing.lying import State, differing, inside, state_in
 from tests.benchmarks.killing.published import put_first
 from tests.benchmarks.killing.running import Running, need, started
 
-_KEY = Path(__file__).parent.parent / "data" / "demonstration.key"
+_KEY = Path(__file__).parents[2] / "data" / "demonstration.key"
 
 
 def _seal(place: Path, day: str) -> Running:
