@@ -13,7 +13,7 @@ from journal.outputs.pictures import Means
 from journal.outputs.seal import write_seal
 from journal.outputs.supplement import hand_supplement
 from journal.reading.content import read_content
-from tests.outputs.test_bag_contents import KEY, MORE
+from tests.outputs.packing import KEY, MORE
 from tests.pictures.images import camera, corners, encoded
 from tests.tern import put_content, put_file, sheet_text
 

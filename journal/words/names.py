@@ -13,6 +13,8 @@ SLUG = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 LONGEST_SLUG = 100
 # Nobody means a name by a text as long as this, and likeness takes time by its length.
 _LONGEST_MEANT = 120
+# How alike two names must be for one to be meant by the other.
+_ALIKE = 0.6
 
 _FILE_NAME = re.compile(r"[A-Za-z0-9]+([-_.][A-Za-z0-9]+)*")
 # Names that mean a device on some systems, and the page of each folder.
@@ -59,7 +61,7 @@ def nearest(name: str, known: Iterable[str]) -> str | None:
     best: tuple[float, str] | None = None
     for candidate in sorted(set(known)):
         score = _likeness(wanted, candidate.casefold())
-        if score >= 0.6 and (best is None or score > best[0]):
+        if score >= _ALIKE and (best is None or score > best[0]):
             best = (score, candidate)
     return best[1] if best else None
 
@@ -68,6 +70,9 @@ def _likeness(wanted: str, candidate: str) -> float:
     tail = candidate.rsplit("/", 1)[-1]
     if wanted == tail or wanted.rsplit("/", 1)[-1] == tail:
         return 0.95
+    # No ratio is higher than that of the lengths; a file full of mistakes asks for a million of them.
+    if 2 * min(len(wanted), len(candidate)) < _ALIKE * (len(wanted) + len(candidate)):
+        return 0.0
     return SequenceMatcher(None, wanted, candidate, autojunk=False).ratio()
 
 

@@ -8,7 +8,7 @@ from selenium import webdriver
 from tests.browser.driving import ask, complaints, screen
 from tests.browser.rules import violations
 from tests.browser.test_by_the_rules import LIGHTS
-from tests.outputs.test_bag_contents import pack, put_car
+from tests.outputs.packing import pack, put_car
 
 
 @pytest.fixture(scope="module")

@@ -1,10 +1,11 @@
-"""The small content that commands are tried on."""
+"""The small content that commands are tried on, and who tries them."""
 
 from pathlib import Path
 
 import pytest
 
-from tests.commands.running import DAY
+from tests.commands.editing import Editor
+from tests.commands.running import DAY, run
 from tests.tern import put_content, sheet_text
 
 
@@ -21,3 +22,24 @@ snags:
   oil-leak: {raise: "weeps, \\"badly\\"", hold: yes}
 """
     return put_content(tmp_path / "content", **{DAY: sheet_text(front)})
+
+
+@pytest.fixture
+def key(tmp_path: Path) -> Path:
+    file = tmp_path / "workshop.key"
+    assert 0 == run("make-key", "--to", file).exit_code
+    return file
+
+
+@pytest.fixture
+def person(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A person with a folder of their own and no editor."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "person"))
+    monkeypatch.delenv("VISUAL", raising=False)
+    monkeypatch.setenv("EDITOR", str(tmp_path / "no-such-editor"))
+    return tmp_path / "person"
+
+
+@pytest.fixture
+def editor(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Editor:
+    return Editor(tmp_path, monkeypatch)

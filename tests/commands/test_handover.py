@@ -15,18 +15,11 @@ from pypdf import PdfReader
 
 from journal.outputs.bag.zip import read_zip
 from tests.commands.running import run
-from tests.outputs.test_bag_contents import OPEN, files, put_car
+from tests.outputs.packing import OPEN, files, put_car
 from tests.tern import put_file, sheet_text
 
 LATER = "tern/sheets/2024/2024-03-12-later.md"
 NAME = "tern-2024-03-08"
-
-
-@pytest.fixture
-def key(tmp_path: Path) -> Path:
-    file = tmp_path / "workshop.key"
-    assert 0 == run("make-key", "--to", file).exit_code
-    return file
 
 
 @pytest.fixture

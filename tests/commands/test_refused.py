@@ -1,56 +1,16 @@
-"""What a person is told where nothing can be written or read, and what stays as it was."""
+"""What a person is told where nothing can be written, and what stays as it was."""
 
-import builtins
-import errno
-import io
 import os
-import shutil
 import subprocess
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Iterator
 from pathlib import Path
-from subprocess import PIPE
-from threading import Thread
-from typing import Any
-from unittest.mock import patch
 
 import pytest
 
-from tests.breaking import refused
+from tests.commands.refusing import FULL, publish, run_out
 from tests.commands.running import DAY, NEW, run
-from tests.pictures.images import encoded, halves
-from tests.publishing import a_publishing, published_again
 from tests.swapping import state_of
-from tests.tern import put_file, sheet_text
-
-FULL = "the disk is full"
-
-
-@pytest.fixture
-def key(tmp_path: Path) -> Path:
-    file = tmp_path / "workshop.key"
-    run("make-key", "--to", file)
-    return file
-
-
-def publish(content: Path, to: Path, *more: object):
-    cache = content.parent / "cache"
-    return run("publish", content, "--for", "workshop", "--to", to, "--cache", cache, *more)
-
-
-def _run_out(folder: Path, *words: object) -> tuple[int, str]:
-    """A command while nothing can be written below a folder: exit code and what is said of it."""
-    ended = refused(folder, 0, _run_to_its_end, *words)
-    return ended.code, ended.said
-
-
-def _run_to_its_end(*words: object) -> None:
-    result = run(*words)
-    ended = SystemExit(result.exit_code)
-    ended.add_note(result.stderr)
-    raise ended
-
+from tests.tern import put_file
 
 # The disk is full
 
@@ -59,13 +19,13 @@ def test_publish__on_a_full_disk(content: Path, tmp_path: Path) -> None:
     target = tmp_path / "at" / "archive"
     words = ("publish", content, "--for", "workshop", "--to", target, "--cache", tmp_path / "cache")
     target.parent.mkdir()
-    code, said = _run_out(tmp_path / "at", *words)
+    code, said = run_out(tmp_path / "at", *words)
     assert (2, f"Error: archive is not written: {FULL}; nothing is there yet\n") == (code, said)
     assert [] == [*target.parent.iterdir()]
     assert 0 == publish(content, target).exit_code
     before = state_of(target)
     put_file(content, "tern/sheets/2024/2024-03-06-more.md", (content / DAY).read_bytes())
-    code, said = _run_out(tmp_path / "at", *words)
+    code, said = run_out(tmp_path / "at", *words)
     assert (2, f"Error: archive is not written: {FULL}; what was there is as it was\n") == (
         code,
         said,
@@ -84,16 +44,16 @@ def test_seal_statement_and_handover__on_a_full_disk(
     handing = ("handover", content, "--to", tmp_path / "at" / "bag", "--key", key, "--cache",
                tmp_path / "cache", "--with-reservations")  # fmt: skip
     assert (2, f"Error: the seal is not written: {FULL}; nothing is sealed\n") == (
-        _run_out(content, *sealing)
+        run_out(content, *sealing)
     )
     told = f"tern/statements/2024-03-05.yaml is not written: {FULL}; nothing is stated"
-    assert (2, f"Error: {told}\n") == _run_out(content, *stating)
+    assert (2, f"Error: {told}\n") == run_out(content, *stating)
     assert before == state_of(content)
     assert 0 == run(*stating).exit_code
     assert 0 == run(*sealing[:3], "2024-03-06", *sealing[4:]).exit_code
     (tmp_path / "at").mkdir()
     assert (2, f"Error: bag is not written: {FULL}; nothing is there yet\n") == (
-        _run_out(tmp_path / "at", *handing)
+        run_out(tmp_path / "at", *handing)
     )
     assert [] == [*(tmp_path / "at").iterdir()]
 
@@ -115,7 +75,7 @@ def test_write__on_a_full_disk_keeps_the_text(
         "--note",
         "Apart.",
     )
-    code, said = _run_out(content, *words)
+    code, said = run_out(content, *words)
     (kept,) = (tmp_path / "state").rglob("2024-03-06*.md")
     path = "tern/sheets/2024/2024-03-06-gearbox.md"
     assert (1, f"{path} is not saved: {FULL}; the text is kept in {kept}\n") == (code, said)
@@ -128,7 +88,7 @@ def test_book_in__on_a_full_disk(content: Path) -> None:
     before = state_of(content)
     words = ("book-in", content, *NEW)
     told = f"the car file aldermoor-plover is not written: {FULL}; nothing of the car is there yet"
-    assert (2, f"Error: {told}\n") == _run_out(content, *words)
+    assert (2, f"Error: {told}\n") == run_out(content, *words)
     assert before == state_of(content)
     assert 0 == run(*words).exit_code
 
@@ -250,169 +210,3 @@ def test_publish__into_a_folder_that_is_nearly_ours(content: Path, tmp_path: Pat
     told = "Error: archive holds the bag of tern; choose another folder\n"
     assert (2, told) == (result.exit_code, result.stderr)
     assert before == state_of(target)
-
-
-# What cannot be read
-
-
-@pytest.fixture
-def unreadable(content: Path) -> Iterator[Path]:
-    """A sheet that nobody may open, also where everybody is allowed everything."""
-    file, real = content / DAY, os.open
-
-    def refuse(path: object, *more: object, **how: object) -> int:
-        if str(path).endswith(DAY):
-            raise PermissionError(errno.EACCES, "Permission denied", str(path))
-        return real(path, *more, **how)  # type: ignore[arg-type]
-
-    with patch.object(os, "open", refuse):
-        yield file
-
-
-def test_file_that_cannot_be_read__is_named_and_costs_itself_alone(
-    content: Path, tmp_path: Path, key: Path, unreadable: Path
-) -> None:
-    result = publish(content, tmp_path / "archive")
-    told = "error[unreadable-file]: the file cannot be read: permission denied"
-    assert (1, True) == (result.exit_code, told in result.stderr)
-    assert (tmp_path / "archive/index.html").is_file()
-    result = run("seal", content, "--up-to", "2024-03-05", "--key", key)
-    told = "not all that is written can be read (2024-03-05-gearbox); journal check says why"
-    assert (2, f"Error: {told}\n") == (result.exit_code, result.stderr)
-    result = run("statement", content, "--to", "2024-03-05")
-    told = "what is written holds 1 error, and money might be missing; journal check says what is wrong"
-    assert (2, f"Error: {told}\n") == (result.exit_code, result.stderr)
-
-
-_UNREADABLE = [
-    "photos/2024-03-05/bench.jpg", "papers/record.jpg", "papers/papers.yaml", "register.yaml",
-    "sheets/2024/2024-03-05-gearbox.md",
-]  # fmt: skip
-
-
-@contextmanager
-def _nobody_may_open(file: Path) -> Iterator[None]:
-    """As for a file that belongs to somebody else, also where everybody is allowed everything."""
-
-    def refusing(call: Callable[..., Any]) -> Callable[..., Any]:
-        def one(path: object, *more: object, **how: object) -> Any:
-            if str(path) == str(file):
-                raise PermissionError(errno.EACCES, "Permission denied", str(path))
-            return call(path, *more, **how)
-
-        return one
-
-    opening = refusing(io.open)
-    with (
-        patch.object(os, "open", refusing(os.open)),
-        patch.object(io, "open", opening),
-        patch.object(builtins, "open", opening),
-        # Other processes would open it.
-        patch.object(os, "cpu_count", lambda: 1),
-    ):
-        yield
-
-
-@pytest.fixture
-def sealed(content: Path, key: Path) -> Path:
-    """A car with a photograph and a paper, its record closed."""
-    photo = "photos:\n  - {file: bench.jpg, of: gearbox/laygear, alt: The laygear}\n"
-    put_file(content, DAY, sheet_text(f"hours: {{MT: 1}}\n{photo}").encode())
-    put_file(content, "tern/photos/2024-03-05/bench.jpg", encoded(halves(60, 40)))
-    put_file(content, "tern/papers/record.jpg", encoded(halves(60, 50)))
-    papers = "papers:\n  record: {title: The record, file: record.jpg, alt: A page}\n"
-    put_file(content, "tern/papers/papers.yaml", papers.encode())
-    words = ("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-06", "--key", key)
-    assert 0 == run(*words).exit_code
-    return content
-
-
-@pytest.mark.parametrize("path", _UNREADABLE)
-def test_sealed_file_that_cannot_be_read__stops_what_tells_of_seals(
-    sealed: Path, tmp_path: Path, key: Path, path: str
-) -> None:
-    """Nobody can tell then whether the seal still holds."""
-    target, cache = tmp_path / "out", ("--cache", tmp_path / "cache")
-    before = state_of(sealed)
-    handing = ("handover", sealed, "--to", target, "--key", key, "--with-reservations", *cache)
-    with _nobody_may_open(sealed / "tern" / path):
-        told = [run(*handing), publish(sealed, target), run("verify", sealed),
-                run("show", "gate", sealed)]  # fmt: skip
-    said = f"Error: tern/{path} cannot be read: permission denied; nothing is written\n"
-    assert [(2, said)] * 4 == [(result.exit_code, result.stderr) for result in told]
-    assert not target.exists()
-    assert before == state_of(sealed)
-
-
-def test_photograph_that_cannot_be_read__costs_itself_alone_in_an_archive(
-    sealed: Path, tmp_path: Path
-) -> None:
-    shutil.rmtree(sealed / "tern" / "seals")
-    with _nobody_may_open(sealed / "tern/photos/2024-03-05/bench.jpg"):
-        result = publish(sealed, tmp_path / "archive")
-    told = "warning[bad-picture]: the picture cannot be shown: the file cannot be opened"
-    assert (0, True) == (result.exit_code, told in result.stderr)
-    assert (tmp_path / "archive/index.html").is_file()
-
-
-# Two at once, and clocks
-
-
-def test_two_publishing_processes_at_once__come_to_one_archive(
-    content: Path, tmp_path: Path
-) -> None:
-    """Whichever comes second waits and says so, and finds nothing to do."""
-    target, cache = tmp_path / "archive", tmp_path / "cache"
-    words = ["publish", content, "--for", "workshop", "--to", target, "--cache", cache]
-    call = [sys.executable, "-m", "journal", *map(str, words)]
-    two = [subprocess.Popen(call, stdout=PIPE, stderr=PIPE, text=True) for _ in range(2)]
-    told = [(*process.communicate(timeout=100), process.returncode) for process in two]
-    assert {0} == {code for _, _, code in told}
-    assert 1 == len({said for said, _, _ in told})
-    waits = "archive is being written already; waiting for that\n"
-    assert {errors for _, errors, _ in told} <= {"", waits}
-    assert 0 == publish(content, tmp_path / "alone").exit_code
-    assert state_of(tmp_path / "alone") == state_of(target)
-    assert not list(tmp_path.glob(".archive*"))
-
-
-def test_two_publishings_at_once__one_waits_and_says_so(content: Path, tmp_path: Path) -> None:
-    folder = tmp_path / "place"
-    folder.mkdir()
-    put = [a_publishing(folder, content) for _ in range(2)]
-    threads = [Thread(target=published_again, args=(one,)) for one in put]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join(100)
-    said = [words for one in put for words in one.said]
-    assert said in ([], ["archive is being written already; waiting for that"])
-    assert not published_again(a_publishing(folder, content)).anew
-    assert {"archive", "kept", "pictures"} == {file.name for file in folder.iterdir()}
-
-
-def test_clock_that_jumps__hides_no_change(content: Path, tmp_path: Path) -> None:
-    """Whatever the clock said at each publishing, what was written in between is on the page."""
-    sheet = content / DAY
-    for turn, hours in enumerate((0, 48, -48, 72, -100, 0)):
-        head = sheet.read_text(encoding="utf-8").rpartition("---\n")[0]
-        before = sheet.stat()
-        sheet.write_text(f"{head}---\nTurn {turn}.\n", encoding="utf-8")
-        if turn % 2:
-            os.utime(sheet, ns=(before.st_atime_ns, before.st_mtime_ns))
-        clock = before.st_mtime_ns + hours * 3_600_000_000_000
-        told = published_again(a_publishing(tmp_path, content, clock=clock))
-        page = (tmp_path / "archive/sheets/2024-03-05-gearbox.html").read_text(encoding="utf-8")
-        assert told.anew
-        assert f"Turn {turn}." in page
-
-
-def test_clock_that_went_back__closes_and_states_no_day_to_come(content: Path, key: Path) -> None:
-    before = state_of(content)
-    result = run("seal", content, "--up-to", "2024-03-05", "--sealed", "2024-03-01", "--key", key)
-    told = "Error: 2024-03-05 is still to come; a seal closes days that are over\n"
-    assert (2, told) == (result.exit_code, result.stderr)
-    result = run("statement", content, "--to", "2024-03-05", "--issued", "2024-03-01")
-    told = "Error: the period ends on 2024-03-05; it cannot be issued on 2024-03-01 before that\n"
-    assert (2, told) == (result.exit_code, result.stderr)
-    assert before == state_of(content)

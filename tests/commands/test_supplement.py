@@ -9,7 +9,7 @@ from cryptography.hazmat.primitives.serialization import Encoding, NoEncryption,
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.layout import info_in
 from tests.commands.running import run
-from tests.outputs.test_bag_contents import KEY, files
+from tests.outputs.packing import KEY, files
 from tests.supplementing import OFF, put_first, put_later, seal
 from tests.tern import put_file, sheet_text
 

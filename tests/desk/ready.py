@@ -37,7 +37,7 @@ class Ready(NamedTuple):
 def a_ready_desk(root: Path, keep: Path, *options: str) -> Iterator[Ready]:
     """A desk for a content folder on any port that is free; what it keeps lies below `keep`."""
     forks = get_context("forkserver")
-    forks.set_forkserver_preload(["pytest", "tests.desk.ready", "journal.commands.desk"])
+    forks.set_forkserver_preload(["pytest", "tests.desk.warm", "journal.commands.desk"])
     heard, said = forks.Pipe(duplex=False)
     words = ("desk", str(root), "--port", "0", "--cache", str(MEANS.cache), *options)
     process = forks.Process(target=_be_a_desk, args=(words, str(keep), said))

@@ -1,104 +1,30 @@
 """The whole bag: filled, closed, checked by another library and by the commands on its own page."""
 
-import base64
 import hashlib
-import json
-import random
 import re
 import shutil
-import subprocess
-from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 
 import bagit
-import html5lib
 import pytest
-from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
 
 from journal.digests.gate import Gate
 from journal.outputs.archive import Order
 from journal.outputs.bag.close import close_bag
 from journal.outputs.bag.contents import Cargo, bag_info, fill_bag
 from journal.outputs.bag.layout import info_in
-from journal.outputs.bag.verify import Kind, verify_bag
+from journal.outputs.bag.verify import verify_bag
 from journal.outputs.pictures import Means
-from journal.outputs.seal import write_seal
-from journal.pages.view import CarView, view_of
-from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.reading.signatures import key_hash
 from journal.records.carfile import CarFile
-from journal.words.spoken import spoken
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
+from tests.outputs.packing import KEY, OPEN, an_archive, files, pack, put_car, view_in
 from tests.outputs.small_dossier import root_of_last_seal, small_dossier
-from tests.pictures.images import camera, corners, encoded
+from tests.pictures.images import corners, encoded
 from tests.plainly import publish
 from tests.tern import put_content, put_file, sheet_text
-
-KEY = Ed25519PrivateKey.from_private_bytes(b"\x07" * 32)
-OPEN, HIDDEN = "tern/sheets/2024/2024-03-05-open.md", "tern/sheets/2024/2024-03-06-quarrel.md"
-MORE = """\
-name: Aldermoor Tern
-year: 1958
-body: drophead
-booked-in: 2024-03-01
-delivered: 2024-03-08
-owner: Mrs Eleanor Harrow
-"""
-PAPERS = "papers:\n  book: {title: Registration book, file: book.png, for: owner}\n"
-
-
-def put_car(root: Path) -> Path:
-    """A car with two sheets, one of them for the workshop alone, a photograph, a scan and a seal."""
-    overlay = {
-        "tern/car.yaml": MORE,
-        "tern/papers/papers.yaml": PAPERS,
-        OPEN: sheet_text(
-            "title: Apart\nhours: {MT: 2}\nphotos: [one.jpg]\nwork: {gearbox/laygear: cleaned}",
-            "Split.\n\n::: workshop\nThe quarrelsome part.\n:::\n",
-        ),
-        HIDDEN: sheet_text("for: workshop", "All about the quarrel.\n", date="2024-03-06"),
-        "tern/sheets/2024/2024-03-08-off.md": sheet_text("title: Delivered", date="2024-03-08"),
-    }
-    put_content(root, **overlay)
-    photo = encoded(corners(300, 200), exif=camera(marker="QZ").tobytes())
-    put_file(root, "tern/photos/2024-03-05/one.jpg", photo)
-    put_file(root, "tern/papers/book.png", encoded(corners(), "PNG"))
-    (car,) = read_content(root).cars
-    write_seal(root, car, KEY, up_to=date(2024, 3, 8), sealed_on=date(2024, 3, 8))
-    return root
-
-
-def view_in(root: Path, reader: Reader = Reader.OWNER) -> CarView:
-    (car,) = read_content(root).cars
-    return view_of(car_for(reader, car), reader, pictures={})
-
-
-def an_archive(folder: Path) -> None:
-    put_file(folder, "index.html", b"<!doctype html><title>Archive</title>")
-
-
-def pack(root: Path, folder: Path, workers: int = 1) -> Path:
-    dossier = small_dossier(root_of_last_seal(root / "tern" / "seals"))
-    means = Means(root.parent / "cache", workers)
-    cargo = Cargo(root, dossier, an_archive, key_hash(KEY.public_key()), means, Gate())
-    folder.mkdir(parents=True)
-    view = view_in(root)
-    fill_bag(folder, view, cargo)
-    close_bag(folder, bag_info(view), KEY)
-    return folder
-
-
-@pytest.fixture
-def bag(tmp_path: Path) -> Path:
-    return pack(put_car(tmp_path / "content"), tmp_path / "tern")
-
-
-def files(folder: Path) -> dict[str, bytes]:
-    found = (path for path in sorted(folder.rglob("*")) if path.is_file())
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in found}
 
 
 def test_bag__holds_everything_that_is_handed_over(bag: Path) -> None:
@@ -222,161 +148,6 @@ def test_public__is_handed_nothing(tmp_path: Path) -> None:
     assert not (tmp_path / "bag").exists()
 
 
-def _remove(bag: Path) -> None:
-    (bag / "data/record/tern/sheets/2024/2024-03-05-open.md").unlink()
-
-
-def _add(bag: Path) -> None:
-    put_file(bag, "data/record/tern/sheets/2024/2024-03-07-new.md", sheet_text().encode())
-
-
-def _swap(bag: Path) -> None:
-    one, two = sorted((bag / "data/record/tern/sheets/2024").iterdir())
-    first, second = one.read_bytes(), two.read_bytes()
-    one.write_bytes(second)
-    two.write_bytes(first)
-
-
-def _back_date(bag: Path) -> None:
-    sheet = bag / "data/record/tern/sheets/2024/2024-03-08-off.md"
-    sheet.write_text(sheet.read_text().replace("2024-03-08", "2024-03-04"))
-
-
-@pytest.mark.parametrize(
-    ("spoil", "kind", "name"),
-    [
-        (_remove, Kind.MISSING, "2024-03-05-open.md"),
-        (_add, Kind.UNEXPECTED, "2024-03-07-new.md"),
-        (_swap, Kind.CHANGED, "2024-03-05-open.md"),
-        (_back_date, Kind.CHANGED, "2024-03-08-off.md"),
-    ],
-)
-def test_sheet_that_is_tampered_with__is_found(
-    bag: Path, spoil: Callable[[Path], None], kind: Kind, name: str
-) -> None:
-    spoil(bag)
-    path = f"data/record/tern/sheets/2024/{name}"
-    assert (kind, path) in {(f.kind, f.path) for f in verify_bag(bag).findings}
-
-
-def test_seal_rewritten_with_another_key__is_found(bag: Path, tmp_path: Path) -> None:
-    other = Ed25519PrivateKey.from_private_bytes(b"\x08" * 32)
-    root = tmp_path / "content"
-    shutil.rmtree(root / "tern" / "seals")
-    (car,) = read_content(root).cars
-    write_seal(root, car, other, up_to=date(2024, 3, 8), sealed_on=date(2024, 3, 8))
-    for file in (root / "tern" / "seals" / "0001").iterdir():
-        shutil.copy(file, bag / "data" / "seals" / "0001" / file.name)
-    close_again(bag)
-    # The bag's own lists are right again, and the root is that of the same files, but the key of the bag
-    # is not the one of the seal.
-    assert {(Kind.UNSEALED, "data/seals")} == {(f.kind, f.path) for f in verify_bag(bag).findings}
-
-
-def close_again(bag: Path) -> None:
-    shutil.rmtree(bag / "signed")
-    for file in bag.glob("*.txt"):
-        file.unlink()
-    close_bag(bag, (), KEY)
-
-
-# The page
-
-
-def page_of(bag: Path) -> str:
-    return (bag / "READ-ME-FIRST.html").read_text(encoding="utf-8")
-
-
-def test_page__is_whole_in_itself_and_every_link_leads_somewhere(bag: Path) -> None:
-    text = page_of(bag)
-    tree = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(text)
-    assert [] == list(tree.iter("script"))
-    links = [a.get("href") for a in tree.iter("a")]
-    assert {"data/dossier.pdf", "data/archive/index.html"} <= set(links)
-    assert [] == [link for link in links if not (bag / link).exists()]
-    assert "http:" not in text
-    assert "https:" not in text
-
-
-def test_page__allows_its_own_style_and_nothing_else(bag: Path) -> None:
-    text = page_of(bag)
-    (style,) = re.findall(r"<style>(.*?)</style>", text, re.DOTALL)
-    digest = base64.b64encode(hashlib.sha256(style.encode()).digest()).decode()
-    assert (
-        f"default-src 'none'; style-src 'sha256-{digest}'; base-uri 'none'; form-action 'none'"
-        == re.search(r'Security-Policy" content="([^"]*)"', text)[1]
-    )
-
-
-def commands(bag: Path) -> list[str]:
-    """The commands for Linux, in the order of the page."""
-    tree = html5lib.parse(page_of(bag), namespaceHTMLElements=False)
-    return [code.text for code in tree.iter("code") if code.get("data-on") == "linux"]
-
-
-def run(command: str, bag: Path) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        ["bash", "-o", "pipefail", "-c", command], cwd=bag, capture_output=True, text=True
-    )
-
-
-def test_commands_of_the_page__bear_out_a_good_bag(bag: Path) -> None:
-    lists, signature, signed, key, seal, as_sealed = commands(bag)
-    assert "Good.\n" == run(lists, bag).stdout
-    assert "Signature Verified Successfully" in run(signature, bag).stdout
-    checked = run(signed, bag)
-    assert (0, 5) == (checked.returncode, checked.stdout.count(": OK"))
-    assert "READ-ME-FIRST.html: OK" in checked.stdout
-    assert run(key, bag).stdout.rstrip().endswith(key_hash(KEY.public_key()))
-    assert "Signature Verified Successfully" in run(seal, bag).stdout
-    assert "Good.\n" == run(as_sealed, bag).stdout
-
-
-def test_commands_of_the_page__find_what_was_changed(bag: Path) -> None:
-    lists, signature, signed, _, seal, as_sealed = commands(bag)
-    _back_date(bag)
-    assert "2024-03-08-off.md: FAILED" in run(as_sealed, bag).stdout
-    assert "2024-03-08-off.md: FAILED" in run(lists, bag).stdout
-    with (bag / "bag-info.txt").open("a") as file:
-        file.write("Bag-Size: large\n")
-    assert "bag-info.txt: FAILED" in run(signed, bag).stdout
-    for command, file in ((signature, "signed/bag.txt"), (seal, "data/seals/0001/statement.txt")):
-        (bag / file).write_text((bag / file).read_text() + "\n")
-        assert 0 != run(command, bag).returncode
-
-
-def test_words_on_the_page__are_those_of_the_key_by_the_rule_that_stands_there(bag: Path) -> None:
-    tree = html5lib.parse(page_of(bag), namespaceHTMLElements=False)
-    groups = [li for ol in tree.iter("ol") if ol.get("class") == "words" for li in ol.iter("li")]
-    told = tuple(" ".join("".join(li.itertext()).split()) for li in groups)
-    digest = key_hash(KEY.public_key())
-    assert spoken(bytes.fromhex(digest)) == told[:16]
-    (text,) = (p.text for p in tree.iter("p") if p.get("class") == "soft")
-    words = {int(n): word for n, word in re.findall(r"(\d+) (\w+)", text)}
-    by_hand = [int(digest[n : n + 4], 16) for n in range(0, 64, 4)]
-    assert [f"{words[n // 1024]} {n % 1024:04}" for n in by_hand] == list(told[:16])
-
-
-def test_page_of_a_car_without_seals__tells_of_none(tmp_path: Path) -> None:
-    root = put_car(tmp_path / "content")
-    shutil.rmtree(root / "tern" / "seals")
-    bag = pack(root, tmp_path / "tern")
-    assert "data/seals" not in page_of(bag)
-    assert 4 == len(commands(bag))
-    assert verify_bag(bag).good
-
-
-def test_what_is_written_in_the_car_file__cannot_break_the_page(tmp_path: Path) -> None:
-    root = put_car(tmp_path / "content")
-    hostile = MORE.replace("Aldermoor Tern", '"</title><script>alert(1)</script>"')
-    put_file(root, "tern/car.yaml", hostile.encode())
-    shutil.rmtree(root / "tern" / "seals")
-    bag = pack(root, tmp_path / "tern")
-    assert "<script" not in page_of(bag)
-    json.loads((bag / "data/vehicle.jsonld").read_text())
-    json.loads((bag / "data/provenance.json").read_text())
-
-
 def test_broken_picture__is_told_and_the_bag_is_good(tmp_path: Path) -> None:
     root = put_car(tmp_path / "content")
     put_file(root, "tern/photos/2024-03-05/one.jpg", b"no picture")
@@ -398,21 +169,6 @@ def test_car_with_nothing_but_its_car_file__makes_a_good_bag(tmp_path: Path) -> 
     bag = pack(root, tmp_path / "tern")
     assert verify_bag(bag).good
     assert isinstance(read_content(bag / "data" / "record").cars[0], CarFile)
-
-
-def test_one_byte_changed_anywhere_in_the_bag__is_found(bag: Path) -> None:
-    chance = random.Random(8493)
-    paths = [path for path in sorted(bag.rglob("*")) if path.is_file()]
-    sizes = [path.stat().st_size for path in paths]
-    for _ in range(200):
-        (path,) = chance.choices(paths, sizes)
-        good = path.read_bytes()
-        spoilt = bytearray(good)
-        spoilt[chance.randrange(len(spoilt))] ^= 1 << chance.randrange(8)
-        path.write_bytes(spoilt)
-        assert not verify_bag(bag).good, path
-        path.write_bytes(good)
-    assert verify_bag(bag).good
 
 
 def test_archive_made_of_the_record_in_a_bag__is_the_one_that_lies_beside_it(

@@ -15,7 +15,7 @@ from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.reading.signatures import key_hash
 from journal.words.vocabulary import Reader
-from tests.outputs.test_bag_contents import KEY, an_archive
+from tests.outputs.packing import KEY, an_archive
 from tests.outputs.test_bag_sheets import put_record, told
 from tests.pictures.telling import telling_pictures
 from tests.planting import DAY, PLAIN, Planter, every_text, plant

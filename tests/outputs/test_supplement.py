@@ -17,7 +17,7 @@ from journal.outputs.supplement import hand_supplement
 from journal.readers import car_for
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
-from tests.outputs.test_bag_contents import files
+from tests.outputs.packing import files
 from tests.pictures.images import corners, encoded
 from tests.planting import DAY, Planter, every_text, plant
 from tests.printing import text_in

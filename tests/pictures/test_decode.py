@@ -192,7 +192,7 @@ def test_facts__are_of_the_bytes_themselves() -> None:
         (b"not a picture at all", "it cannot be read as a picture"),
         (encoded(halves())[:3000], "it is cut short"),
         (encoded(halves(), "PNG")[:2000], "it is cut short"),
-        (encoded(halves(), "HEIF")[:900], "it cannot be read as a picture"),
+        (encoded(halves(300, 200), "HEIF")[:400], "it cannot be read as a picture"),
         (b'<svg xmlns="http://www.w3.org/2000/svg"/>', "it is a drawing or a page, not a photograph"),
         (b'\xef\xbb\xbf<?xml version="1.0"?><svg/>', "it is a drawing or a page, not a photograph"),
         (encoded(halves(60, 40), "GIF"), "it cannot be read as a picture"),

@@ -10,51 +10,24 @@ from pydantic import BaseModel
 
 from journal.readers import car_for
 from journal.readers.numbers import mask_number
-from journal.readers.rules import SEEN, Sight
-from journal.records.car import Car, Owner, Payment
-from journal.records.carfile import CarFile
+from journal.readers.rules import SEEN
+from journal.records.car import Car
 from journal.records.fields import Named
-from journal.records.goods import Extra, OutworkLine, PartLine
-from journal.records.hours import HoursLine
-from journal.records.papers import Keeper
+from journal.records.goods import OutworkLine, PartLine
 from journal.records.sections import Measured
 from journal.records.sheet import Block, Photo
-from journal.records.statement import StatedLine, StatementFile
 from journal.records.work import Work
-from journal.records.workshop import Hand, Supplier
-from journal.words.vocabulary import HourKind, Reader
+from journal.words.vocabulary import Reader
+from tests.readers.a_record import PART, PHOTOS, car_with
 from tests.writing import WORKSHOP, a_car, a_sheet
-
-PHOTOS = ("2024-01-01/a.jpg", "2024-01-01/plate.jpg", "2024-01-01/owner.jpg")
-
-
-def _car(**front: Any) -> CarFile:
-    sheet = a_sheet("2024-01-01", **front)
-    return a_car(
-        {
-            "brakes/pipes": "first-fit",
-            "papers/chassis-plate": {"as-found": "first-fit", "identity": "yes"},
-        },
-        [sheet],
-        photos=PHOTOS,
-        papers={
-            "invoice": {"title": "Old invoice", "for": "workshop"},
-            "record": {"title": "Record", "numbers": {"chassis": "TD 58/0417"}, "for": "public"},
-            "letter": {"title": "Letter"},
-        },
-        numbers={"chassis": {"found": "TD 58/0417", "on": "papers/chassis-plate"}},
-        plate="SVX 417",
-        brief="A car for long summers.",
-        estimate={"brakes": "60"},
-    )
 
 
 def _front(reader: Reader, **front: Any) -> Any:
-    return car_for(reader, _car(**front)).sheets[0].front
+    return car_for(reader, car_with(**front)).sheets[0].front
 
 
 def test_workshop__sees_everything() -> None:
-    car = _car()
+    car = car_with()
     assert car is car_for(Reader.WORKSHOP, car)
 
 
@@ -68,7 +41,7 @@ def test_lists__name_only_fields_that_there_are(reader: Reader) -> None:
 def test_a_field_that_is_not_listed__comes_back_as_never_written(reader: Reader) -> None:
     work = {"brakes/pipes": {"did": "fitted", "now": "pattern", "note": "n", "checked": "JB",
             "decided": {"by": "owner", "on": "2024-01-01"}, "was": "pattern"}}  # fmt: skip
-    full = _car(
+    full = car_with(
         work=work, parts={"cylinder": PART}, hours={"MT": "2"},
         outwork={"plating": {"sent": "2", "cost": "20", "note": "late again"}},
         measured={"bore": {"read": "1", "unit": "mm", "limit": {"most": "2"}, "note": "n"}},
@@ -105,14 +78,14 @@ def _records(value: object) -> Iterator[BaseModel]:
 
 
 def test_sheet_for_the_workshop__is_not_there_for_anyone_else() -> None:
-    car = _car(for_="workshop")
+    car = car_with(for_="workshop")
     assert 1 == len(car_for(Reader.WORKSHOP, car).sheets)
     assert () == car_for(Reader.OWNER, car).sheets
     assert () == car_for(Reader.PUBLIC, car).sheets
 
 
 def test_sheet_for_the_owner__is_not_there_for_the_public() -> None:
-    car = _car(for_="owner")
+    car = car_with(for_="owner")
     assert 1 == len(car_for(Reader.OWNER, car).sheets)
     assert () == car_for(Reader.PUBLIC, car).sheets
 
@@ -126,7 +99,7 @@ def test_sheet_for_the_owner__is_not_there_for_the_public() -> None:
     ],
 )
 def test_blocks__are_there_for_their_readers_alone(reader: Reader, told: list[str]) -> None:
-    car = _car()
+    car = car_with()
     blocks = (
         Block(Reader.PUBLIC, "story", 9),
         Block(Reader.KEEPER, "for who has it next", 10),
@@ -138,28 +111,19 @@ def test_blocks__are_there_for_their_readers_alone(reader: Reader, told: list[st
 
 
 def test_what_says_for_the_owner__is_not_the_next_keepers() -> None:
-    car = _car(snags={"a": {"raise": "pin missing"}, "b": {"raise": "bill", "for": "owner"}})
+    car = car_with(snags={"a": {"raise": "pin missing"}, "b": {"raise": "bill", "for": "owner"}})
     keeper = car_for(Reader.KEEPER, car)
     # Papers and snags are handed on unless they say otherwise.
     assert ("a",) == keeper.sheets[0].front.snags.names()
     assert ("record", "letter") == keeper.papers.names()
-    assert () == car_for(Reader.KEEPER, _car(for_="owner")).sheets
+    assert () == car_for(Reader.KEEPER, car_with(for_="owner")).sheets
 
 
 def test_lines_of_the_file__are_the_workshops() -> None:
     for reader in (Reader.OWNER, Reader.KEEPER, Reader.PUBLIC):
-        car = car_for(reader, _car())
+        car = car_for(reader, car_with())
         sources = (car.source, car.register.source, car.papers_source, car.sheets[0].source)
         assert [(), (), (), ()] == [source.lines for source in sources]
-
-
-# Money, suppliers and the grumble
-
-
-PART = {
-    "what": "Cylinder", "from": "northgate", "price": "48.50", "why": "bore scored", "note": "never again",
-    "outcome": "reworked", "received": "today",
-}  # fmt: skip
 
 
 def test_part__the_owner_sees_where_it_came_from_and_not_the_grumble() -> None:
@@ -177,7 +141,7 @@ def test_part__the_public_sees_neither_money_nor_supplier() -> None:
 
 def test_supplier__kept_by_the_workshop_is_not_named_to_the_owner() -> None:
     quiet = {"seat": {"from": "quiet-lane", "what": "Hide"}}
-    car = car_for(Reader.OWNER, _car(parts=quiet))
+    car = car_for(Reader.OWNER, car_with(parts=quiet))
     part = car.sheets[0].front.parts.get("seat")
     assert part is not None
     assert part.from_ is None
@@ -185,112 +149,9 @@ def test_supplier__kept_by_the_workshop_is_not_named_to_the_owner() -> None:
 
 
 def test_rates__are_known_to_the_owner_who_pays_them() -> None:
-    hands = car_for(Reader.OWNER, _car()).workshop.hands
+    hands = car_for(Reader.OWNER, car_with()).workshop.hands
     assert ["Margit Tolland", "Jonah Birkett"] == [hand.name for _, hand in hands]
-    assert 0 == len(car_for(Reader.PUBLIC, _car()).workshop.hands)
-
-
-# The next keeper
-
-
-GOODS = {
-    "parts": {"cylinder": {**PART, "number": "0986 424 7970", "carriage": "4", "currency": "EUR",
-                           "rate": "0.86", "credited": "2"}},
-    "outwork": {"plating": {"sent": "2", "to": "ravensdyke", "cost": "20"}},
-    "extras": {"lamps": {"what": "Lamps", "price": "90", "hours": "3", "decided": "owner"}},
-}  # fmt: skip
-
-
-def _handed_on(*, prices: str, text: str = "") -> CarFile:
-    money = {"payments": [{"on": "2024-01-01", "amount": "900"}], "prices_shown": prices}
-    car = _car(**GOODS, hours={"MT": {"hours": "2", "kind": "rework"}})
-    car = replace(car, car=a_car({}, **money, estimate={"brakes": "60"}, brief="b").car)
-    sheet = replace(car.sheets[0], body=(Block(Reader.PUBLIC, text, 9),))
-    return car_for(Reader.KEEPER, replace(car, sheets=(sheet,)))
-
-
-def _goods(car: CarFile) -> tuple[Any, Any, Any]:
-    front = car.sheets[0].front
-    return front.parts.get("cylinder"), front.outwork.get("plating"), front.extras.get("lamps")
-
-
-def test_next_keeper__sees_where_things_came_from_and_not_what_they_cost() -> None:
-    part, outwork, extra = _goods(_handed_on(prices="no"))
-    assert ("northgate", "0986 424 7970", "reworked") == (part.from_, part.number, part.outcome)
-    money = (part.price, part.carriage, part.currency, part.rate, part.credited)
-    assert (None,) * 7 == (*money, outwork.cost, extra.price)
-    assert ("ravensdyke", "Lamps", "owner") == (outwork.to, extra.what, extra.decided.by)
-    assert (None, None) == (part.why, part.note)
-
-
-def test_next_keeper__sees_what_things_cost_where_the_owner_wants_it() -> None:
-    part, outwork, extra = _goods(_handed_on(prices="yes"))
-    money = (part.price, part.carriage, part.rate, part.credited, outwork.cost, extra.price)
-    assert ["48.50", "4", "0.86", "2", "20", "90"] == [str(amount) for amount in money]
-    assert ("EUR", None) == (part.currency, extra.hours)
-
-
-@pytest.mark.parametrize("prices", ["no", "yes"])
-def test_next_keeper__sees_nothing_of_what_stands_between_owner_and_workshop(prices: str) -> None:
-    car = _handed_on(prices=prices)
-    assert ((), 0, None) == (car.car.payments, len(car.car.estimate), car.car.brief)
-    assert (None, ()) == (car.car.owner.address, car.statements)
-    assert [("Margit Tolland", 0), ("Jonah Birkett", 0)] == [
-        (hand.name, len(hand.rate)) for _, hand in car.workshop.hands
-    ]
-    kinds = {line.kind for _, hands in car.sheets[0].front.hours for _, ls in hands for line in ls}
-    assert {HourKind.BILLABLE} == kinds
-
-
-def test_leave_to_show_prices__opens_them_to_the_next_keeper_alone() -> None:
-    car = _car(**GOODS)
-    open_ = replace(car, car=car.car.model_copy(update={"prices_shown": True}))
-    assert _goods(car_for(Reader.PUBLIC, car)) == _goods(car_for(Reader.PUBLIC, open_))
-    assert _goods(car_for(Reader.OWNER, car)) == _goods(car_for(Reader.OWNER, open_))
-
-
-def test_next_keeper__reads_names_and_numbers_in_full() -> None:
-    work = {
-        "papers/chassis-plate": {
-            "did": "cleaned",
-            "by": "MT",
-            "checked": "JB",
-            "number": "TD 58/0417",
-        }
-    }
-    car = car_for(Reader.KEEPER, _car(work=work, title="Mrs Harrow read TD 58/0417 and SVX 417"))
-    front = car.sheets[0].front
-    line = front.work.get("papers/chassis-plate")
-    assert line is not None
-    assert ("MT", "JB", "TD 58/0417") == (line.by, line.checked, line.number)
-    assert "Mrs Harrow read TD 58/0417 and SVX 417" == front.title
-    assert ("SVX 417", "Mrs Eleanor Harrow") == (car.car.plate, car.car.owner.name)
-
-
-def test_next_keeper__is_told_the_town_of_an_earlier_one_and_not_the_door() -> None:
-    keepers = [
-        {"name": "Mr Edwin Lathom", "place": "Staithe Cross"},
-        {"name": "Miss Joan Cardew", "place": "Pound House, Little Ebbing EB1 2AB, England"},
-        {"name": "Mr Peter Vosper", "place": "14 Cooper's Rise"},
-    ]
-    papers = {
-        "book": {"title": "Book", "keepers": keepers, "says": "Sent to Pound House, Little Ebbing"}
-    }
-    (book,) = (p for _, p in car_for(Reader.KEEPER, a_car({}, papers=papers)).papers)
-    assert ["Staithe Cross", "Little Ebbing", None] == [keeper.place for keeper in book.keepers]
-    assert "Sent to a place not named, Little Ebbing" == book.says
-
-
-@pytest.mark.parametrize(
-    ("prices", "told"),
-    [
-        ("no", "It came to a sum of money. Ring a telephone number or write to an e-mail address."),
-        ("yes", "It came to £212.00. Ring a telephone number or write to an e-mail address."),
-    ],
-)
-def test_next_keeper__reads_sums_in_texts_by_the_same_leave(prices: str, told: str) -> None:
-    text = "It came to £212.00. Ring 01632 960417 or write to e.harrow@example.org."
-    assert told == _handed_on(prices=prices, text=text).sheets[0].body[0].text
+    assert 0 == len(car_for(Reader.PUBLIC, car_with()).workshop.hands)
 
 
 # What names a thing that a reader does not see
@@ -324,7 +185,7 @@ def test_thing_that_is_not_seen__is_not_named_either() -> None:
 
 def test_public__meets_no_person() -> None:
     work = {"brakes/pipes": {"did": "fitted", "decided": "MT", "checked": "JB"}}
-    car = car_for(Reader.PUBLIC, _car(hours={"MT": "2", "JB": "1.5"}, work=work))
+    car = car_for(Reader.PUBLIC, car_with(hours={"MT": "2", "JB": "1.5"}, work=work))
     front = car.sheets[0].front
     hours = [(hand, line.hours) for _, hands in front.hours for hand, (line,) in hands]
     assert [("", 3.5)] == [(hand, float(h)) for hand, h in hours]
@@ -337,7 +198,7 @@ def test_public__meets_no_person() -> None:
 
 
 def test_public__persons_named_in_the_text_are_not_named() -> None:
-    car = _car()
+    car = car_with()
     text = "Mrs Harrow rang. JB held the drum for Margit Tolland; northgate gears were late."
     car = replace(car, sheets=(replace(car.sheets[0], body=(Block(Reader.PUBLIC, text, 9),)),))
     told = "The owner rang. A colleague held the drum for a colleague; a supplier were late."
@@ -362,7 +223,7 @@ def test_public__numbers_are_masked_wherever_they_stand() -> None:
             "found": "reads td58-0417",
         }
     }
-    car = car_for(Reader.PUBLIC, _car(work=work, title="TD 58/0417 and SVX 417"))
+    car = car_for(Reader.PUBLIC, car_with(work=work, title="TD 58/0417 and SVX 417"))
     line = car.sheets[0].front.work.get("papers/chassis-plate")
     assert line is not None
     assert ("TD 58/0•••", "reads td58-0•••") == (line.number, line.found)
@@ -373,7 +234,7 @@ def test_public__numbers_are_masked_wherever_they_stand() -> None:
 
 
 def test_owner__sees_the_numbers_of_the_car() -> None:
-    assert ["TD 58/0417"] == [n.found for _, n in car_for(Reader.OWNER, _car()).car.numbers]
+    assert ["TD 58/0417"] == [n.found for _, n in car_for(Reader.OWNER, car_with()).car.numbers]
 
 
 # Photographs, papers, snags
@@ -385,15 +246,15 @@ def test_photographs__go_with_their_readers() -> None:
         {"file": "plate.jpg", "of": "papers/chassis-plate"},
         {"file": "owner.jpg", "for": "owner"},
     ]
-    assert set(PHOTOS) == car_for(Reader.OWNER, _car(photos=photos)).photo_files
-    public = car_for(Reader.PUBLIC, _car(photos=photos))
+    assert set(PHOTOS) == car_for(Reader.OWNER, car_with(photos=photos)).photo_files
+    public = car_for(Reader.PUBLIC, car_with(photos=photos))
     assert {"2024-01-01/a.jpg"} == public.photo_files
     assert ["a.jpg"] == [p.file for p in public.sheets[0].front.photos]
 
 
 def test_cover__is_seen_by_those_who_see_its_sheet() -> None:
     photos = [{"file": "owner.jpg", "for": "owner"}]
-    car = _car(photos=photos)
+    car = car_with(photos=photos)
     covered = car.car.model_copy(update={"cover": "2024-01-01/owner.jpg"})
     car = replace(car, car=covered)
     assert "2024-01-01/owner.jpg" == car_for(Reader.OWNER, car).car.cover
@@ -401,8 +262,8 @@ def test_cover__is_seen_by_those_who_see_its_sheet() -> None:
 
 
 def test_papers__are_the_owners_unless_marked() -> None:
-    assert ("record", "letter") == car_for(Reader.OWNER, _car()).papers.names()
-    assert ("record",) == car_for(Reader.PUBLIC, _car()).papers.names()
+    assert ("record", "letter") == car_for(Reader.OWNER, car_with()).papers.names()
+    assert ("record",) == car_for(Reader.PUBLIC, car_with()).papers.names()
 
 
 def test_scan__that_shows_a_number_or_a_keeper_is_not_the_publics() -> None:
@@ -430,8 +291,8 @@ def test_snags__are_not_the_publics_unless_marked() -> None:
 
 
 def test_brief_and_estimate__are_between_owner_and_workshop() -> None:
-    assert "A car for long summers." == car_for(Reader.OWNER, _car()).car.brief
-    public = car_for(Reader.PUBLIC, _car()).car
+    assert "A car for long summers." == car_for(Reader.OWNER, car_with()).car.brief
+    public = car_for(Reader.PUBLIC, car_with()).car
     assert (None, 0) == (public.brief, len(public.estimate))
 
 
@@ -448,7 +309,7 @@ def test_extras__for_the_workshop_are_not_the_owners() -> None:
 
 
 def test_sheet__whose_file_name_tells_a_number_is_called_otherwise_for_the_public() -> None:
-    car = _car()
+    car = car_with()
     car = replace(car, sheets=(replace(car.sheets[0], name="2024-01-01-td-58-0417-found"),))
     (public,) = car_for(Reader.PUBLIC, car).sheets
     assert ("2024-01-01-found", "Found") == (public.name, public.title)
@@ -466,51 +327,5 @@ def test_labels_of_the_workshops_own__are_masked_and_its_name_is_not() -> None:
 
 @pytest.mark.parametrize("reader", list(Reader))
 def test_sheets_that_could_not_be_read__are_known_to_every_reckoning(reader: Reader) -> None:
-    car = replace(_car(), unread=frozenset({"a"}), partly=frozenset({"b"}))
+    car = replace(car_with(), unread=frozenset({"a"}), partly=frozenset({"b"}))
     assert ({"a"}, {"b"}) == (car_for(reader, car).unread, car_for(reader, car).partly)
-
-
-# The lists themselves, whatever pages make of them
-
-
-def test_owner__sees_nothing_of_the_grumble() -> None:
-    """Why a part was sent back, and whose fault an hour was, stay in the workshop."""
-    grumbles = {PartLine: {"why", "note"}, OutworkLine: {"note"}, HoursLine: {"because", "note"}}
-    for record, fields_ in grumbles.items():
-        assert set() == SEEN[Reader.OWNER][record] & fields_
-
-
-def test_next_keeper__sees_no_field_that_the_owner_does_not() -> None:
-    for prices in (False, True):
-        for record, seen in Sight(Reader.KEEPER, prices=prices).fields.items():
-            assert set() == seen - SEEN[Reader.OWNER][record], record.__name__
-
-
-def test_prices__add_what_things_cost_to_the_next_keepers_list_and_nothing_else() -> None:
-    closed, opened = Sight(Reader.KEEPER).fields, Sight(Reader.KEEPER, prices=True).fields
-    added = {(r.__name__, f) for r in opened for f in opened[r] - closed[r]}
-    assert added == {
-        ("Workshop", "currency"), ("PartLine", "price"), ("PartLine", "carriage"),
-        ("PartLine", "currency"), ("PartLine", "rate"), ("PartLine", "credited"),
-        ("OutworkLine", "cost"), ("Extra", "price"),
-    }  # fmt: skip
-
-
-def _money(reader: Reader) -> set[tuple[str, str]]:
-    money = {
-        "price", "carriage", "currency", "rate", "credited", "cost", "amount", "labour", "parts_net",
-        "tax", "tax_by", "tax_rounding", "total", "adjustments", "estimate", "payments",
-    }  # fmt: skip
-    return {(r.__name__, f) for r, seen in SEEN[reader].items() for f in seen if f in money}
-
-
-def test_next_keeper__sees_no_money_in_any_record_without_leave() -> None:
-    assert set() == _money(Reader.KEEPER)
-    for record in (Payment, StatementFile, StatedLine):
-        assert frozenset() == SEEN[Reader.KEEPER].get(record, frozenset())
-
-
-def test_public__sees_no_money_in_any_record() -> None:
-    assert set() == _money(Reader.PUBLIC)
-    for record in (Payment, Extra, StatementFile, StatedLine, Hand, Supplier, Owner, Keeper):
-        assert frozenset() == SEEN[Reader.PUBLIC].get(record, frozenset())

@@ -1,6 +1,7 @@
 """Names: their form, and the nearest known one, the same on every machine."""
 
 import random
+from difflib import SequenceMatcher
 
 import pytest
 from hypothesis import given
@@ -64,6 +65,21 @@ def test_nearest__does_not_depend_on_the_order_of_what_is_known(
 def test_nearest__is_a_known_name_and_a_known_name_is_its_own(name: str, known: list[str]) -> None:
     assert nearest(name, known) in {None, *known}
     assert name == nearest(name, [*known, name])
+
+
+_SHORT = st.text("ab-", min_size=1, max_size=9)
+
+
+@given(_SHORT, st.lists(_SHORT, max_size=8))
+def test_nearest__is_the_likest_of_all_where_one_is_like_at_all(
+    name: str, known: list[str]
+) -> None:
+    """Against the plain way: every known name is compared in full."""
+    likeness = {one: SequenceMatcher(None, name, one, autojunk=False).ratio() for one in known}
+    likeness |= {one: 0.95 for one in known if one == name}
+    most = max(likeness.values(), default=0)
+    likest = sorted(one for one in known if likeness[one] == most)
+    assert (likest[0] if most >= 0.6 else None) == nearest(name, known)
 
 
 def test_title__is_the_name_in_words() -> None:

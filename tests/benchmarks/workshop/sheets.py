@@ -10,7 +10,7 @@ from journal.words.names import slug_of
 from tests.benchmarks.workshop import phrases
 from tests.benchmarks.workshop.deeds import Deed, on_day
 from tests.benchmarks.workshop.flow import block, flow
-from tests.benchmarks.workshop.lives import HANDS
+from tests.benchmarks.workshop.items import HANDS
 
 _SECTIONS = ("parts", "outwork", "extras", "measured", "sums", "proving", "snags", "rechecks")
 

@@ -33,8 +33,16 @@ function contrast(one, other) {
   return (light + 0.05) / (dark + 0.05);
 }
 
+const paints = new Map();
+
 // What an element itself paints: a colour, null for nothing, undefined for what is no single colour.
+// Nothing changes its colours while a probe runs.
 function paint(element) {
+  if (!paints.has(element)) paints.set(element, painted(element));
+  return paints.get(element);
+}
+
+function painted(element) {
   const style = getComputedStyle(element);
   if (element instanceof SVGGeometryElement) {
     if (style.fill === "none") return null;
@@ -66,10 +74,10 @@ function ground(element, x, y) {
   if (from < 0) return null;
   const layers = [];
   for (const under of stack.slice(from)) {
-    const painted = paint(under);
-    if (painted === undefined) return undefined;
-    if (painted) layers.unshift(painted);
-    if (painted && painted.a === 1) break;
+    const layer = paint(under);
+    if (layer === undefined) return undefined;
+    if (layer) layers.unshift(layer);
+    if (layer && layer.a === 1) break;
   }
   return layers.reduce((under, top) => over(top, under), { r: 255, g: 255, b: 255, a: 1 });
 }

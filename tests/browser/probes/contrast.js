@@ -10,13 +10,24 @@ function least(style) {
 const page = getComputedStyle(document.documentElement).backgroundColor;
 const told = { ground: page, measured: 0, unsure: 0, unseen: 0, failures: [] };
 
+const opacities = new Map();
+
+// How much of an element is left by its own opacity and that of all around it.
+function opacity(element) {
+  if (!element) return 1;
+  if (!opacities.has(element)) {
+    opacities.set(element, getComputedStyle(element).opacity * opacity(element.parentElement));
+  }
+  return opacities.get(element);
+}
+
 function measure(element, style, box, words) {
   const under = ground(element, box.left + box.width / 2, box.top + box.height / 2);
   if (under === null) return void (told.unseen += 1);
   if (under === undefined) return void (told.unsure += 1);
   told.measured += 1;
   const ink = { ...channels(element instanceof SVGElement ? style.fill : style.color) };
-  for (const at of ancestry(element)) ink.a *= getComputedStyle(at).opacity;
+  ink.a *= opacity(element);
   const ratio = contrast(over(ink, under), under);
   if (ratio < least(style)) {
     told.failures.push(`${ratio.toFixed(2)} for ${least(style)}: ${words.trim().slice(0, 60)}`);

@@ -1,0 +1,1 @@
+"""What `tests.benchmarks.killed` kills, and what must be true of it afterwards."""
