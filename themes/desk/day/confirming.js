@@ -183,11 +183,12 @@ export class Confirming {
       made.setAttribute("aria-describedby", `${id}-puts`);
       return made;
     };
-    const ways = [way("Change", "c", () => this.change(line)), way("Drop", "d", () => this.drop(line))];
+    const change = way("Change", "c", () => this.change(line));
+    const drop = way("Drop", "d", () => this.drop(line));
     const accept = hands.length ? hands.map(({ name, label }) => way(label, "", () => this.accept([line], name))) : [way(bare ? "Answered" : "Accept", "a", () => this.accept([line]))];
     card.append(words, puts);
-    if (hands.length) card.append(el("div", { className: "line-ways whose" }, ...accept), el("div", { className: "line-ways" }, ...ways.slice(1)));
-    else card.append(el("div", { className: "line-ways" }, ...accept, ...ways));
+    if (hands.length) card.append(el("div", { className: "line-ways whose" }, ...accept), el("div", { className: "line-ways" }, drop));
+    else card.append(el("div", { className: "line-ways" }, ...accept, change, drop));
     card.addEventListener("click", (event) => event.target.closest("button, a") || this.#inTalk(line, card));
     return card;
   }
