@@ -13,6 +13,7 @@ from journal.ledgers.seals import Fault, Seals
 from journal.outputs.findings import problems_of_car
 from journal.outputs.pictures import hung, jobs_of, photo_at
 from journal.outputs.sealed import seals_of
+from journal.outputs.sheets.disk import clear_ended
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import Job, foretold
 from journal.pictures.published import Published
@@ -83,6 +84,8 @@ class Live:
         """Read what has changed on the disk, or only at these paths; whether anything did."""
         with self._reading:
             read = self._memory.read(where)
+            for folder in read.begun:
+                clear_ended(self._root / folder, self._root / folder.split("/")[0])
             earlier = self.state.cars
             cars: dict[str, CarState] = {}
             wrong = list(read.problems)
