@@ -2,21 +2,55 @@
 
 import os
 import signal
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_context, parent_process
 from pathlib import Path
 from threading import Lock, Thread
 
+from msgspec import Struct
+
 from journal.outputs.pictures import Means, photo_at, scan_at
 from journal.pictures.cache import PictureCache
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import recipe
 from journal.pictures.make import Glance, Job, Studio, glance, look_at, rendition_of
+from journal.reading.prints import Print, is_fresh
 from journal.records.carfile import CarFile
 from journal.records.photofacts import PhotoFacts
 from journal.records.problem import Problem
+
+
+class Lying(Struct, frozen=True):
+    """The files of a car as they lay there: the print of each by its path in the content folder, none of
+    them taken before `at`."""
+
+    prints: Mapping[str, Print]
+    at: int
+
+    def settled(self, path: str) -> Print | None:
+        """The print of a file by which a later change of it shows; None for one that may change again
+        under the same print. Either of its times may be the one that tells of the change."""
+        now = self.prints.get(path)
+        return None if now is None or is_fresh(max(now.changed, now.moved), self.at) else now
+
+
+class _Seen(Struct, frozen=True):
+    """What was seen in a photograph whose file had this print, and what was wrong with it."""
+
+    print: Print
+    facts: PhotoFacts
+    wrong: tuple[Problem, ...]
+
+
+class Look(Struct, frozen=True):
+    """A look at the photographs of a car: the facts of each by its path in the content folder, and what is
+    wrong with them; `settled` are those that need no other look while their files stay as they are."""
+
+    facts: Mapping[str, PhotoFacts]
+    wrong: tuple[Problem, ...]
+    settled: Mapping[str, _Seen]
 
 
 class Darkroom:
@@ -32,15 +66,23 @@ class Darkroom:
         self._opening = Lock()
         self._making: dict[str, Lock] = {}
 
-    def look(self, car: CarFile) -> tuple[dict[str, PhotoFacts], tuple[Problem, ...]]:
-        """The facts of every file of a car that pages show, by its path in the content folder, and what
-        is wrong with them."""
-        paths = [photo_at(car, path) for path in sorted(car.photo_files)]
-        paths += [
-            scan_at(car, paper.file)
-            for _, paper in car.papers
-            if paper.file and paper.file in car.paper_files
-        ]
+    def look(self, car: CarFile, lying: Lying, before: Look | None = None) -> Look:
+        """What is seen in every file of a car that pages show. A file that lies there as it did when it
+        was looked at before is not looked at again."""
+        known, paths = before.settled if before else {}, _shown(car)
+        same = {
+            path: seen
+            for path in paths
+            if (seen := known.get(path)) and seen.print == lying.prints.get(path)
+        }
+        facts, wrong = self._asked([path for path in paths if path not in same])
+        return Look(
+            {path: seen.facts for path, seen in same.items()} | facts,
+            (*(problem for seen in same.values() for problem in seen.wrong), *wrong),
+            same | _settled(facts, wrong, lying),
+        )
+
+    def _asked(self, paths: list[str]) -> tuple[dict[str, PhotoFacts], tuple[Problem, ...]]:
         if not paths:
             return {}, ()
         with self._studio() as studio:
@@ -83,6 +125,30 @@ class Darkroom:
                 )
             pool = self._pool
         yield pool
+
+
+def _shown(car: CarFile) -> list[str]:
+    """The photographs of a car, and the scans of its papers that are there."""
+    scans = (paper.file for _, paper in car.papers if paper.file in car.paper_files)
+    return [
+        *(photo_at(car, path) for path in sorted(car.photo_files)),
+        *(scan_at(car, file) for file in scans if file),
+    ]
+
+
+def _settled(
+    facts: Mapping[str, PhotoFacts], wrong: tuple[Problem, ...], lying: Lying
+) -> dict[str, _Seen]:
+    """What need not be looked at again. What cannot be shown is, since that may have been the
+    computer's fault."""
+    told: dict[str, list[Problem]] = {}
+    for problem in wrong:
+        told.setdefault(problem.place.path, []).append(problem)
+    return {
+        path: _Seen(settled, seen, tuple(told.get(path, ())))
+        for path, seen in facts.items()
+        if (settled := lying.settled(path))
+    }
 
 
 def _end_with_the_desk() -> None:

@@ -27,6 +27,7 @@ class Pulse:
         self._told = asyncio.Condition()
         self._closed = False
         self._changed = asyncio.Event()
+        self._last = 0.0
         self._where: set[str] | None = set()
         self._unchecked = asyncio.Event()
 
@@ -36,6 +37,7 @@ class Pulse:
             self._where = None
         elif self._where is not None:
             self._where.add(path)
+        self._last = time.monotonic()
         self._changed.set()
 
     async def run(self) -> None:
@@ -72,11 +74,10 @@ class Pulse:
                     yield ": still here\n\n"
 
     async def _still(self) -> None:
-        """Wait until the disk is still, but not for ever."""
+        """Wait until nothing has changed for a while, but not for ever."""
         until = time.monotonic() + 10 * STILL
-        while self._changed.is_set() and time.monotonic() < until:
-            self._changed.clear()
-            await asyncio.sleep(STILL)
+        while (left := min(until, self._last + STILL) - time.monotonic()) > 0:
+            await asyncio.sleep(left)
         self._changed.clear()
 
     async def _check(self) -> None:

@@ -27,6 +27,7 @@ from journal.desk.shelf import Shelf
 from journal.desk.state import Live
 from journal.desk.tray import Tray
 from journal.desk.watch import watching
+from journal.outputs.collecting import collected_seldom
 from journal.outputs.pictures import Means
 from journal.words.wrong import WrongCall
 
@@ -80,7 +81,8 @@ def _desk(setting: Setting, addresses: tuple[str, ...], port: int) -> Desk:
 
 async def _run(desk: Desk, sockets: list[socket.socket], ready: Callable[[], None]) -> None:
     loop = asyncio.get_running_loop()
-    await asyncio.to_thread(desk.live.refresh)
+    with collected_seldom():
+        await asyncio.to_thread(desk.live.refresh)
     # What was read mostly stays; looking through it for garbage again and again takes half of the time.
     gc.collect()
     gc.freeze()

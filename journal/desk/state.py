@@ -7,15 +7,18 @@ from threading import Lock
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from journal.desk.darkroom import Darkroom
+from journal.desk.darkroom import Darkroom, Look, Lying
 from journal.desk.memory import Car, Memory
 from journal.ledgers.seals import Fault, Seals
 from journal.outputs.findings import problems_of_car
 from journal.outputs.pictures import hung, jobs_of, photo_at
 from journal.outputs.sealed import seals_of
+from journal.outputs.sheets.disk import clear_ended
 from journal.pages.view import CarView, view_of
 from journal.pictures.make import Job, foretold
+from journal.pictures.published import Published
 from journal.records.carfile import CarFile
+from journal.records.photofacts import PhotoFacts
 from journal.records.problem import Problem, Severity, problem_order
 from journal.records.workshop import Workshop
 from journal.words.vocabulary import Reader
@@ -25,9 +28,10 @@ from journal.words.wrong import WrongCall
 class CarState(Struct, frozen=True):
     """One car: what was read of it, and what is shown.
 
-    `number` tells one state of a car from another. `pictures` are those that can be asked for, by the
-    path of each rendition. `wrong` is what reading finds wrong, `found` what the checks and ledgers do;
-    unless they were `asked` of this state, that is what they found in the one before.
+    `number` tells one state of a car from another. `look` is the last one at its photographs, `made` what
+    is shown of each; `pictures` are those that can be asked for, by the path of each rendition. `wrong` is
+    what reading finds wrong, `found` what the checks and ledgers do; unless they were `asked` of this
+    state, that is what they found in the one before.
     """
 
     number: int
@@ -35,6 +39,8 @@ class CarState(Struct, frozen=True):
     file: CarFile
     view: CarView
     pictures: Mapping[str, Job]
+    look: Look
+    made: Mapping[str, Published]
     wrong: tuple[Problem, ...]
     found: tuple[Problem, ...] = ()
     asked: bool = False
@@ -78,6 +84,8 @@ class Live:
         """Read what has changed on the disk, or only at these paths; whether anything did."""
         with self._reading:
             read = self._memory.read(where)
+            for folder in read.begun:
+                clear_ended(self._root / folder, self._root / folder.split("/")[0])
             earlier = self.state.cars
             cars: dict[str, CarState] = {}
             wrong = list(read.problems)
@@ -129,12 +137,14 @@ class Live:
     def _car(self, car: Car, file: CarFile, earlier: CarState | None) -> CarState:
         if earlier is not None and earlier.car is car:
             return earlier
-        facts, bad = self._darkroom.look(file)
+        lying, before = Lying(car.prints, car.at), earlier.look if earlier else None
+        look = self._darkroom.look(file, lying, before)
+        facts = look.facts
         told = {p: facts[at] for p in file.photo_files if (at := photo_at(file, p)) in facts}
         file = replace(file, photo_facts=told)
         base = f"{file.name}/"
         jobs = {job.path: job for job in jobs_of(file, base)}
-        made = {path: foretold(job, facts[path]) for path, job in jobs.items() if path in facts}
+        made = _made(jobs, facts, earlier.made if earlier else {})
         photos, scans = hung(file, made)
         state = CarState(
             number=0, car=car, file=file,
@@ -151,7 +161,8 @@ class Live:
                 for path, shown in made.items()
                 for rendition in (*shown.webp, shown.jpeg)
             },
-            wrong=(*car.problems, *bad), found=earlier.found if earlier else (),
+            look=look, made=made,
+            wrong=(*car.problems, *look.wrong), found=earlier.found if earlier else (),
         )  # fmt: skip
         return replace(state, view=state.view.telling(state.problems))
 
@@ -162,3 +173,16 @@ class Live:
         except WrongCall as fault:
             why = str(fault).rpartition(";")[0]
             return Seals(faults=(Fault("", f"nothing can be held against it, since {why}"),))
+
+
+def _made(
+    jobs: Mapping[str, Job], facts: Mapping[str, PhotoFacts], before: Mapping[str, Published]
+) -> dict[str, Published]:
+    """What is shown of each photograph; of one whose facts are those that were known before, the same."""
+    return {
+        path: known
+        if (known := before.get(path)) and known.facts is facts[path]
+        else foretold(job, facts[path])
+        for path, job in jobs.items()
+        if path in facts
+    }

@@ -7,7 +7,7 @@ from typing import Protocol, TypeVar
 
 from msgspec import Struct
 
-from journal.reading.files import files_below
+from journal.reading.files import Files, files_below
 from journal.reading.followed import readers_followed
 from journal.reading.ondisk import OnDisk, car_on_disk, papers_on_disk, sheets_on_disk
 from journal.reading.shapes import read_shape
@@ -58,10 +58,12 @@ class YamlReader(Protocol):
 
 
 class Ways(Struct, frozen=True):
-    """How single files are read: from the disk, unless somebody remembers what they say."""
+    """How single files are read, and which there are below a folder: from the disk, unless somebody
+    remembers it."""
 
     yaml: YamlReader = read_yaml_file
     sheet: Callable[[Path, str], tuple[Sheet | None, list[Problem]]] = read_sheet
+    files: Callable[[Path, str], Files] = files_below
 
 
 AFRESH = Ways()
@@ -83,8 +85,8 @@ def read_car(
     problems += wrong
     sheets, unread, partly, wrong = _read_sheets(root, name, ways)
     problems += wrong
-    photos, scans = files_below(root, f"{name}/photos"), files_below(root, f"{name}/papers")
-    recordings = files_below(root, f"{name}/recordings")
+    photos, scans = ways.files(root, f"{name}/photos"), ways.files(root, f"{name}/papers")
+    recordings = ways.files(root, f"{name}/recordings")
     problems += photos.problems + scans.problems + recordings.problems
     if car is None:
         return None, problems
@@ -148,7 +150,7 @@ def _read_statements(
     root: Path, name: str, ways: Ways
 ) -> tuple[tuple[Statement, ...], list[Problem]]:
     statements: list[Statement] = []
-    files, problems = files_below(root, f"{name}/statements")
+    files, problems = ways.files(root, f"{name}/statements")
     for file in sorted(files):
         path = f"{name}/statements/{file}"
         read, source, wrong = ways.yaml(root, path, StatementFile)
@@ -166,7 +168,7 @@ def _read_sheets(
     sheets: dict[str, Sheet] = {}
     unread: set[str] = set()
     partly: set[str] = set()
-    files, problems = files_below(root, f"{name}/sheets")
+    files, problems = ways.files(root, f"{name}/sheets")
     for file in sorted(files):
         path = f"{name}/sheets/{file}"
         if not file.endswith(".md"):

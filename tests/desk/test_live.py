@@ -1,5 +1,6 @@
 """From the disk to whoever listens: what is told, when, and what a killed desk leaves behind."""
 
+import errno
 import json
 import os
 import signal
@@ -7,21 +8,26 @@ import socket
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from datetime import date
 from pathlib import Path
+from threading import Thread
 from typing import Any
-from unittest.mock import patch
+from unittest.mock import Mock, patch
 from urllib.request import urlopen
 
 import pytest
 
 from journal.desk import state
 from journal.desk.state import Live
+from journal.outputs.sheets.disk import locked
+from journal.outputs.sheets.store import save_new
 from journal.words.wrong import WrongCall
 from tests.desk.asking import asking
 from tests.desk.running import a_desk
 from tests.tern import SHEET, put_content, put_file, sheet_text
 
 OLD = 1_700_000_000_000_000_000
+SHEETS, PHOTOS = "tern/sheets/2024", "tern/photos/2024-03-05"
 PAGE = "tern/sheets/2024-03-05-gearbox.html"
 
 
@@ -209,6 +215,51 @@ def test_desk__opens_although_a_sealed_file_cannot_be_read(root: Path, tmp_path:
         "A seal does not hold: nothing can be held against it, since tern/papers/record.jpg cannot"
     )
     assert told in page
+
+
+def test_desk__opens_and_takes_away_what_a_killed_writer_left(root: Path, tmp_path: Path) -> None:
+    left = [f"{folder}/.writing-4711-1" for folder in (SHEETS, PHOTOS, "tern/statements")]
+    for path in left:
+        put_file(root, path, b"---\nda")
+    put_file(root, f"{SHEETS}/.mine", b"a note")
+    with asking(root, tmp_path / "keep"):
+        assert [] == [path for path in left if (root / path).exists()]
+        assert (root / SHEETS / ".mine").exists()
+
+
+def test_desk__leaves_what_another_is_just_writing(root: Path, tmp_path: Path) -> None:
+    """The second desk, or the command that writes sheets, holds the lock of the car meanwhile."""
+    with asking(root, tmp_path / "keep") as asked:
+        with locked(root / "tern"):
+            put_file(root, f"{SHEETS}/.writing-4711-1", b"---\nda")
+            asked.desk.live.refresh()
+            assert (root / SHEETS / ".writing-4711-1").exists()
+        asked.desk.live.refresh()
+        assert not (root / SHEETS / ".writing-4711-1").exists()
+
+
+def test_desk__that_looks_on_and_on_costs_no_writer_a_sheet(root: Path, tmp_path: Path) -> None:
+    def write() -> None:
+        for number in range(100):
+            save_new(root, "tern", date(2024, 3, 6), f"Sheet {number}", b"---\n", rescue=None)
+
+    writer = Thread(target=write)
+    with asking(root, tmp_path / "keep") as asked:
+        writer.start()
+        while writer.is_alive():
+            asked.desk.live.refresh()
+        writer.join()
+    assert 100 == len([*(root / SHEETS).glob("2024-03-06-sheet-*.md")])
+
+
+def test_desk__opens_on_a_folder_from_which_nothing_can_be_taken(
+    root: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    put_file(root, f"{SHEETS}/.writing-4711-1", b"---\nda")
+    readonly = OSError(errno.EROFS, "read-only file system")
+    monkeypatch.setattr(Path, "unlink", Mock(side_effect=readonly))
+    with asking(root, tmp_path / "keep") as asked:
+        assert {"tern"} == set(asked.desk.live.state.cars)
 
 
 def test_desk__takes_away_what_a_killed_one_was_writing(root: Path, tmp_path: Path) -> None:

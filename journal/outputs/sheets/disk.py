@@ -88,6 +88,25 @@ def clear_left(folder: Path) -> None:
             left.unlink(missing_ok=True)
 
 
+def clear_ended(folder: Path, owner: Path) -> None:
+    """The same for a folder where all write under the lock of `owner`: what nobody holds any more. While
+    one writes, and where there are no locks or the disk lets nothing go, it stays for the next to clear."""
+    if fcntl is None:
+        return
+    with suppress(OSError):
+        handle = os.open(owner, os.O_RDONLY)
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            clear_left(folder)
+        finally:
+            os.close(handle)
+
+
+def is_begun(name: str) -> bool:
+    """Whether a file of this name is being written, or was when its writer ended."""
+    return name.startswith(_WRITING)
+
+
 def make_folders(folder: Path) -> None:
     """Make a folder and those above it, each brought to the disk."""
     if folder.is_dir():
