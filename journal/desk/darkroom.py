@@ -3,7 +3,7 @@
 import os
 import signal
 from collections.abc import Iterator, Mapping
-from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
+from concurrent.futures import Executor, ProcessPoolExecutor
 from contextlib import contextmanager
 from multiprocessing import get_context, parent_process
 from pathlib import Path
@@ -16,6 +16,7 @@ from journal.pictures.cache import PictureCache
 from journal.pictures.decode import Unreadable
 from journal.pictures.derive import recipe
 from journal.pictures.make import Glance, Job, Studio, glance, look_at, rendition_of
+from journal.pictures.pool import works
 from journal.reading.prints import Print, is_fresh
 from journal.records.carfile import CarFile
 from journal.records.photofacts import PhotoFacts
@@ -119,7 +120,7 @@ class Darkroom:
     def _ready(self) -> Iterator[Executor]:
         """Processes that work: those that stand ready, or new ones where a file ended one of them."""
         with self._opening:
-            if self._pool is None or not _works(self._pool):
+            if self._pool is None or not works(self._pool):
                 self._pool = ProcessPoolExecutor(
                     self._means.workers, get_context("spawn"), _end_with_the_desk
                 )
@@ -163,10 +164,3 @@ def _end_with_the_desk() -> None:
         os._exit(1)
 
     Thread(target=wait, daemon=True).start()
-
-
-def _works(pool: Executor) -> bool:
-    try:
-        return pool.submit(int).result() == 0
-    except BrokenExecutor:
-        return False

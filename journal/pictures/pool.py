@@ -65,14 +65,15 @@ def standing(opened: Pool) -> Iterator[Pool]:
 
         @contextmanager
         def lent() -> Iterator[Executor]:
-            if not pools or not _works(pools[-1]):
+            if not pools or not works(pools[-1]):
                 pools.append(open_now.enter_context(opened()))
             yield pools[-1]
 
         yield lent
 
 
-def _works(pool: Executor) -> bool:
+def works(pool: Executor) -> bool:
+    """Whether no process of it was ended."""
     try:
         return pool.submit(int).result() == 0
     except BrokenExecutor:
