@@ -74,8 +74,12 @@ this script, they stay two plain pictures.
     function lay(over) {
       pair.classList.toggle("laid", over);
       button.textContent = over ? "Show them side by side" : "Lay one over the other";
-      if (!over) return;
-      // Both are drawn wider than side by side.
+      fit();
+    }
+
+    // Both are drawn wider than side by side, and wider still when the window grows.
+    function fit() {
+      if (!pair.classList.contains("laid")) return;
       for (const drawn of pair.querySelectorAll("source, img")) drawn.sizes = `${frame.clientWidth}px`;
     }
 
@@ -88,6 +92,7 @@ this script, they stay two plain pictures.
     pair.append(frame, foot);
     lay(alike(picture, other));
     draw(50);
+    new ResizeObserver(fit).observe(frame);
   }
 
   // A mouse draws at once; a finger first shows that it does not mean to scroll the page.
