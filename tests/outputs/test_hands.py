@@ -108,14 +108,15 @@ def test_work_done_meanwhile__by_a_process_that_is_ended_is_done_here(end: int) 
 
 def test_work_done_meanwhile__that_nobody_asks_for_leaves_no_process(tmp_path: Path) -> None:
     def work() -> None:
-        (tmp_path / "begun").touch()
+        (tmp_path / "begun").write_text(str(os.getpid()))
+        (tmp_path / "begun").rename(tmp_path / "told")
         time.sleep(60)
 
     with meanwhile(work):
-        while not (tmp_path / "begun").exists():
+        while not (tmp_path / "told").exists():
             time.sleep(0.01)
-    with pytest.raises(ChildProcessError):
-        os.waitpid(-1, os.WNOHANG)
+    with pytest.raises(ProcessLookupError):
+        os.kill(int((tmp_path / "told").read_text()), 0)
 
 
 def test_work_done_meanwhile__is_done_here_where_no_process_is_copied(

@@ -6,6 +6,7 @@ import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 from unittest.mock import patch
 
 import pytest
@@ -331,16 +332,17 @@ def test_kept__of_another_version_is_made_again_and_said(folder: Path) -> None:
 )
 def test_kept__cannot_be_written_and_is_said(folder: Path, fault: int, reason: str) -> None:
     _edit(folder)
-    write = Path.write_bytes
+    opened = Path.open
 
-    def refused(file: Path, data: bytes) -> int:
-        if file.is_relative_to(folder / "kept"):
+    def refused(file: Path, mode: str = "r", **how: Any) -> Any:
+        if mode == "wb" and file.is_relative_to(folder / "kept"):
             # A full disk takes what there is room for.
-            write(file, data[:10])
+            with opened(file, mode) as begun:
+                begun.write(b"kept by jo")
             raise OSError(fault, os.strerror(fault))
-        return write(file, data)
+        return opened(file, mode, **how)
 
-    with patch.object(Path, "write_bytes", refused):
+    with patch.object(Path, "open", refused):
         now = _now(folder)
         published_again(now)
     told = f"Nothing can be kept for the next publishing in {folder / 'kept'}: {reason}."
