@@ -8,7 +8,7 @@ import os
 import pickle
 import signal
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Generic, NamedTuple, TypeVar
 
 R = TypeVar("R")
@@ -36,7 +36,8 @@ def shared(work: Work[R], count: int, hands: int) -> list[R]:
     if hands < 2 or not hasattr(os, "fork"):
         return [work(iter(range(count)))]
     numbers = _laid_out(count)
-    copies = [_copied(lambda: work(_taken(numbers))) for _ in range(hands - 1)]
+    begun = [_copied(lambda: work(_taken(numbers))) for _ in range(hands - 1)]
+    copies = [copy for copy in begun if copy is not None]
     try:
         own = work(_taken(numbers))
     finally:
@@ -66,7 +67,9 @@ class Meanwhile(Generic[R]):
     def leave(self) -> None:
         """End a copy that nobody has asked."""
         if self._copy is not None:
-            os.kill(self._copy.process, signal.SIGKILL)
+            # Where nobody keeps account of processes, one that has ended is gone.
+            with suppress(ProcessLookupError):
+                os.kill(self._copy.process, signal.SIGKILL)
             _answer(self._copy)
 
 
@@ -93,14 +96,22 @@ def _taken(numbers: int) -> Iterator[int]:
         yield number[0]
 
 
-def _copied(work: Callable[[], R]) -> _Copy:
+def _copied(work: Callable[[], R]) -> _Copy | None:
+    """A copy that is at work; None when the system grants no more processes."""
     reading, writing = os.pipe()
-    process = os.fork()
+    try:
+        process = os.fork()
+    except OSError:
+        os.close(reading)
+        os.close(writing)
+        return None
     if process:
         os.close(writing)
         return _Copy(process, reading)
     status = 1
     try:
+        # While it could read its answer itself, it would wait for ever for one that was killed to do so.
+        os.close(reading)
         with open(writing, "wb") as told:
             told.write(pickle.dumps(work()))
         status = 0
@@ -111,8 +122,12 @@ def _copied(work: Callable[[], R]) -> _Copy:
 
 
 def _answer(copy: _Copy) -> bytes | None:
-    """What a copy told before it ended; None unless it came to its end."""
+    """What a copy told before it ended; None unless it is known to have come to its end."""
     with open(copy.answer, "rb") as told:
         data = told.read()
-    _, status = os.waitpid(copy.process, 0)
+    try:
+        _, status = os.waitpid(copy.process, 0)
+    except ChildProcessError:
+        # Whoever began this process wants no account of how those that it begins end.
+        return None
     return data if status == 0 else None

@@ -1,7 +1,11 @@
 """Work that is shared with copies of the process."""
 
+import errno
 import os
+import select
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -125,3 +129,63 @@ def test_work_done_meanwhile__is_done_here_where_no_process_is_copied(
     monkeypatch.delattr(os, "fork")
     with meanwhile(os.getpid) as begun:
         assert os.getpid() == begun.answer()
+
+
+_WAITING = """
+import os, sys, time
+from journal.outputs.hands import meanwhile, shared
+here, large = os.getpid(), bytes(1_000_000)
+
+def begun():
+    print("begun", flush=True)
+    time.sleep(60)
+
+def work(numbers):
+    if os.getpid() == here:
+        begun()
+    return large
+
+if sys.argv[1] == "shared":
+    shared(work, 4, 3)
+with meanwhile(lambda: large), meanwhile(lambda: large):
+    begun()
+"""
+
+
+@pytest.mark.parametrize("how", ["shared", "meanwhile"])
+def test_copies__of_a_process_that_is_killed_end(how: str) -> None:
+    # What they inherit is open for as long as one of them lives.
+    waiting, open_still = os.pipe()
+    with subprocess.Popen(
+        [sys.executable, "-c", _WAITING, how], stdout=subprocess.PIPE, pass_fds=[open_still]
+    ) as process:
+        os.close(open_still)
+        assert process.stdout is not None
+        assert b"begun\n" == process.stdout.readline()
+        process.kill()
+    ended, _, _ = select.select([waiting], [], [], 60)
+    os.close(waiting)
+    assert ended
+
+
+def _none() -> int:
+    raise BlockingIOError(errno.EAGAIN, "no more processes")
+
+
+def test_system_that_grants_no_more_processes__does_it_all_by_itself(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(os, "fork", _none)
+    assert [[0, 1, 2]] == shared(list, 3, 2)
+    with meanwhile(os.getpid) as begun:
+        assert os.getpid() == begun.answer()
+
+
+def test_copies__of_whose_end_the_system_gives_no_account_lose_nothing() -> None:
+    before = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
+    try:
+        assert [[0, 1, 2]] == shared(list, 3, 2)
+        with meanwhile(list) as begun, meanwhile(list):
+            assert [] == begun.answer()
+    finally:
+        signal.signal(signal.SIGCHLD, before)
