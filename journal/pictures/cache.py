@@ -182,12 +182,12 @@ class PictureCache:
             "insert or replace into pictures values (?, ?, ?)", self.recipe, entry.sha256, told
         )
 
-    def keep_hash(self, file: Path, stat: Stat, sha: str) -> None:
-        """Remember what a file hashed to."""
-        self._seen[str(file)] = (stat, sha)
+    def keep_hash(self, file: str, stat: Stat, sha: str) -> None:
+        """Remember what a file hashed to, under the path by which it will be asked for."""
+        self._seen[file] = (stat, sha)
         self._ask(
             "insert or replace into seen values (?, ?, ?, ?, ?)",
-            str(file), stat.size, stat.changed, stat.moved, sha,
+            file, stat.size, stat.changed, stat.moved, sha,
         )  # fmt: skip
 
     def forget(self, entry: Entry) -> None:

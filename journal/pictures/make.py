@@ -107,7 +107,7 @@ def finish_pictures(studio: Studio, paths: Iterable[str]) -> dict[str, Entry]:
 
 def known_pictures(cache: PictureCache, root: Path, paths: Iterable[str]) -> dict[str, Entry]:
     """The same for those of which nothing is left to be made, without doing anything."""
-    files = {f"{root}/{path}": path for path in paths}
+    files = {_file(root, path): path for path in paths}
     return {files[file]: entry for file, entry in cache.entries(files).items() if entry.finished}
 
 
@@ -195,15 +195,19 @@ def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
     return replace(entry, files=put_renditions(Path(cache), recipe, entry.sha256, renditions))
 
 
+def _file(root: Path, path: str) -> str:
+    """Where a photograph lies, in the one spelling under which the cache knows it: a thousand of them
+    take no time to be spelt like this."""
+    return f"{root}/{path}"
+
+
 def _looked(studio: Studio, paths: Sequence[str]) -> dict[str, Entry]:
     """What is known of every photograph, looking at those that have not been seen as they now are."""
-    files = {path: f"{studio.root}/{path}" for path in paths}
+    files = {path: _file(studio.root, path) for path in paths}
     before = studio.cache.entries(files.values())
     known = {path: before.get(file) for path, file in files.items()}
     unseen = [path for path in paths if known[path] is None]
-    work: dict[str, Callable[[], Hashed]] = {
-        path: partial(hashed, str(studio.root / path)) for path in unseen
-    }
+    work: dict[str, Callable[[], Hashed]] = {path: partial(hashed, files[path]) for path in unseen}
     for path, answer in worked(studio.pool, studio.progress, "looking at", work, of=len(paths)):
         known[path] = _remembered(studio, path, answer) if answer else Entry("", _KILLED)
     return {path: entry for path, entry in known.items() if entry is not None}
@@ -216,7 +220,7 @@ def _remembered(studio: Studio, path: str, answer: Hashed) -> Entry:
     before = studio.cache.entry(sha)
     if before is None:
         studio.cache.keep(answer.entry)
-    studio.cache.keep_hash(studio.root / path, answer.stat, sha)
+    studio.cache.keep_hash(_file(studio.root, path), answer.stat, sha)
     return before or answer.entry
 
 
@@ -225,7 +229,7 @@ def _finished(studio: Studio, looked: Mapping[str, Entry]) -> dict[str, Entry]:
     paths = {entry.sha256: path for path, entry in looked.items() if not entry.finished}
     work: dict[str, Callable[[], Entry]] = {
         sha: partial(
-            finished, str(studio.root / path), looked[path], str(studio.cache.folder),
+            finished, _file(studio.root, path), looked[path], str(studio.cache.folder),
             studio.cache.recipe,
         )
         for sha, path in paths.items()

@@ -5,9 +5,10 @@ import sqlite3
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from journal.pictures.cache import PictureCache
-from journal.pictures.make import Job, make_pictures
+from journal.pictures.make import Job, finish_pictures, make_pictures
 from journal.words.wrong import WrongCall
 from tests.pictures.images import encoded, halves
 from tests.pictures.studios import CACHE, ROOT, TARGET, a_studio, files_in, made, put
@@ -40,6 +41,18 @@ def folder(tmp_path: Path) -> Path:
 
 def test_photograph_that_has_not_changed__is_neither_read_nor_made_again(folder: Path) -> None:
     assert [] == _published_again(folder)
+
+
+def test_photograph_that_has_not_changed__is_known_however_its_folder_is_told(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told: list[str] = []
+    monkeypatch.chdir(folder / ROOT)
+    for _ in range(2):
+        with a_studio(folder) as studio:
+            here = replace(studio, root=Path(), progress=lambda what, *_: told.append(what))
+            finish_pictures(here, ["a.jpg"])
+    assert ["looking at"] == told
 
 
 def test_renamed_photograph__is_looked_at_and_not_made_again(folder: Path) -> None:
