@@ -221,10 +221,12 @@ def test_desk__opens_and_takes_away_what_a_killed_writer_left(root: Path, tmp_pa
     left = [f"{folder}/.writing-4711-1" for folder in (SHEETS, PHOTOS, "tern/statements")]
     for path in left:
         put_file(root, path, b"---\nda")
-    put_file(root, f"{SHEETS}/.mine", b"a note")
+    mine = [f"{SHEETS}/.mine", f"{SHEETS}/.writing-paper", f"{SHEETS}/.writing-1-a"]
+    for path in mine:
+        put_file(root, path, b"a note")
     with asking(root, tmp_path / "keep"):
         assert [] == [path for path in left if (root / path).exists()]
-        assert (root / SHEETS / ".mine").exists()
+        assert mine == [path for path in mine if (root / path).exists()]
 
 
 def test_desk__leaves_what_another_is_just_writing(root: Path, tmp_path: Path) -> None:

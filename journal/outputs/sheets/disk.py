@@ -6,6 +6,7 @@ step, so that a power cut at any moment leaves what was there or what was to be 
 
 import errno
 import os
+import re
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -17,8 +18,9 @@ try:
 except ImportError:  # a system without these locks
     fcntl = None  # type: ignore[assignment]
 
-# A file that starts with this is being written, or was when the power went.
+# A file that starts with this and two numbers is being written, or was when the power went.
 _WRITING = ".writing-"
+_BEGUN = re.compile(rf"{re.escape(_WRITING)}\d+-\d+")
 
 
 @contextmanager
@@ -85,7 +87,8 @@ def clear_left(folder: Path) -> None:
     write there."""
     if fcntl is not None:
         for left in folder.glob(f"{_WRITING}*"):
-            left.unlink(missing_ok=True)
+            if is_begun(left.name):
+                left.unlink(missing_ok=True)
 
 
 def clear_ended(folder: Path, owner: Path) -> None:
@@ -104,7 +107,7 @@ def clear_ended(folder: Path, owner: Path) -> None:
 
 def is_begun(name: str) -> bool:
     """Whether a file of this name is being written, or was when its writer ended."""
-    return name.startswith(_WRITING)
+    return _BEGUN.fullmatch(name) is not None
 
 
 def make_folders(folder: Path) -> None:
