@@ -111,6 +111,7 @@ class Plan(Struct, frozen=True):
 
 def _planned(work: Work) -> Plan:
     asked, content, store = work.asked, work.found.content, work.keeping.store
+    content.read_fresh(work.found.began)
     workshop, _, problems = read_workshop(asked.root)
     names, wrong = car_folders(asked.root) if workshop else ((), [])
     saved = {name: kept for name in names if (kept := saved_of(store, _said_name(work, name)))}

@@ -5,6 +5,7 @@ import errno
 import os
 import shutil
 from collections.abc import Callable
+from operator import attrgetter
 from pathlib import Path
 from typing import Any
 from unittest.mock import patch
@@ -15,6 +16,7 @@ from journal.outputs import onecar, publishing, working
 from journal.outputs.archive import Order
 from journal.outputs.hands import Work, shared
 from journal.outputs.kept import book as books
+from journal.outputs.kept import tree
 from journal.outputs.kept.store import Store
 from journal.outputs.problems import problems_text
 from journal.reading.content import read_content
@@ -140,6 +142,30 @@ def test_sheet_changed_under_its_old_date_and_size__is_seen(folder: Path) -> Non
     os.utime(sheet, ns=(before.st_atime_ns, before.st_mtime_ns))
     assert before.st_size == sheet.stat().st_size
     assert ["tern"] == _worked_on(folder)
+    assert _plain(folder) == state_of(folder / "archive")
+
+
+def test_sheet_changed_while_it_is_first_published__is_seen_the_next_time(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where a disk tells no times finer than a second, nothing but its words shows such a change."""
+    coarse = attrgetter("st_mtime_ns", "st_size", "st_ino", "st_mtime_ns", "st_mode")
+    monkeypatch.setattr(tree, "_PRINT", coarse)
+    shutil.rmtree(folder / "kept")
+    sheet = folder / "content" / DAY
+    sheet.touch()
+
+    def changing(task: onecar.Task) -> object:
+        made, before = onecar.work_on(task), sheet.stat()
+        if task.name == "tern":
+            sheet.write_text(sheet.read_text("utf-8").replace("Nobody", "Nybody"), "utf-8")
+            os.utime(sheet, ns=(before.st_atime_ns, before.st_mtime_ns))
+        return made
+
+    with patch.object(working, "work_on", changing):
+        published_again(_now(folder))
+    assert _plain(folder) != state_of(folder / "archive")
+    published_again(_now(folder))
     assert _plain(folder) == state_of(folder / "archive")
 
 

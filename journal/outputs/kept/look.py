@@ -127,6 +127,12 @@ class Content:
         trees = (*self._texts.values(), *self._photos.values())
         return shared or any(tree.is_fresh(since) for tree in trees)
 
+    def read_fresh(self, since: int) -> None:
+        """Read what was changed a moment before. Whatever becomes of it later, the sums tell of it as it
+        is now: to be asked before anything is made of it."""
+        self.sums_of_texts(since)
+        self.sums_of_photos(since)
+
     def sums_of_texts(self, since: int) -> dict[str, str]:
         """All sums but those of photographs, that of what is shared under no name."""
         texts = {name: tree.sum(since) for name, tree in self._texts.items()}
