@@ -142,11 +142,13 @@ class PictureCache:
         """What each file hashed to, if it has not changed since it was last read."""
         names = tuple(files)
         for some in _batches([name for name in names if name not in self._seen]):
+            spelt = {_spelt(name): name for name in some}
             question = (
-                f"select path, size, changed, moved, sha256 from seen where path in {_marks(some)}"
+                "select path, size, changed, moved, sha256 from seen "
+                f"where path in {_marks([*spelt])}"
             )
-            for name, size, changed, moved, sha in self._ask(question, *some):
-                self._seen[name] = (Stat(size, changed, moved), sha)
+            for name, size, changed, moved, sha in self._ask(question, *spelt):
+                self._seen[spelt[name]] = (Stat(size, changed, moved), sha)
         found = {}
         for name in names:
             stat, sha = self._seen.get(name, (None, ""))
@@ -187,7 +189,7 @@ class PictureCache:
         self._seen[file] = (stat, sha)
         self._ask(
             "insert or replace into seen values (?, ?, ?, ?, ?)",
-            file, stat.size, stat.changed, stat.moved, sha,
+            _spelt(file), stat.size, stat.changed, stat.moved, sha,
         )  # fmt: skip
 
     def forget(self, entry: Entry) -> None:
@@ -253,6 +255,11 @@ def kept_bytes(folder: Path, kept: Kept) -> bytes | None:
 
 def _batches(names: Sequence[str]) -> Iterator[Sequence[str]]:
     return (names[n : n + _AT_ONCE] for n in range(0, len(names), _AT_ONCE))
+
+
+def _spelt(name: str) -> str:
+    """A path as the database takes it: a folder above the photographs may be called what is no text."""
+    return name.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def _marks(names: Sequence[str]) -> str:

@@ -2,6 +2,7 @@
 
 import os
 import sqlite3
+import sys
 from pathlib import Path
 
 import pytest
@@ -53,6 +54,14 @@ def test_photograph_that_has_not_changed__is_known_however_its_folder_is_told(
             here = replace(studio, root=Path(), progress=lambda what, *_: told.append(what))
             finish_pictures(here, ["a.jpg"])
     assert ["looking at"] == told
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="elsewhere names of folders are text")
+def test_photograph_below_a_folder_whose_name_is_no_text__is_known_again(tmp_path: Path) -> None:
+    folder = tmp_path / os.fsdecode(b"m\xfcller")
+    _old(put(folder, "a.jpg", encoded(halves(500, 300))))
+    assert ["looking at", "making"] == _published_again(folder)
+    assert [] == _published_again(folder)
 
 
 def test_renamed_photograph__is_looked_at_and_not_made_again(folder: Path) -> None:
