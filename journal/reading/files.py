@@ -48,7 +48,13 @@ def car_folders(root: Path) -> tuple[tuple[str, ...], list[Problem]]:
     names: list[str] = []
     problems: list[Problem] = []
     for entry in _entries(root, "", problems):
-        if not os.path.lexists(root / entry.name / "car.yaml"):
+        try:
+            os.lstat(root / entry.name / "car.yaml")
+        except (FileNotFoundError, NotADirectoryError):
+            continue
+        except OSError as denied:
+            # Nobody can tell whether it holds a car; what is of the system alone has other names.
+            problems += [unreadable(entry.name, denied)] if is_slug(entry.name) else []
             continue
         fault = fault_of(root, entry.name) or _not_a_car(entry.name)
         if fault:

@@ -3,6 +3,7 @@
 Nothing outside of the folder is ever read or written, and nothing waits.
 """
 
+import errno
 import os
 from collections.abc import Callable
 from pathlib import Path
@@ -111,6 +112,24 @@ def test_link_that_is_no_file_of_the_content__is_told(
 ) -> None:
     (content / path).symlink_to(target)
     assert [(path, "link-not-followed", f"this is a link that leads {leads}")] == _told(content)
+
+
+def test_folder_that_nobody_may_look_into__is_told_where_it_could_be_a_car(
+    content: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A car whose folder is closed must not go missing without a word."""
+    (content / "plover").mkdir()
+    (content / "lost+found").mkdir()
+    look = os.lstat
+
+    def closed(file: Path) -> os.stat_result:
+        if Path(file).parent.name in ("plover", "lost+found"):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        return look(file)
+
+    monkeypatch.setattr(os, "lstat", closed)
+    told = "the file cannot be read: permission denied"
+    assert [("plover", "unreadable-file", told)] == _told(content)
 
 
 NO_FILE = "what lies here is no file but a pipe, a socket or a device"

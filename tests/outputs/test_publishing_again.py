@@ -169,6 +169,24 @@ def test_sheet_changed_while_it_is_first_published__is_seen_the_next_time(
     assert _plain(folder) == state_of(folder / "archive")
 
 
+def test_folder_that_nobody_may_look_into__is_told_of_while_it_is_so(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (folder / "content" / "plover").mkdir()
+    assert "plover" not in published_again(_now(folder)).problems
+    look = os.lstat
+
+    def closed(file: Path) -> os.stat_result:
+        if Path(file).parent.name == "plover":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        return look(file)
+
+    with monkeypatch.context() as meanwhile:
+        meanwhile.setattr(os, "lstat", closed)
+        assert "plover:1: error[unreadable-file]" in published_again(_now(folder)).problems
+    assert "plover" not in published_again(_now(folder)).problems
+
+
 def test_several_processes__come_to_the_same(folder: Path) -> None:
     (folder / "content" / "workshop.yaml").write_text(
         (folder / "content" / "workshop.yaml").read_text("utf-8").replace("Margit", "Mette"),

@@ -18,6 +18,8 @@ from journal.words.vocabulary import Reader
 Trees = Mapping[Path, Tree]
 # The folder of a car's photographs.
 PHOTOS = "photos"
+# The note of a folder that is a car's.
+_CAR = "//car.yaml"
 # In so many turns all folders are looked at, by whoever is free.
 _TURNS = 32
 
@@ -90,9 +92,8 @@ class Content:
         told = f"{entry.name}//{entry.is_dir(follow_symlinks=False)}"
         if entry.is_symlink():
             told += os.path.realpath(entry.path)
-        if _is_car(self._root, entry.name):
-            told += "//car.yaml"
-        elif print_ := _print_of(entry):
+        told += (car := _car_in(self._root, entry.name))
+        if car != _CAR and (print_ := _print_of(entry)):
             self._beside[entry.name] = print_
         self._names.append(told)
 
@@ -190,11 +191,18 @@ class Lying:
 
 
 def _cars(root: Path) -> list[Path]:
-    return [root / entry.name for entry in _entries(root) if _is_car(root, entry.name)]
+    return [root / entry.name for entry in _entries(root) if _car_in(root, entry.name) == _CAR]
 
 
-def _is_car(root: Path, name: str) -> bool:
-    return os.path.lexists(root / name / "car.yaml")
+def _car_in(root: Path, name: str) -> str:
+    """Whether a folder is a car's, as a note; where nobody may look into it, why not."""
+    try:
+        os.lstat(root / name / "car.yaml")
+    except (FileNotFoundError, NotADirectoryError):
+        return ""
+    except OSError as fault:
+        return f"//?{fault.errno}"
+    return _CAR
 
 
 def _entries(root: Path) -> "list[os.DirEntry[str]]":
