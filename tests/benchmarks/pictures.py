@@ -32,6 +32,8 @@ SIZE = (4000, 3000)
 WIDEST, MIDDLE, NARROW = (1600, 1200), (800, 600), (400, 300)
 # How many are drawn; more are these again under other camera data.
 _DRAWN = 12
+# Times on the clock are taken so often.
+_TURNS = 2
 
 
 def photograph(seed: int) -> bytes:
@@ -111,8 +113,9 @@ def _costs(root: Path, names: list[str]) -> tuple[float, float]:
 
 def _walls(root: Path, names: list[str]) -> tuple[float, float]:
     """Seconds on the clock until all that can be made of them lies in the cache, by one process, and by
-    two; from there each car's process copies its own."""
-    one, two = (wall(lambda n=n: finished(root, names, n)) for n in (1, 2))
+    two; from there each car's process copies its own. Both by turns, and the best of each."""
+    told = [[wall(lambda n=n: finished(root, names, n)) for n in (1, 2)] for _ in range(_TURNS)]
+    one, two = map(min, zip(*told, strict=True))
     return one, two
 
 
@@ -122,7 +125,8 @@ def _floor_walls(data: list[bytes]) -> tuple[float, float]:
     for workers in (1, 2):
         with ProcessPoolExecutor(workers) as pool:
             list(pool.map(floor, data[:workers]))
-            told.append(wall(lambda pool=pool: list(pool.map(floor, data))))
+            spent = [wall(lambda pool=pool: list(pool.map(floor, data))) for _ in range(_TURNS)]
+            told.append(min(spent))
     return told[0], told[1]
 
 
