@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 # New objects between two looks.
-_SELDOM = 100_000
+_SELDOM = 400_000
 
 
 @contextmanager

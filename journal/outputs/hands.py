@@ -4,6 +4,7 @@ A copy begins with all that this process knows, so that nothing need be sent to 
 ends. Where a system makes no such copies, or one of them comes to nothing, all is done here.
 """
 
+import gc
 import os
 import pickle
 import signal
@@ -99,6 +100,9 @@ def _taken(numbers: int) -> Iterator[int]:
 def _copied(work: Callable[[], R]) -> _Copy | None:
     """A copy that is at work; None when the system grants no more processes."""
     reading, writing = os.pipe()
+    # A look for what nothing holds any more goes over all that is there, and would copy it. What is left of
+    # that now stays until the end, which is near: only a command that publishes makes copies.
+    gc.freeze()
     try:
         process = os.fork()
     except OSError:

@@ -1,6 +1,5 @@
 """What every page carries: its frame, the way around the archive, marks and cautions."""
 
-from functools import lru_cache
 from typing import Any
 
 from journal.pages.links import Links, Ref
@@ -101,12 +100,26 @@ def car_title(car: Car) -> str:
 
 def frame(links: Links, title: str) -> dict[str, Any]:
     """What the base template prints around the page that `links` starts from."""
-    view, path = links.view, links.path
+    known, spot = links.view.once(_known_frames), _spot(links.path)
+    if (links.home, spot) not in known:
+        known[links.home, spot] = _frame(links, spot)
+    same = known[links.home, spot]
+    car = same["car_title"]
+    return {"title": title, "document": f"{title} · {car}" if title else car, **same}
+
+
+def _known_frames(_: CarView) -> dict[tuple[str, str], dict[str, Any]]:
+    """Those that were made already, by where their links start and their spot: hundreds of pages of a car
+    stand in the same."""
+    return {}
+
+
+def _frame(links: Links, spot: str) -> dict[str, Any]:
+    """What is the same around all pages of one spot."""
+    view = links.view
     car = view.car.car
     base = "../" * view.base.count("/")
     return {
-        "title": title,
-        "document": f"{title} · {car_title(car)}" if title else car_title(car),
         "up": links.home + base,
         "scripts": (),
         "feeds": (feed_ref(links),),
@@ -117,8 +130,8 @@ def frame(links: Links, title: str) -> dict[str, Any]:
         "workshop": view.car.workshop.name,
         "archive": ARCHIVE_OF[view.reader],
         "until": day_words(view.until),
-        "nav": _places(PLACES, view.reader, links.home, _spot(path)),
-        "more": _places(MORE_PLACES, view.reader, links.home, _spot(path)),
+        "nav": _places(PLACES, view.reader, links.home, spot),
+        "more": _places(MORE_PLACES, view.reader, links.home, spot),
         "general_caution": GENERAL,
     }
 
@@ -142,8 +155,6 @@ def _spot(path: str) -> str:
     return path if path in _NAMED else path[: path.rfind("/") + 1]
 
 
-# A car has hundreds of pages in a few folders.
-@lru_cache(maxsize=1024)
 def _places(
     places: tuple[tuple[str, str, str], ...], reader: Reader, home: str, spot: str
 ) -> tuple[Place, ...]:

@@ -5,7 +5,6 @@ link to a page that this archive does not have is no link: its text stands alone
 """
 
 from collections.abc import Mapping
-from copy import copy
 
 from msgspec import Struct
 
@@ -109,7 +108,8 @@ class Links:
 
     def at(self, path: str) -> "Links":
         """Links from another page of the same car."""
-        other = copy(self)
+        other = object.__new__(Links)
+        other.view, other._pages = self.view, self._pages
         other._move(path)
         return other
 

@@ -1,7 +1,7 @@
 """One photograph, large: what it shows, where it belongs, its file as evidence, and its neighbours."""
 
-from collections.abc import Mapping, Sequence
-from functools import partial
+from collections.abc import Sequence
+from functools import cache, partial
 from itertools import islice, zip_longest
 from typing import Any
 
@@ -29,8 +29,6 @@ _PAGE_WIDTHS = (
     ("(min-width: 40rem) ", "92vw"), ("", "100vw"),
 )  # fmt: skip
 
-Shelf = Mapping[tuple[str, Stage | None], Sequence[Picture]]
-
 
 class Neighbour(Value, frozen=True):
     """The page of the picture before or after, and what will be drawn there."""
@@ -44,11 +42,12 @@ def page_picture(view: CarView) -> tuple[Page, ...]:
     """A page for every published photograph."""
     start = Links(view, "")
     pictures, hung = published_pictures(view), where_hung(by_subsystem(view))
-    shelf = _shelf(pictures)
+    others = _Others(pictures)
 
     def values(n: int, picture: Picture) -> dict[str, Any]:
         links = start.at(picture_path(picture.number))
-        return _values(view, links, picture, shelf) | {
+        return _values(view, links, picture) | {
+            "others": plates_of(view, links, others.of(picture)),
             "before": _neighbour(view, links, pictures[n - 1]) if n else None,
             "after": _neighbour(view, links, pictures[n + 1]) if n + 1 < len(pictures) else None,
             "position": f"{n + 1} of {len(pictures)}",
@@ -61,12 +60,32 @@ def page_picture(view: CarView) -> tuple[Page, ...]:
     )
 
 
-def _shelf(pictures: Sequence[Picture]) -> Shelf:
-    shelf: dict[tuple[str, Stage | None], list[Picture]] = {}
-    for picture in pictures:
-        for key in picture.of:
-            shelf.setdefault((key, picture.stage), []).append(picture)
-    return shelf
+class _Others:
+    """Other pictures of what one shows."""
+
+    def __init__(self, pictures: Sequence[Picture]) -> None:
+        self._shelf: dict[tuple[str, Stage | None], list[Picture]] = {}
+        for picture in pictures:
+            for key in picture.of:
+                self._shelf.setdefault((key, picture.stage), []).append(picture)
+        self._known: dict[tuple[tuple[str, ...], Stage | None], tuple[Picture, ...]] = {}
+
+    def of(self, picture: Picture) -> tuple[Picture, ...]:
+        """Some of them: one of each stage in turn, its own stage last."""
+        key = picture.of, picture.stage
+        if key not in self._known:
+            self._known[key] = self._by_turns(*key)
+        found = [other for other in self._known[key] if other is not picture][:OTHERS]
+        return tuple(sorted(found, key=lambda other: other.number))
+
+    def _by_turns(self, keys: tuple[str, ...], last: Stage | None) -> tuple[Picture, ...]:
+        """One more than are wanted, so that one of them may be the picture itself."""
+        rows = (
+            [p for key in keys for p in islice(self._shelf.get((key, stage), ()), OTHERS + 1)]
+            for stage in sorted(STAGES, key=lambda stage: stage is last)
+        )
+        turns = (p for turn in zip_longest(*rows) for p in turn if p is not None)
+        return tuple(islice({p.number: p for p in turns}.values(), OTHERS + 1))
 
 
 def _neighbour(view: CarView, links: Links, picture: Picture) -> Neighbour | None:
@@ -76,7 +95,7 @@ def _neighbour(view: CarView, links: Links, picture: Picture) -> Neighbour | Non
     return Neighbour(plate.href, plate.srcset, large_sizes(plate))
 
 
-def _values(view: CarView, links: Links, picture: Picture, shelf: Shelf) -> dict[str, Any]:
+def _values(view: CarView, links: Links, picture: Picture) -> dict[str, Any]:
     plate = plate_of(view, links, picture)
     return {
         **frame(links, f"Picture {picture.number}"),
@@ -91,23 +110,16 @@ def _values(view: CarView, links: Links, picture: Picture, shelf: Shelf) -> dict
         "facts": fact_words(picture),
         "purpose": PURPOSE,
         "evidence": links.to(EVIDENCE),
-        "others": plates_of(view, links, _others(picture, shelf)),
     }
-
-
-def _others(picture: Picture, shelf: Shelf) -> tuple[Picture, ...]:
-    """Some other pictures of what it shows: one of each stage in turn, its own stage last."""
-    stages = sorted(STAGES, key=lambda stage: stage is picture.stage)
-    rows = (
-        [p for key in picture.of for p in islice(shelf.get((key, stage), ()), OTHERS + 1)]
-        for stage in stages
-    )
-    turns = (p for turn in zip_longest(*rows) for p in turn if p not in (None, picture))
-    found = islice(dict.fromkeys(turns), OTHERS)
-    return tuple(sorted((p for p in found if p is not None), key=lambda p: p.number))
 
 
 def large_sizes(plate: Plate) -> str:
     """How wide it is drawn: as wide as the page, and no taller than the style lets it be."""
-    width = f"{round(TALLEST * plate.width / plate.height)}vh"
+    return _large_sizes(plate.width, plate.height)
+
+
+# A camera takes pictures of one size or two.
+@cache
+def _large_sizes(across: int, high: int) -> str:
+    width = f"{round(TALLEST * across / high)}vh"
     return ", ".join(f"{when}min({page}, {width})" for when, page in _PAGE_WIDTHS)
