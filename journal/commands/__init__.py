@@ -10,7 +10,7 @@ from importlib import import_module
 import click
 
 from journal import __version__
-from journal.outputs.collecting import left_at_the_end
+from journal.outputs.collecting import collected_seldom, left_at_the_end
 
 # Each command with the module it lies in and its name there; a module is loaded when its command is run.
 _COMMANDS = {
@@ -41,7 +41,8 @@ class _Commands(MutableMapping[str, click.Command]):
     def __getitem__(self, name: str) -> click.Command:
         if name not in self._more:
             module, attribute = _COMMANDS[name]
-            found = getattr(import_module(f"journal.commands.{module}"), attribute)
+            with collected_seldom():
+                found = getattr(import_module(f"journal.commands.{module}"), attribute)
             assert isinstance(found, click.Command)
             self._more[name] = found
         return self._more[name]

@@ -13,8 +13,8 @@ from msgspec import Struct
 
 from journal.outputs.pictures import Means, photo_at, scan_at
 from journal.pictures.cache import PictureCache
-from journal.pictures.decode import Unreadable
 from journal.pictures.derive import recipe
+from journal.pictures.forms import Unreadable
 from journal.pictures.make import Glance, Job, Studio, glance, look_at, rendition_of
 from journal.pictures.pool import works
 from journal.reading.prints import Print, is_fresh

@@ -22,7 +22,7 @@ from journal.outputs.sheets.disk import refusal
 from journal.outputs.sheets.form import Form, body_told, form_of, told_of, without
 from journal.outputs.sheets.inbox import Arrived, Taken, give_back, let_go, take_in
 from journal.outputs.sheets.store import Conflict, NotSaved, Saved, hash_of, save_new, save_over
-from journal.pictures.decode import misnamed
+from journal.pictures.forms import misnamed
 from journal.records.carfile import CarFile
 from journal.records.photofacts import PhotoFacts
 from journal.records.sheet import photo_path

@@ -16,7 +16,7 @@ from msgspec import Struct
 from msgspec.structs import asdict
 
 from journal.desk.darkroom import Darkroom
-from journal.pictures.decode import Unreadable
+from journal.pictures.forms import Unreadable
 from journal.words.text import shortened
 
 # A photograph of 50 megapixels takes some 25 MB.

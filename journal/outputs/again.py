@@ -3,19 +3,21 @@
 This module and what it needs are all that is loaded for it.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from functools import partial
+from pathlib import Path
 
 from msgspec import Struct
 
 from journal.outputs.hands import meanwhile
-from journal.outputs.kept.book import Book, Keeping, Told, are_texts_of, read_book, still
+from journal.outputs.kept.book import Book, Keeping, Told, read_book, still, written_since
 from journal.outputs.kept.look import (
     Asked,
     Content,
     Lying,
     Trees,
+    in_short,
     trees_of_archive,
     trees_of_photos,
     trees_of_texts,
@@ -52,21 +54,27 @@ def published(
         archive = partial(trees_of_archive, swap.target, bases)
         with _meanwhile(partial(trees_of_photos, asked.root), hands) as photos:
             content = Content(asked.root, trees_of_texts(asked.root), photos)
-            if book is not None and are_texts_of(book, content):
+            written = written_since(book, content) if book is not None else frozenset()
+            if book is not None and not written:
                 lying = Lying(swap.target, bases, partial(archive, hands))
                 told = still(keeping, asked, book, content, lying, began)
                 return told or anew(swap, Found(content, lying, began, book))
             # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
-            with _meanwhile(archive, hands) as looking:
+            wanted = {swap.target, *(swap.target / name for name in written)}
+            with _meanwhile(archive, hands, wanted) as looking:
                 lying = Lying(swap.target, bases, looking)
                 return anew(swap, Found(content, lying, began, book))
 
 
 @contextmanager
-def _meanwhile(look: Callable[[], Trees], hands: int) -> Iterator[Callable[[], Trees]]:
-    """A look by another hand where there is one, else when it is asked for."""
+def _meanwhile(
+    look: Callable[[], Trees], hands: int, wanted: Collection[Path] = ()
+) -> Iterator[Callable[[], Trees]]:
+    """A look by another hand where there is one, else when it is asked for. Another hand tells in short
+    of all trees but those that are `wanted`: to send a hundred thousand paths takes longer than to look at
+    those of one car again."""
     if hands < 2:
         yield look
         return
-    with meanwhile(look) as begun:
+    with meanwhile(lambda: in_short(look(), wanted)) as begun:
         yield begun.answer

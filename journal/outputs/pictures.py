@@ -9,7 +9,6 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from journal.pictures.cache import PictureCache
-from journal.pictures.derive import recipe
 from journal.pictures.make import Job, Studio, look_at
 from journal.pictures.pool import Pool, Progress, pool_of, standing
 from journal.pictures.published import Published
@@ -40,6 +39,8 @@ class Means(Struct, frozen=True):
 @contextmanager
 def studio_of(root: Path, means: Means) -> Iterator[Studio]:
     """A studio for one piece of work; what it made is remembered even when the work fails."""
+    from journal.pictures.derive import recipe
+
     cache = PictureCache(means.cache, recipe())
     try:
         with standing(means.pool or pool_of(means.workers)) as pool:

@@ -23,6 +23,7 @@ from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Keeping, Told, book_of, write_book
 from journal.outputs.kept.lies import keep_lying
 from journal.outputs.kept.look import Asked
+from journal.outputs.kept.recipe import kept_recipe
 from journal.outputs.kept.saved import Saved, keep_saved, saved_of
 from journal.outputs.kept.templates import kept_environment
 from journal.outputs.kept.tree import Tree
@@ -37,7 +38,6 @@ from journal.outputs.withheld import Withheld
 from journal.outputs.working import worked_on
 from journal.pages import page_fronts
 from journal.pictures.cache import Entry
-from journal.pictures.derive import recipe
 from journal.pictures.make import finish_pictures
 from journal.pictures.pool import pool_of
 from journal.reading.car import read_yaml_file
@@ -258,7 +258,7 @@ class Cars:
         return Site(
             asked.root, swap.target, swap.new, asked.reader, asked.as_of, self._work.found.began,
             store.folder, store.version, asked.name, asked.content, self._means.cache,
-            recipe(),
+            kept_recipe(store),
         )  # fmt: skip
 
     def _note(self, name: str, made: Made, elsewhere: tuple[Problem, ...]) -> None:

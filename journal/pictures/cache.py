@@ -16,8 +16,8 @@ from typing import Any
 import msgspec
 from msgspec import Struct
 
-from journal.pictures.decode import Unreadable
-from journal.pictures.derive import Encoded
+from journal.pictures.forms import Unreadable
+from journal.pictures.sizes import Encoded
 from journal.reading.prints import TICK_NS
 from journal.records.photofacts import PhotoFacts
 from journal.words.wrong import WrongCall

@@ -12,7 +12,8 @@ import struct
 from msgspec import Struct
 from PIL import Image
 
-from journal.pictures.decode import Unreadable, decode, orientation_in, reading
+from journal.pictures.decode import decode, orientation_in, reading
+from journal.pictures.forms import Unreadable
 from journal.pictures.profile import channels_of, plain_profile
 
 # The endings that the name of a file may have by what it is cleaned to.

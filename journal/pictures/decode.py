@@ -11,27 +11,16 @@ import zlib
 from collections.abc import Callable
 from datetime import date, datetime, time
 from hashlib import sha256
-from pathlib import PurePath
 from typing import TypeVar
 
 import pillow_heif
-from msgspec import Struct
 from PIL import Image, ImageCms
 
+from journal.pictures.forms import FORMS, Unreadable
+from journal.pictures.sizes import size_within
 from journal.records.photofacts import PhotoFacts
 
 T = TypeVar("T")
-
-# The formats by their name in Pillow, and the endings that a file of the format may have.
-# MPO is what phones write as JPEG when a second, smaller picture or a depth map goes along.
-FORMS: dict[str, tuple[str, tuple[str, ...]]] = {
-    "JPEG": ("JPEG", (".jpg", ".jpeg", ".jpe", ".jfif")),
-    "MPO": ("JPEG", (".jpg", ".jpeg", ".jpe", ".jfif", ".mpo")),
-    "HEIF": ("HEIF", (".heic", ".heif", ".hif")),
-    "PNG": ("PNG", (".png",)),
-    "WEBP": ("WebP", (".webp",)),
-    "TIFF": ("TIFF", (".tif", ".tiff")),
-}
 
 # MPO has no opener of its own: the one for JPEG tells it apart.
 _OPENED = tuple(name for name in FORMS if name != "MPO")
@@ -41,9 +30,6 @@ _OPENED = tuple(name for name in FORMS if name != "MPO")
 PIXELS_AT_MOST = 120_000_000
 PIXELS_AT_MOST_JPEG = 250_000_000
 BYTES_AT_MOST = 400_000_000
-
-# A picture is at most this many times as tall as the widest is wide; encoders refuse taller ones.
-_TALLEST = 4
 
 # How pixels are turned for each value of the EXIF tag Orientation (CIPA DC-008, Exif 2.32, 4.6.4 A).
 _TURNS = {
@@ -67,12 +53,6 @@ Image.MAX_IMAGE_PIXELS = None
 pillow_heif.register_heif_opener(thumbnails=False)
 
 
-class Unreadable(Struct, frozen=True):
-    """Why a file gives no picture, as the end of a sentence that starts with what cannot be shown."""
-
-    reason: str
-
-
 def decode(raw: bytes, widest: int) -> Image.Image | Unreadable:
     """The picture upright as sRGB, at most `widest` wide."""
     return reading(raw, lambda opened: _picture(opened, widest))
@@ -81,15 +61,6 @@ def decode(raw: bytes, widest: int) -> Image.Image | Unreadable:
 def facts_of(raw: bytes) -> PhotoFacts | Unreadable:
     """The facts of a file without decoding its pixels: a file cut short is not noticed."""
     return reading(raw, lambda opened: _facts(opened, raw))
-
-
-def misnamed(facts: PhotoFacts, name: str) -> str | None:
-    """The ending that a file should have, when its name has another."""
-    ending = PurePath(name).suffix.lower()
-    rightly = {e for form, endings in FORMS.values() if form == facts.form for e in endings}
-    if ending in rightly:
-        return None
-    return next(endings[0] for form, endings in FORMS.values() if form == facts.form)
 
 
 def reading(raw: bytes, read: Callable[[Image.Image], T]) -> T | Unreadable:
@@ -144,12 +115,6 @@ def _picture(opened: Image.Image, widest: int) -> Image.Image:
         image = image.transpose(_TURNS[turn])
     image.info.clear()
     return image
-
-
-def size_within(width: int, height: int, widest: int) -> tuple[int, int]:
-    """The size of a picture drawn at most `widest` wide, and not too tall for that."""
-    aim = min(widest, width, max(1, _TALLEST * widest * width // height))
-    return aim, max(1, round(height * aim / width))
 
 
 def _shrunk(opened: Image.Image, size: tuple[int, int]) -> Image.Image:

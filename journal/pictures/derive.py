@@ -10,32 +10,21 @@ from hashlib import sha256
 
 import PIL
 import pillow_heif
-from msgspec import Struct
 from PIL import Image, features
 
-from journal.pictures.decode import Unreadable, decode, size_within
+from journal.pictures.decode import decode
+from journal.pictures.forms import Unreadable
+from journal.pictures.sizes import APART, WIDTHS, Encoded, narrower, widths_for
 
-WIDTHS = (400, 800, 1600)
 _WEBP = {"quality": 80, "method": 2}
 _JPEG = {"quality": 80, "optimize": True}
-# A width this near the next one is not worth a file.
-_APART = 1.2
-
-
-class Encoded(Struct, frozen=True):
-    """One rendition as bytes: `form` is `webp` or `jpg`, the size is in pixels."""
-
-    form: str
-    width: int
-    height: int
-    data: bytes
 
 
 def recipe() -> str:
     """A short name for how renditions are made: it changes with the settings and the encoders, so
     that what another recipe made is never taken for this one's."""
     made_with = [
-        WIDTHS, _WEBP, _JPEG, _APART, PIL.__version__, pillow_heif.__version__,
+        WIDTHS, _WEBP, _JPEG, APART, PIL.__version__, pillow_heif.__version__,
         *(features.version(name) for name in ("jpg", "webp", "littlecms2")),
     ]  # fmt: skip
     return sha256(json.dumps(made_with).encode()).hexdigest()[:12]
@@ -51,7 +40,7 @@ def derive(raw: bytes) -> tuple[Encoded, ...] | Unreadable:
     image = widest
     for width in reversed(widths_for(widest.width)):
         if width != widest.width:
-            image = image.resize(_narrower(widest.size, width), Image.Resampling.LANCZOS)
+            image = image.resize(narrower(widest.size, width), Image.Resampling.LANCZOS)
         made.append(_encoded(image, "webp", "WEBP", _WEBP))
     return tuple(reversed(made))
 
@@ -60,23 +49,6 @@ def small_of(raw: bytes) -> Encoded | Unreadable:
     """The narrowest rendition alone."""
     narrow = decode(raw, WIDTHS[0])
     return narrow if isinstance(narrow, Unreadable) else _encoded(narrow, "webp", "WEBP", _WEBP)
-
-
-def sizes_of(width: int, height: int) -> tuple[tuple[int, int], ...]:
-    """The sizes in which a picture of this size will be published, narrowest first, before it is made."""
-    widest = size_within(width, height, WIDTHS[-1])
-    narrower = (w for w in widths_for(widest[0]) if w != widest[0])
-    return (*(_narrower(widest, w) for w in narrower), widest)
-
-
-def _narrower(widest: tuple[int, int], width: int) -> tuple[int, int]:
-    return width, max(1, round(widest[1] * width / widest[0]))
-
-
-def widths_for(width: int) -> tuple[int, ...]:
-    """The widths in which a picture of this width is published; none is wider than it is."""
-    widest = min(width, WIDTHS[-1])
-    return (*(w for w in WIDTHS if w * _APART <= widest), widest)
 
 
 def _encoded(image: Image.Image, form: str, name: str, how: dict[str, int | bool]) -> Encoded:

@@ -1,7 +1,8 @@
 """The pictures of an archive: facts of every photograph, and renditions made by all cores.
 
 Work goes to an executor; what was made before comes out of the cache. A file that is no picture, or
-that brings down the process that reads it, costs one problem and nothing else.
+that brings down the process that reads it, costs one problem and nothing else. What decodes and encodes
+takes long to load, and is loaded where a picture is worked on: most days none is.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
@@ -21,11 +22,10 @@ from journal.pictures.cache import (
     kept_bytes,
     put_renditions,
 )
-from journal.pictures.decode import Unreadable, facts_of, misnamed
-from journal.pictures.derive import Encoded, derive, sizes_of, small_of
-from journal.pictures.freed import keep_freed
+from journal.pictures.forms import Unreadable, misnamed
 from journal.pictures.pool import Pool, Progress, worked
 from journal.pictures.published import Published, Rendition
+from journal.pictures.sizes import Encoded, sizes_of
 from journal.records.photofacts import PhotoFacts
 from journal.records.place import Place
 from journal.records.problem import Problem, Severity
@@ -164,6 +164,9 @@ def glance(studio: Studio, file: Path) -> Glance | Unreadable:
 
 def glanced(file: str) -> Glance | Unreadable:
     """Work of one process: decode a picture for its facts and a small rendition."""
+    from journal.pictures.decode import facts_of
+    from journal.pictures.derive import small_of
+
     raw = Path(file).read_bytes()
     facts = facts_of(raw)
     if isinstance(facts, Unreadable):
@@ -174,6 +177,8 @@ def glanced(file: str) -> Glance | Unreadable:
 
 def hashed(file: str) -> Hashed:
     """Work of one process: read a photograph for its hash and facts."""
+    from journal.pictures.decode import facts_of
+
     try:
         stat, raw = Stat.of(Path(file)), Path(file).read_bytes()
     except OSError:
@@ -185,6 +190,9 @@ def hashed(file: str) -> Hashed:
 
 def finished(file: str, entry: Entry, cache: str, recipe: str) -> Entry:
     """Work of one process: put the renditions of a photograph that was looked at into the cache."""
+    from journal.pictures.derive import derive
+    from journal.pictures.freed import keep_freed
+
     raw = Path(file).read_bytes()
     if isinstance(entry.told, PhotoFacts) and len(raw) != entry.told.size:
         return replace(entry, told=_CHANGED)

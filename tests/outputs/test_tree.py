@@ -1,6 +1,7 @@
 """A look at all files below a folder."""
 
 import os
+import pickle
 from pathlib import Path
 
 import pytest
@@ -80,3 +81,14 @@ def test_sum__of_files_written_a_moment_before_tells_their_bytes(top: Path) -> N
     Tree(top).sum(found.st_mtime_ns, lambda path: read.append(path) or "")
     assert "a.md" in read
     assert before == Tree(top).sum(found.st_mtime_ns)
+
+
+def test_tree_in_short__is_the_same_and_looked_at_when_its_lists_are_wanted(top: Path) -> None:
+    tree = Tree(top, but=("deep/er",))
+    since = (top / "b.html").stat().st_mtime_ns + 10_000_000_000
+    short = pickle.loads(pickle.dumps(tree.in_short()))
+    assert len(pickle.dumps(short)) < len(pickle.dumps(tree))
+    assert (tree.pages, tree.sum(since)) == (short.pages, short.sum(since))
+    (top / "b.html").unlink()
+    assert tree.sum(since) == short.sum(since)
+    assert [path for path in tree.paths if path != "b.html"] == short.paths

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
 from journal.pictures.clean import Cleaned, clean
-from journal.pictures.decode import Unreadable
+from journal.pictures.forms import Unreadable
 from journal.pictures.profile import plain_profile
 from tests.pictures.images import BLUE, GREEN, RED, camera, corners, encoded, hue, opened
 from tests.pictures.telling import telling_pictures

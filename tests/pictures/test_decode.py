@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
 from journal.pictures import decode as module
-from journal.pictures.decode import FORMS, Unreadable, decode, facts_of, misnamed
+from journal.pictures.decode import decode, facts_of
+from journal.pictures.forms import FORMS, Unreadable, misnamed
 from journal.records.photofacts import PhotoFacts
 from tests.pictures.images import (
     BLUE,

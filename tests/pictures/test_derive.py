@@ -10,8 +10,9 @@ import numpy as np
 import pytest
 from PIL import ImageCms, PngImagePlugin
 
-from journal.pictures.decode import Unreadable
-from journal.pictures.derive import WIDTHS, Encoded, derive, widths_for
+from journal.pictures.derive import derive
+from journal.pictures.forms import Unreadable
+from journal.pictures.sizes import WIDTHS, Encoded, widths_for
 from tests.pictures.images import camera, encoded, halves, opened
 from tests.published import CONTENT
 

@@ -10,7 +10,8 @@ from msgspec import Struct
 
 from journal.outputs.pictures import Means, photo_at, scan_at, told_pictures
 from journal.pictures.clean import ENDINGS, clean
-from journal.pictures.decode import BYTES_AT_MOST, Unreadable
+from journal.pictures.decode import BYTES_AT_MOST
+from journal.pictures.forms import Unreadable
 from journal.pictures.pool import pool_of, worked
 from journal.records.carfile import CarFile
 from journal.records.place import Place

@@ -64,9 +64,11 @@ def write_book(keeping: Keeping, asked: Asked, book: Book) -> None:
     )
 
 
-def are_texts_of(book: Book, content: Content) -> bool:
-    """Whether all texts of the content are what was published."""
-    return book.texts == content.sums_of_texts(book.began)
+def written_since(book: Book, content: Content) -> frozenset[str]:
+    """The cars of which texts are not what was published; what all share is under no name."""
+    now = content.sums_of_texts(book.began)
+    names = book.texts.keys() | now.keys()
+    return frozenset(name for name in names if book.texts.get(name) != now.get(name))
 
 
 def still(

@@ -63,6 +63,11 @@ def trees_of_archive(target: Path, bases: Iterable[str], hands: int = 1) -> Tree
     return _trees([(target, here), *((target / base, ()) for base in here)], hands)
 
 
+def in_short(trees: Trees, but: Container[Path] = ()) -> Trees:
+    """Trees without their lists, `but` some."""
+    return {top: tree if top in but else tree.in_short() for top, tree in trees.items()}
+
+
 def _trees(tops: list[tuple[Path, tuple[str, ...]]], hands: int) -> Trees:
     def seen(numbers: Iterator[int]) -> Trees:
         return {top: Tree(top, but=but) for n in numbers for top, but in tops[n::_TURNS]}

@@ -1,4 +1,8 @@
-"""What the files of one car said when they were last read, so that only what has changed is read again."""
+"""What the files of one car said when they were last read, so that only what has changed is read again.
+
+Most days one sheet of hundreds is written. What was read later than the rest is kept beside it, until it is
+much: to keep all anew takes longer than to read a sheet.
+"""
 
 from collections.abc import Callable
 from hashlib import sha256
@@ -19,6 +23,9 @@ from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.sheet import Sheet
 
+# One of so many files.
+_MANY = 4
+
 
 class Said(Struct, frozen=True):
     """What a file said: its print and the hash of its bytes when it was read, `at` a moment in ns, what
@@ -36,17 +43,27 @@ class Reads:
 
     def __init__(self, store: Store, name: str, at: int) -> None:
         self._store, self._name, self._at = store, name, at
-        kept = unpacked(store.get(name))
-        self._before: dict[str, Said] = kept if isinstance(kept, dict) else {}
+        self._most = _said_in(store, name)
+        # Where the two do not belong together, each of them still tells of which file it was made.
+        self._before = {**self._most, **_said_in(store, self._later)}
         self._now: dict[str, Said] = {}
         self.ways = Ways(self._yaml, self._sheet)
 
+    @property
+    def _later(self) -> str:
+        return f"{self._name}.later"
+
     def close(self) -> None:
         """Keep what was read, if it is not what was kept already."""
-        if self._now.keys() != self._before.keys() or any(
-            self._before[path] is not said for path, said in self._now.items()
-        ):
+        same = self._now.keys() == self._before.keys()
+        if same and all(self._before[path] is said for path, said in self._now.items()):
+            return
+        later = {path: s for path, s in self._now.items() if self._most.get(path) is not s}
+        if same and len(later) * _MANY <= len(self._now):
+            self._store.put(self._later, packed(later))
+        else:
             self._store.put(self._name, packed(self._now))
+            self._store.drop(self._later)
 
     def _sheet(self, root: Path, path: str) -> tuple[Sheet | None, list[Problem]]:
         return self._known(root, path, SHEET_BYTES, lambda raw: sheet_of(raw, path), None)
@@ -86,6 +103,11 @@ class Reads:
             return Said(known, self._at, sha, before.answer, before.problems)
         answer, problems = make(raw)
         return Said(known, self._at, sha, answer, tuple(problems))
+
+
+def _said_in(store: Store, name: str) -> dict[str, Said]:
+    kept = unpacked(store.get(name))
+    return kept if isinstance(kept, dict) else {}
 
 
 def _print_of(file: Path) -> Print | None:

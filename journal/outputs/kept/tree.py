@@ -9,6 +9,7 @@ import pickle
 import stat
 from array import array
 from collections.abc import Callable, Iterator
+from copy import copy
 from functools import cached_property
 from hashlib import sha256
 from itertools import chain
@@ -41,11 +42,11 @@ class Tree:
     """
 
     def __init__(self, top: Path, *, but: tuple[str, ...] = ()) -> None:
-        self.top = top
-        self._lists: Lists | bytes = ([], array("q"))
+        self.top, self._but = top, but
+        self._lists: Lists | bytes | None = ([], array("q"))
         self._read: dict[str, str] = {}
         if but != _UNSEEN:
-            self._walk("", but)
+            self._walk("")
 
     @classmethod
     def of(cls, top: Path, paths: list[str], numbers: "array[int]") -> "Tree":
@@ -69,27 +70,41 @@ class Tree:
         """When what lies at each path was changed, in ns."""
         return self.numbers[::_EACH]
 
+    def in_short(self) -> "Tree":
+        """The same without its lists, for those who most often want no more than its sum; when they are
+        wanted after all, it is looked at anew."""
+        short = copy(self)
+        short.__dict__ |= self._reckoned()
+        short._lists = None
+        return short
+
+    def _reckoned(self) -> dict[str, object]:
+        return {name: getattr(self, name) for name in _RECKONED}
+
     def _unpacked(self) -> "Lists":
-        lists = self._lists
-        if isinstance(lists, bytes):
-            lists = self._lists = pickle.loads(lists)
-        return lists
+        if self._lists is None:
+            self._lists = ([], array("q"))
+            self._walk("")
+        elif isinstance(self._lists, bytes):
+            lists: Lists = pickle.loads(self._lists)
+            self._lists = lists
+        return self._lists
 
     def __getstate__(self) -> dict[str, object]:
-        """To be sent: the lists are packed, since most who are sent a tree want no more than its sum."""
-        reckoned = {name: getattr(self, name) for name in _RECKONED}
-        return {**self.__dict__, **reckoned, "_lists": pickle.dumps(self._unpacked(), 5)}
+        """To be sent: the lists are packed until somebody wants them."""
+        lists = None if self._lists is None else pickle.dumps(self._unpacked(), 5)
+        return {**self.__dict__, **self._reckoned(), "_lists": lists}
 
-    def _walk(self, below: str, but: tuple[str, ...]) -> None:
+    def _walk(self, below: str) -> None:
         try:
             within = self._within(below)
         except OSError as fault:
             self._note(f"{below}//?{fault.errno}", _NOTHING)
             return
         for name in within:
-            if (folder := below + name) not in but:
+            if (folder := below + name) not in self._but:
                 self._note(f"{folder}/", _NOTHING)
-                self._walk(f"{folder}/", but)
+                self._walk(f"{folder}/")
 
     def _within(self, below: str) -> list[str]:
         """Look at the files of a folder: the folders in it, by name."""

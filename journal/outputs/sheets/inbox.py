@@ -14,7 +14,8 @@ from msgspec import Struct
 
 from journal.outputs.sheets.disk import locked, make_folders, put_new, settle
 from journal.outputs.sheets.store import car_folder
-from journal.pictures.decode import FORMS, Unreadable, facts_of, misnamed
+from journal.pictures.decode import facts_of
+from journal.pictures.forms import FORMS, Unreadable, misnamed
 from journal.records.photofacts import PhotoFacts
 from journal.records.workshop import Workshop
 from journal.words.names import slug_of
