@@ -35,7 +35,7 @@ OUTSIDE: dict[str, frozenset[str]] = {
     "digests": frozenset(),
     "hearing": frozenset({"rapidfuzz"}),
     "pictures": frozenset({"PIL", "pillow_heif"}),
-    "pages": frozenset({"babel", "markdown_it", "markupsafe", "segno"}),
+    "pages": frozenset({"markdown_it", "markupsafe", "segno"}),
     "outputs": frozenset(
         {
             "ahocorasick",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from journal.bench.base.definition import TEXT, WORD, Input, Job, Sum
-from journal.bench.base.drills import DRILLS, Drill
+from journal.bench.base.drills import Drill, drills_of
 from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.thread_series import NoThread, thread_named
 from journal.bench.base.threads import Thread
@@ -30,7 +30,7 @@ def _work(given: Given) -> Worked:
     wanted = given.one("percentage").to("%")
     charted = thread.form.charted * thread.pitch
     hole = thread.diameter - charted * wanted / 100
-    drills = DRILLS[given.word("drills")]
+    drills = drills_of(given.word("drills"))
     if hole < drills[0].diameter or hole > drills[-1].diameter:
         raise NotWorked("thread", f"is beyond the drills known here, {thread.name} needs {fixed_number(hole, 2)} mm", "bore it to size")  # fmt: skip
     at = min(range(len(drills)), key=lambda n: abs(_percent(thread, drills[n].diameter) - wanted))

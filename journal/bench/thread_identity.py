@@ -12,7 +12,7 @@ from msgspec import Struct
 from journal.bench.base.definition import WORD, Input, Job, Sum, Takes
 from journal.bench.base.given import Given, NotWorked
 from journal.bench.base.thread_fit import Fit, Outcome, nut_turns, tempting
-from journal.bench.base.thread_series import THREADS
+from journal.bench.base.thread_series import threads
 from journal.bench.base.threads import INCH, Thread, plain
 from journal.bench.base.worked import Grid, Output, Teller, Worked, answered, said
 from journal.words.amounts import fixed_number
@@ -63,7 +63,7 @@ class Candidate(Struct, frozen=True):
 def candidates(diameter: Fraction, pitch: Fraction, *, hole: bool) -> tuple[Candidate, ...]:
     """All threads known, held against a diameter and a pitch in mm, nearest first."""
     found = []
-    for thread in THREADS:
+    for thread in threads():
         low, high = _limits(thread, hole=hole)
         read = float(diameter)
         beyond = min(read - low, 0.0) + max(read - high, 0.0)
@@ -142,7 +142,7 @@ def _without_twins(found: list[Candidate]) -> list[Candidate]:
 
 def _twins(thread: Thread) -> str:
     """A thread with its other names: `1/4 BSF, the same as 1/4 brass`."""
-    others = [other.name for other in THREADS if other is not thread and other.same_as(thread)]
+    others = [other.name for other in threads() if other is not thread and other.same_as(thread)]
     return f"{thread.name} (the same as {listed(others)})" if others else thread.name
 
 
@@ -151,7 +151,7 @@ def _names(found: list[Candidate]) -> str:
 
 
 def _traps(thread: Thread) -> tuple[Fit, ...]:
-    return tempting(thread, THREADS)[:_SHOWN]
+    return tempting(thread, threads())[:_SHOWN]
 
 
 def _steps(

@@ -39,9 +39,6 @@ class Lots:
 # As many draws as are made at once. Each stands in a lane of one long number: 64 bits hold its value, and
 # 64 above them take what a multiplication carries out of it.
 _LANES, _LANE = 1024, 128
-_EACH = sum(1 << _LANE * n for n in range(_LANES))
-_VALUES = _ALL * _EACH
-_AHEAD = sum((n + 1) * _STEP << _LANE * n for n in range(_LANES))
 
 
 def draws(seed: int, sample: Sequence[T]) -> Iterator[T]:
@@ -55,11 +52,14 @@ def draws(seed: int, sample: Sequence[T]) -> Iterator[T]:
 
 def _places(state: int, size: int) -> Iterator[Sequence[int]]:
     """The places in a sample of that size that are drawn, `_LANES` at a time."""
+    each = sum(1 << _LANE * n for n in range(_LANES))
+    ahead = sum((n + 1) * _STEP << _LANE * n for n in range(_LANES))
+    values = _ALL * each
     while True:
-        z = (state * _EACH + _AHEAD) & _VALUES
-        z = ((z ^ (z >> 30)) & _VALUES) * _FIRST & _VALUES
-        z = ((z ^ (z >> 27)) & _VALUES) * _SECOND & _VALUES
-        drawn = ((z ^ (z >> 31)) & _VALUES) * size >> 64 & _VALUES
+        z = (state * each + ahead) & values
+        z = ((z ^ (z >> 30)) & values) * _FIRST & values
+        z = ((z ^ (z >> 27)) & values) * _SECOND & values
+        drawn = ((z ^ (z >> 31)) & values) * size >> 64 & values
         yield unpack(f"<{2 * _LANES}Q", drawn.to_bytes(16 * _LANES, "little"))[::2]
         state = (state + _LANES * _STEP) & _ALL
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.bench.base.thread_series import THREADS
+from journal.bench.base.thread_series import threads
 from journal.bench.base.threads import Thread
 from journal.bench.thread_identity import candidates
 from tests.bench.worked_examples import Example, answer_of, mistakes_of
@@ -85,7 +85,7 @@ def test_pitch__is_asked_for_in_one_way(more: dict[str, str], mistake: str) -> N
     assert [mistake] == mistakes_of("thread-identity", {"diameter": "6.3 mm", **more})
 
 
-@given(st.sampled_from(THREADS), st.floats(0, 1), st.booleans())
+@given(st.sampled_from(threads()), st.floats(0, 1), st.booleans())
 def test_every_thread__is_found_from_what_it_may_measure(
     thread: Thread, worn: float, hole: bool
 ) -> None:

@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.bench.base.drills import DRILLS
+from journal.bench.base.drills import drills_of
 from journal.bench.base.thread_fit import Outcome, fit_of, nut_turns, tempting
-from journal.bench.base.thread_series import THREADS, NoThread, thread_named
+from journal.bench.base.thread_series import NoThread, thread_named
+from journal.bench.base.thread_series import threads as all_threads
 from journal.bench.base.threads import INCH, Thread
 
 # Size, threads per inch, effective and minor diameter in inches: TR Fastenings, thread geometry of BSW
@@ -143,10 +144,10 @@ def test_thread__that_is_not_known_has_a_way_out(written: str, way: str) -> None
 
 
 def test_every_thread__is_found_by_its_own_name() -> None:
-    assert list(THREADS) == [thread_named(thread.name) for thread in THREADS]
+    assert list(all_threads()) == [thread_named(thread.name) for thread in all_threads()]
 
 
-threads = st.sampled_from(THREADS)
+threads = st.sampled_from(all_threads())
 
 
 @given(threads)
@@ -178,13 +179,13 @@ def test_tempting__tells_of_the_brake_union_that_strips() -> None:
     """`A 3/8 x 24 tpi nut will go into a 10mm x 1.0 threaded hole, but will strip the threads when you
     tighten it`: notes on brake line nuts, fedhillusa.com/?page=AmericanThread."""
     union = thread_named("3/8 UNF")
-    traps = [(f.screw.name, f.hole.name, f.outcome(nut_turns(f.hole))) for f in tempting(union, THREADS)]  # fmt: skip
+    traps = [(f.screw.name, f.hole.name, f.outcome(nut_turns(f.hole))) for f in tempting(union, all_threads())]  # fmt: skip
     assert ("3/8 UNF", "M10 × 1", Outcome.STRIPS) == traps[0]
 
 
 def test_drills__are_those_of_the_tables() -> None:
     """Number and letter drills, unitcheatsheet.com and swarf.shop tap drill charts; inches."""
-    inch = {drill.name: float(drill.diameter / INCH) for drill in DRILLS["inch"]}
+    inch = {drill.name: float(drill.diameter / INCH) for drill in drills_of("inch")}
     told = {
         "no. 53": 0.0595, "no. 50": 0.0700, "no. 47": 0.0785, "no. 43": 0.0890, "no. 42": 0.0935, "no. 38": 0.1015,
         "no. 36": 0.1065, "no. 33": 0.1130, "no. 31": 0.1200, "no. 29": 0.1360, "no. 28": 0.1405, "no. 26": 0.1470,
@@ -194,5 +195,5 @@ def test_drills__are_those_of_the_tables() -> None:
     }  # fmt: skip
     assert {name: pytest.approx(size, abs=6e-5) for name, size in told.items()} == {name: inch[name] for name in told}  # fmt: skip
     assert 60 + 26 + 96 == len(inch)
-    sizes = [drill.diameter for drill in DRILLS["metric"]]
+    sizes = [drill.diameter for drill in drills_of("metric")]
     assert sizes == sorted(set(sizes))

@@ -5,6 +5,9 @@ from decimal import Decimal
 from fractions import Fraction
 
 import pytest
+from babel.numbers import get_currency_symbol, parse_pattern
+from hypothesis import given
+from hypothesis import strategies as st
 
 from journal.digests.money import Reckoned
 from journal.pages.money import page_money
@@ -12,6 +15,7 @@ from journal.pages.moneycharts import AllowedBar, allowed_bars, week_columns, we
 from journal.pages.moneywords import money_in
 from journal.pages.view import view_of
 from journal.pages.words import Figure, decimals_in, exact_hours, hours_figure
+from journal.words.money import KNOWN, decimals_of
 from journal.words.vocabulary import HourKind, Reader
 from tests.writing import WORKSHOP, a_car, a_sheet
 
@@ -29,12 +33,24 @@ _ = "\N{NO-BREAK SPACE}"
         ("USD", "5", "US$5.00"),
         ("JPY", "1200", "JP¥1,200"),
         ("CHF", "5", f"CHF{_}5.00"),
-        # ISO 4217 gives three decimals, where the library's own data have none.
+        # ISO 4217 gives three decimals, where Babel's own data have none.
         ("IQD", "5.125", f"IQD{_}5.125"),
     ],
 )
 def test_money__as_print_has_it(currency: str, amount: str, text: str) -> None:
     assert text == money_in(currency, Decimal(amount))
+
+
+@pytest.mark.parametrize("currency", sorted(KNOWN))
+@given(coins=st.integers(-(10**15), 10**15))
+def test_money__of_every_currency_is_what_babel_makes_of_it(currency: str, coins: int) -> None:
+    amount = Decimal(coins).scaleb(-decimals_of(currency))
+    sign = get_currency_symbol(currency, "en_GB")
+    gap = _ if sign[-1].isalpha() else ""
+    # The decimals are not the library's.
+    pattern = parse_pattern(f"¤{gap}#,##0.{'0' * decimals_of(currency)}".rstrip("."))
+    told = pattern.apply(amount, "en_GB", currency=currency, currency_digits=False)
+    assert told.replace("-", "\N{MINUS SIGN}") == money_in(currency, amount)
 
 
 @pytest.mark.parametrize(

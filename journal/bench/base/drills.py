@@ -5,6 +5,7 @@ Numbers and letters are those of ASME B94.11M.
 """
 
 from fractions import Fraction
+from functools import cache
 from typing import NamedTuple
 
 from journal.bench.base.threads import INCH, plain
@@ -53,4 +54,7 @@ def _fraction(sixty_fourths: int) -> str:
     return " ".join([str(whole)] * bool(whole) + [str(part)] * bool(part)) + " in"
 
 
-DRILLS: dict[str, tuple[Drill, ...]] = {"metric": _metric(), "inch": _inch()}
+@cache
+def drills_of(kind: str) -> tuple[Drill, ...]:
+    """All drills of a kind, `metric` or `inch`, from the thinnest on."""
+    return {"metric": _metric, "inch": _inch}[kind]()

@@ -7,6 +7,7 @@ BS 811. Brass threads of 26 to the inch have the Whitworth form and no standard 
 
 import re
 from fractions import Fraction
+from functools import cache
 
 from journal.bench.base.threads import BA, CYCLE, INCH, ISO, WHITWORTH, Form, Thread, plain
 from journal.words.quantities import plain_text
@@ -131,12 +132,16 @@ def _pipe_threads() -> tuple[Thread, ...]:
     )
 
 
-THREADS: tuple[Thread, ...] = (
-    *(thread for series in _INCH_SERIES for thread in _inch_threads(*series)),
-    *_ba_threads(),
-    *_metric_threads(),
-    *_pipe_threads(),
-)
+@cache
+def threads() -> tuple[Thread, ...]:
+    """All of them, series by series."""
+    return (
+        *(thread for series in _INCH_SERIES for thread in _inch_threads(*series)),
+        *_ba_threads(),
+        *_metric_threads(),
+        *_pipe_threads(),
+    )
+
 
 # Other words for a series.
 _SERIES_WORDS = {
@@ -153,13 +158,13 @@ def thread_named(text: str) -> Thread:
     Raises NoThread for what is none, and for what may be several.
     """
     key = _key(text)
-    found = _BY_KEY.get(key, ())
+    found = _by_key().get(key, ())
     if len(found) == 1:
         return found[0]
     if found:
         raise NoThread(f"say which: {listed([thread.name for thread in found], 'or')}")
     series, size = _parted(key)
-    near = [thread for thread in THREADS if size and size in _sizes(thread)]
+    near = [thread for thread in threads() if size and size in _sizes(thread)]
     near = [thread for thread in near if _parted(_key(thread.name))[0] == series] or near
     if near:
         raise NoThread(f"known of that size: {listed([thread.name for thread in near])}")
@@ -200,7 +205,7 @@ def _key(text: str) -> str:
 def _keys(thread: Thread) -> set[str]:
     if thread.series == "metric":
         size, pitch = plain(thread.diameter, 2), plain(thread.pitch, 3)
-        coarse = next(t for t in THREADS if t.name.startswith(f"M{size} "))
+        coarse = next(t for t in threads() if t.name.startswith(f"M{size} "))
         return {f"m {size} {pitch}"} | ({f"m {size}"} if thread is coarse else set())
     key = _key(thread.name)
     if thread.tpi is None:
@@ -212,12 +217,10 @@ def _keys(thread: Thread) -> set[str]:
     return keys if thread.name == ODD else {*keys, f"{series} {size}"}
 
 
+@cache
 def _by_key() -> dict[str, tuple[Thread, ...]]:
     found: dict[str, tuple[Thread, ...]] = {}
-    for thread in THREADS:
+    for thread in threads():
         for key in _keys(thread):
             found[key] = (*found.get(key, ()), thread)
     return found
-
-
-_BY_KEY = _by_key()

@@ -29,12 +29,11 @@ _TYPE = r"(?:P|LT)? ?"
 _PLY = r" ?-? ?(?:[A-Z]{0,2}(?:R|B|D)|-|[A-Z]) ?"
 _RIM = r"(?P<rim>[0-9]{2,3}(?:\.[0-9])?)"
 _SERVICE = r"(?: .*|[A-Z].*)?"
-_METRIC = re.compile(
-    rf"{_TYPE}(?P<width>[0-9]{{3}}) ?/ ?(?P<aspect>[0-9]{{2,3}}){_PLY}{_RIM}{_SERVICE}"
-)
-_RADIAL = re.compile(rf"(?P<width>[0-9]{{3}}) ?-? ?[A-Z]{{0,2}}R ?{_RIM}{_SERVICE}")
-_WHOLE = re.compile(r"(?P<over>[0-9]{2,3}) ?[X*] ?(?P<width>[0-9]{1,3}(?:\.[0-9]+| [0-9]/[0-9])?)")
-_INCHES = re.compile(rf"(?P<width>[0-9]{{1,2}}(?:\.[0-9]{{1,2}}| [0-9]/[0-9])?)(?:/[0-9.]+)? ?(?:[-X ]|[A-Z]{{1,2}}) ?{_RIM}{_SERVICE}")  # fmt: skip
+# Compiled when the first tyre is asked for.
+_METRIC = rf"{_TYPE}(?P<width>[0-9]{{3}}) ?/ ?(?P<aspect>[0-9]{{2,3}}){_PLY}{_RIM}{_SERVICE}"
+_RADIAL = rf"(?P<width>[0-9]{{3}}) ?-? ?[A-Z]{{0,2}}R ?{_RIM}{_SERVICE}"
+_WHOLE = r"(?P<over>[0-9]{2,3}) ?[X*] ?(?P<width>[0-9]{1,3}(?:\.[0-9]+| [0-9]/[0-9])?)"
+_INCHES = rf"(?P<width>[0-9]{{1,2}}(?:\.[0-9]{{1,2}}| [0-9]/[0-9])?)(?:/[0-9.]+)? ?(?:[-X ]|[A-Z]{{1,2}}) ?{_RIM}{_SERVICE}"  # fmt: skip
 
 
 class Tyre(Struct, frozen=True):
@@ -68,17 +67,17 @@ def tyre_of(text: str, diameter: Fraction | None = None) -> Tyre:
     """
     name = " ".join(plain_text(text).split())
     plain = name.upper().replace("\N{MULTIPLICATION SIGN}", "X")
-    if found := _METRIC.fullmatch(plain):
+    if found := re.fullmatch(_METRIC, plain):
         return _by_series(name, found, int(found["aspect"]), diameter)
-    if found := _RADIAL.fullmatch(plain):
+    if found := re.fullmatch(_RADIAL, plain):
         return _by_series(name, found, _SERIES, diameter)
-    if found := _WHOLE.fullmatch(plain):
+    if found := re.fullmatch(_WHOLE, plain):
         over = Fraction(found["over"])
         inches = 24 <= over <= 45
         if inches or over >= 500:
             width = _inches(found["width"])
             return Tyre(name, diameter or over * (_INCH if inches else 1), width * (_INCH if inches else 1))  # fmt: skip
-    found = _INCHES.fullmatch(plain)
+    found = re.fullmatch(_INCHES, plain)
     if found and _WIDEST >= _inches(found["width"]) >= _NARROWEST:
         if diameter is None:
             raise NoHeight

@@ -17,7 +17,7 @@ _LOOKED_AT = "looked at"
 _PACKAGE = Path(__file__).resolve().parents[2]
 _LIBRARIES = frozenset(
     {
-        "babel", "cryptography", "jinja2", "markdown_it_py", "markupsafe", "mdit_py_plugins", "msgspec",
+        "cryptography", "jinja2", "markdown_it_py", "markupsafe", "mdit_py_plugins", "msgspec",
         "pillow", "pillow_heif", "pyahocorasick", "pydantic", "pydantic_core", "pyyaml", "segno",
     }
 )  # fmt: skip
