@@ -9,11 +9,12 @@ by day on working days alone until they are done; that is one run. The interval 
 eight tenths of the runs. It knows nothing of parts that do not come.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from enum import Enum
 from fractions import Fraction
 from math import lcm
+from operator import mul
 from typing import NamedTuple
 
 from msgspec import Struct
@@ -152,17 +153,20 @@ def finishing_days(
     # Whole numbers keep the sums exact and quick.
     unit = lcm(remaining.denominator, *(pace.denominator for pace in paces))
     sample, whole = [int(pace * unit) for pace in paces], int(remaining * unit)
-    counted = [(len(days), days) for days in weeks]
+    counts = [len(days) for days in weeks]
     drawn = draws(SEED, sample)
-    return sorted(_run(whole, drawn, counted) for _ in range(runs))
+    return sorted(_run(whole, drawn, counts, weeks) for _ in range(runs))
 
 
-def _run(left: int, paces: Iterator[int], weeks: Iterable[tuple[int, Sequence[date]]]) -> date:
+def _run(
+    left: int, paces: Iterator[int], counts: Sequence[int], weeks: Sequence[Sequence[date]]
+) -> date:
     # The week comes before the pace: when no week is left, none is drawn.
-    for (count, days), pace in zip(weeks, paces, strict=False):
-        done = pace * count
+    hours: Iterator[int] = map(mul, counts, paces)
+    for week, done in enumerate(hours):
         if done >= left:
-            return days[-(-left // pace) - 1]
+            pace = done // counts[week]
+            return weeks[week][-(-left // pace) - 1]
         left -= done
     return date.max
 

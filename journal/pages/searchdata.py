@@ -15,7 +15,6 @@ in 61 steps; how rare a word is follows from how many documents it has.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from functools import lru_cache
 from itertools import groupby
 
 import msgspec
@@ -80,18 +79,12 @@ def lines_of(found: Sequence[Document]) -> tuple[Line, ...]:
     means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
     signs: dict[str, list[str]] = defaultdict(list)
     last: dict[str, int] = {}
+    distances = [_distance(ahead) for ahead in range(len(found))]
     for number, of in enumerate(fields):
-        for term, times in _times(of, means).items():
-            signs[term].append(_signs(number - last.get(term, 0), _level(times)))
+        for term, level in _levels(of, means).items():
+            signs[term].append(distances[number - last.get(term, 0)] + level)
             last[term] = number
     return tuple(Line(term, _line(term, signs.pop(term))) for term in sorted(signs))
-
-
-# Most words stand once in one field, so that a document has few of these.
-@lru_cache(maxsize=4096)
-def _level(times: float) -> int:
-    """The part of a weight that is kept, for a word that counts so many times."""
-    return max(1, round(LEVELS * times / (K1 + times)))
 
 
 def fields_of(document: Document) -> tuple[tuple[str, ...], ...]:
@@ -100,14 +93,29 @@ def fields_of(document: Document) -> tuple[tuple[str, ...], ...]:
     return terms(document.title), terms(note), terms(" ".join(document.sentences))
 
 
-def _times(fields: Sequence[Sequence[str]], means: Sequence[float]) -> dict[str, float]:
-    """How often each word stands in a document, each field by its boost and its length."""
+def _levels(fields: Sequence[Sequence[str]], means: Sequence[float]) -> dict[str, str]:
+    """The level of each word of a document as its sign."""
+    lengths = [
+        1 - B + B * len(words) / mean if mean else 1.0
+        for words, mean in zip(fields, means, strict=True)
+    ]
+    *few, (body, boost, by_length) = zip(fields, BOOSTS, lengths, strict=True)
+    counted = Counter(body)
+    # Most words stand in the last field alone, and there once.
+    signs = {often: _sign(boost * often / by_length) for often in {*counted.values()}}
+    levels = {term: signs[often] for term, often in counted.items()}
     times: dict[str, float] = {}
-    for words, boost, mean in zip(fields, BOOSTS, means, strict=True):
-        by_length = 1 - B + B * len(words) / mean if mean else 1.0
+    for words, more, length in few:
         for term, often in Counter(words).items():
-            times[term] = times.get(term, 0) + boost * often / by_length
-    return times
+            times[term] = times.get(term, 0) + more * often / length
+    for term, weight in times.items():
+        levels[term] = _sign(weight + boost * counted[term] / by_length)
+    return levels
+
+
+def _sign(times: float) -> str:
+    """The level of a word that counts so many times: the part of its weight that is kept."""
+    return _SIGNS[max(1, round(LEVELS * times / (K1 + times)))]
 
 
 def _by_letters(lines: Sequence[Line], letters: int) -> Iterator[tuple[str, tuple[Line, ...]]]:
@@ -163,19 +171,17 @@ def packed(places: Iterable[tuple[int, int]]) -> str:
     signs: list[str] = []
     last = 0
     for number, level in places:
-        signs.append(_signs(number - last, level))
+        signs.append(_distance(number - last) + _SIGNS[level])
         last = number
     return "".join(signs)
 
 
-# Most words stand in documents that are near each other, with one of few levels.
-@lru_cache(maxsize=16384)
-def _signs(ahead: int, level: int) -> str:
+def _distance(ahead: int) -> str:
     signs = ""
     while ahead >= _DIGITS:
         ahead, digit = divmod(ahead, _DIGITS)
         signs += _SIGNS[_DIGITS + digit]
-    return signs + _SIGNS[ahead] + _SIGNS[level]
+    return signs + _SIGNS[ahead]
 
 
 def _text(document: Document) -> list[object]:

@@ -47,7 +47,7 @@ def draws(seed: int, sample: Sequence[T]) -> Iterator[T]:
     A hundred thousand are drawn for one car, so that the steps of `number` are taken for many at once.
     """
     blocks = _places(seed & _ALL, len(sample))
-    return chain.from_iterable([sample[place] for place in block] for block in blocks)
+    return chain.from_iterable(map(sample.__getitem__, block) for block in blocks)
 
 
 def _places(state: int, size: int) -> Iterator[Sequence[int]]:
