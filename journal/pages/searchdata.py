@@ -15,6 +15,7 @@ in 61 steps; how rare a word is follows from how many documents it has.
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import groupby
 
 import msgspec
@@ -113,6 +114,8 @@ def _levels(fields: Sequence[Sequence[str]], means: Sequence[float]) -> dict[str
     return levels
 
 
+# Most words stand once in one field, in documents of few lengths.
+@lru_cache(maxsize=16384)
 def _sign(times: float) -> str:
     """The level of a word that counts so many times: the part of its weight that is kept."""
     return _SIGNS[max(1, round(LEVELS * times / (K1 + times)))]
