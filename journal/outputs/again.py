@@ -10,7 +10,7 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from journal.outputs.hands import meanwhile
+from journal.outputs.hands import Meanwhile, meanwhile
 from journal.outputs.kept.book import Book, Keeping, Told, read_book, still, written_since
 from journal.outputs.kept.look import (
     Asked,
@@ -53,7 +53,7 @@ def published(
         bases = tuple(book.archive) if book else ()
         archive = partial(trees_of_archive, swap.target, bases)
         with _meanwhile(partial(trees_of_photos, asked.root), hands) as photos:
-            content = Content(asked.root, trees_of_texts(asked.root), photos)
+            content = Content(asked.root, trees_of_texts(asked.root), photos.answer)
             written = written_since(book, content) if book is not None else frozenset()
             if book is not None and not written:
                 lying = Lying(swap.target, bases, partial(archive, hands))
@@ -61,20 +61,24 @@ def published(
                 return told or anew(swap, Found(content, lying, began, book))
             # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
             wanted = {swap.target, *(swap.target / name for name in written)}
-            with _meanwhile(archive, hands, wanted) as looking:
-                lying = Lying(swap.target, bases, looking)
+            with _meanwhile(archive, hands, wanted, photos) as looking:
+                lying = Lying(swap.target, bases, looking.answer)
                 return anew(swap, Found(content, lying, began, book))
 
 
 @contextmanager
 def _meanwhile(
-    look: Callable[[], Trees], hands: int, wanted: Collection[Path] = ()
-) -> Iterator[Callable[[], Trees]]:
-    """A look by another hand where there is one, else when it is asked for. Another hand tells in short
-    of all trees but those that are `wanted`: to send a hundred thousand paths takes longer than to look at
-    those of one car again."""
-    if hands < 2:
-        yield look
-        return
-    with meanwhile(lambda: in_short(look(), wanted)) as begun:
-        yield begun.answer
+    look: Callable[[], Trees],
+    hands: int,
+    wanted: Collection[Path] = (),
+    after: Meanwhile[Trees] | None = None,
+) -> Iterator[Meanwhile[Trees]]:
+    """A look by another hand where there is one, else when it is asked for. Where there are but two, looks
+    are taken one `after` the other, so that one hand is free for what is done meanwhile.
+
+    Another hand tells in short of all trees but those that are `wanted`: to send a hundred thousand paths
+    takes longer than to look at those of one car again.
+    """
+    short = look if hands < 2 else lambda: in_short(look(), wanted)
+    with meanwhile(short, copied=hands > 1, after=after if hands == 2 else None) as begun:
+        yield begun

@@ -10,7 +10,7 @@ import pickle
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
-from typing import Generic, NamedTuple, TypeVar
+from typing import Any, Generic, NamedTuple, TypeVar
 
 R = TypeVar("R")
 Work = Callable[[Iterator[int]], R]
@@ -50,11 +50,32 @@ def shared(work: Work[R], count: int, hands: int) -> list[R]:
 
 
 class Meanwhile(Generic[R]):
-    """Work that a copy of this process does while this one goes on. `answer` waits for what came of it."""
+    """Work that a copy of this process does while this one goes on. `answer` waits for what came of it;
+    when it is not `copied`, it is done then.
 
-    def __init__(self, work: Callable[[], R]) -> None:
+    A copy begins `after` another one has done its work or has ended.
+    """
+
+    def __init__(
+        self, work: Callable[[], R], *, copied: bool, after: "Meanwhile[Any] | None"
+    ) -> None:
         self._work = work
-        self._copy: _Copy | None = _copied(work) if hasattr(os, "fork") else None
+        self._copy: _Copy | None = None
+        self._ended, at_work = os.pipe()
+        if copied and hasattr(os, "fork"):
+            self._copy = _copied(lambda: self._in_turn(after, at_work))
+        # It is open now in the copy alone.
+        os.close(at_work)
+
+    def _in_turn(self, after: "Meanwhile[Any] | None", at_work: int) -> R:
+        if after is not None:
+            # Nothing is ever told there; it is closed.
+            os.read(after._ended, 1)
+        try:
+            return self._work()
+        finally:
+            # Before the answer is told, for which somebody may have to listen first.
+            os.close(at_work)
 
     def answer(self) -> R:
         """What came of it; when no copy told it, it is done here. It is asked for once."""
@@ -67,6 +88,7 @@ class Meanwhile(Generic[R]):
 
     def leave(self) -> None:
         """End a copy that nobody has asked."""
+        os.close(self._ended)
         if self._copy is not None:
             # Where nobody keeps account of processes, one that has ended is gone.
             with suppress(ProcessLookupError):
@@ -75,9 +97,11 @@ class Meanwhile(Generic[R]):
 
 
 @contextmanager
-def meanwhile(work: Callable[[], R]) -> Iterator[Meanwhile[R]]:
-    """Work that is begun now and may be asked for while this is open."""
-    begun = Meanwhile(work)
+def meanwhile(
+    work: Callable[[], R], *, copied: bool = True, after: Meanwhile[Any] | None = None
+) -> Iterator[Meanwhile[R]]:
+    """Work that is begun now, or `after` other work, and may be asked for while this is open."""
+    begun = Meanwhile(work, copied=copied, after=after)
     try:
         yield begun
     finally:

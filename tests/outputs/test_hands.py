@@ -131,6 +131,47 @@ def test_work_done_meanwhile__is_done_here_where_no_process_is_copied(
         assert os.getpid() == begun.answer()
 
 
+def test_work_done_meanwhile__after_other_work_begins_when_that_is_done(tmp_path: Path) -> None:
+    order = tmp_path / "order"
+
+    def first() -> bytes:
+        time.sleep(0.2)
+        order.write_text("first ")
+        # More than fits into a pipe: the copy lives on until it is asked.
+        return bytes(1_000_000)
+
+    def second() -> str:
+        with order.open("a") as file:
+            file.write("second")
+        return order.read_text()
+
+    with meanwhile(first) as before, meanwhile(second, after=before) as begun:
+        assert "first second" == begun.answer()
+        assert bytes(1_000_000) == before.answer()
+
+
+@pytest.mark.parametrize("end", [signal.SIGKILL, signal.SIGTERM])
+def test_work_done_meanwhile__after_work_that_was_ended_is_done(end: int) -> None:
+    here = os.getpid()
+
+    def first() -> int:
+        if os.getpid() != here:
+            os.kill(os.getpid(), end)
+        return os.getpid()
+
+    with meanwhile(first) as before, meanwhile(os.getpid, after=before) as begun:
+        assert here != begun.answer()
+        assert here == before.answer()
+
+
+def test_work_done_meanwhile__by_no_copy_is_done_when_it_is_asked_for() -> None:
+    done: list[int] = []
+    with meanwhile(lambda: done.append(os.getpid()), copied=False) as begun:
+        assert [] == done
+        begun.answer()
+    assert [os.getpid()] == done
+
+
 _WAITING = """
 import os, sys, time
 from journal.outputs.hands import meanwhile, shared
@@ -147,7 +188,7 @@ def work(numbers):
 
 if sys.argv[1] == "shared":
     shared(work, 4, 3)
-with meanwhile(lambda: large), meanwhile(lambda: large):
+with meanwhile(lambda: large) as one, meanwhile(lambda: large, after=one):
     begun()
 """
 
