@@ -18,6 +18,7 @@ from journal.outputs.kept.look import (
     Lying,
     Trees,
     in_short,
+    trees_of,
     trees_of_archive,
     trees_of_photos,
     trees_of_texts,
@@ -60,9 +61,13 @@ def published(
                 told = still(keeping, asked, book, content, lying, began)
                 return told or anew(swap, Found(content, lying, began, book))
             # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
-            wanted = {swap.target, *(swap.target / name for name in written)}
-            with _meanwhile(archive, hands, wanted, photos) as looking:
-                lying = Lying(swap.target, bases, looking.answer)
+            tops = {swap.target / name for name in written if f"{name}/" in bases}
+            rest = partial(archive, but=tops)
+            with (
+                _meanwhile(partial(trees_of, tops), hands, tops, photos) as first,
+                _meanwhile(rest, hands, {swap.target}, first) as others,
+            ):
+                lying = Lying(swap.target, bases, others.answer, first.answer)
                 return anew(swap, Found(content, lying, began, book))
 
 

@@ -250,7 +250,7 @@ class Cars:
         )  # fmt: skip
 
     def _lying(self, base: str | None) -> Tree | None:
-        return self._work.found.lying.parts.get(base) if base is not None else None
+        return self._work.found.lying.part(base) if base is not None else None
 
     def _site(self) -> Site:
         asked, store = self._work.asked, self._work.keeping.store

@@ -57,10 +57,18 @@ def trees_of_photos(root: Path, hands: int = 1) -> Trees:
     return _trees([(top, ()) for top in tops if top.is_dir() and not top.is_symlink()], hands)
 
 
-def trees_of_archive(target: Path, bases: Iterable[str], hands: int = 1) -> Trees:
-    """The trees of an archive in which `bases` are the folders of cars."""
+def trees_of_archive(
+    target: Path, bases: Iterable[str], hands: int = 1, but: Container[Path] = ()
+) -> Trees:
+    """The trees of an archive in which `bases` are the folders of cars, `but` some of these."""
     here = tuple(base.rstrip("/") for base in bases if base)
-    return _trees([(target, here), *((target / base, ()) for base in here)], hands)
+    tops = [(target, here), *((target / base, ()) for base in here)]
+    return _trees([(top, without) for top, without in tops if top not in but], hands)
+
+
+def trees_of(tops: Iterable[Path]) -> Trees:
+    """Some of those trees."""
+    return _trees([(top, ()) for top in tops], 1)
 
 
 def in_short(trees: Trees, but: Container[Path] = ()) -> Trees:
@@ -149,17 +157,35 @@ class Content:
         return {name: tree.sum(since) for name, tree in self._photos.items()}
 
 
+def _none() -> Trees:
+    return {}
+
+
 class Lying:
     """An archive: a tree for each of the folders in it that are a car's, and one for the rest, `seen` when
-    the first of them is asked for."""
+    the first of them is asked for; but for some, that are seen `first`."""
 
-    def __init__(self, target: Path, bases: Iterable[str], seen: Callable[[], Trees]) -> None:
-        self._target, self._bases, self._seen = target, tuple(bases), seen
+    def __init__(
+        self,
+        target: Path,
+        bases: Iterable[str],
+        seen: Callable[[], Trees],
+        first: Callable[[], Trees] = _none,
+    ) -> None:
+        self._target, self._bases, self._seen, self._see_first = target, tuple(bases), seen, first
+
+    @cached_property
+    def _first(self) -> Trees:
+        return self._see_first()
+
+    def part(self, base: str) -> Tree | None:
+        """The tree of one folder, if there is one."""
+        return self._first.get(self._target / base) or self.parts.get(base)
 
     @cached_property
     def parts(self) -> Mapping[str, Tree]:
         """Each tree by its folder, empty or ending in `/`."""
-        trees = self._seen()
+        trees = {**self._first, **self._seen()}
         return {part: trees[self._target / part] for part in ("", *filter(None, self._bases))}
 
     def again(self, bases: Iterable[str], but: Container[str]) -> "Lying":

@@ -2,7 +2,7 @@
 
 from journal.outputs.kept.store import Store
 
-_NAME = "recipe"
+_NAME = "pictures/recipe"
 
 
 def kept_recipe(store: Store) -> str:
