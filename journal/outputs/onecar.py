@@ -178,12 +178,13 @@ class _Work:
         if damaged:
             spoilt = tuple(entries[path].sha256 for path in damaged)
             return Wanting(tuple(damaged), spoilt)
+        front = front_of(view) if view.base else None
         self._set_files(setter, view)
         leaks = self._searched(setter, view)
         shas = {path: one.sha for path, one in setter.done.items()}
         return Made(
             problems,
-            front_of(view) if view.base else None,
+            front,
             shas,
             tuple(setter.laid),
             leaks,

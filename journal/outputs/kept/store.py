@@ -44,22 +44,24 @@ class Store:
         if self.folder is None:
             return None
         try:
-            raw = (self.folder / name).read_bytes()
+            with open(self.folder / name, "rb", buffering=0) as opened:
+                # What is kept may be large, and no copy is made of it.
+                mark, told_sum = opened.read(len(_MARK)), opened.read(_SUM)
+                version, data = opened.read(len(self._version)), opened.readall()
         except (FileNotFoundError, NotADirectoryError):
             return None
         except OSError as fault:
             self._say(f"cannot be read ({_reason(fault)})")
             return None
-        head = len(_MARK) + _SUM
-        # What is kept may be large, and no more copies are made of it than one.
-        told = memoryview(raw)
-        if not raw.startswith(_MARK) or sha256(told[head:]).digest() != told[len(_MARK) : head]:
+        held = sha256(version)
+        held.update(data)
+        if mark != _MARK or held.digest() != told_sum:
             self._say("was damaged")
             return None
-        if not raw.startswith(version := self._version, head):
+        if version != self._version:
             self._say("is of another version of the program")
             return None
-        return raw[head + len(version) :]
+        return data
 
     def put(self, name: str, data: bytes) -> None:
         """Keep something under a name; it appears whole or not at all."""
