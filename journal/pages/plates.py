@@ -53,33 +53,55 @@ _FILE_NAME = re.compile(r".+\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?|hei[cf])", re
 
 def plates_of(view: CarView, links: Links, pictures: Iterable[Picture]) -> tuple[Plate, ...]:
     """The published ones of some photographs, in the order given."""
-    found = (plate_of(view, links, picture) for picture in pictures)
+    known = _known_from(view, links)
+    found = (
+        known[picture.number] if picture.number in known else _made(known, view, links, picture)
+        for picture in pictures
+    )
     return tuple(plate for plate in found if plate is not None)
 
 
 def plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     """One photograph, or None when it is not published."""
-    known, key = view.once(_known_plates), (links.home, picture.number)
-    if key not in known:
-        known[key] = _plate_of(view, links, picture)
-    return known[key]
+    known = _known_from(view, links)
+    return known[picture.number] if picture.number in known else _made(known, view, links, picture)
 
 
-def _known_plates(_: CarView) -> dict[tuple[str, int], Plate | None]:
-    """Those that were made already, by where their links start and their number: a picture hangs on many
-    pages."""
+def _known_from(view: CarView, links: Links) -> dict[int, Plate | None]:
+    """Those that were made already for pages from which links start like this, by their number: a picture
+    hangs on many pages."""
+    return view.once(_known_plates).setdefault(links.home, {})
+
+
+def _known_plates(_: CarView) -> dict[str, dict[int, Plate | None]]:
     return {}
+
+
+def _made(
+    known: dict[int, Plate | None], view: CarView, links: Links, picture: Picture
+) -> Plate | None:
+    made = known[picture.number] = _plate_of(view, links, picture)
+    return made
 
 
 def _plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     published = view.pictures.get(picture.path)
     if published is None:
         return None
+    said = view.once(_said)
+    if picture.number not in said:
+        said[picture.number] = (
+            _alt(view, picture), caption_of(picture), stage_label(picture.stage),
+            day_words(picture.day),
+        )  # fmt: skip
     page = links.picture(picture.number)
-    return _plate(
-        links, published, picture.number, _alt(view, picture), caption_of(picture),
-        stage_label(picture.stage), day_words(picture.day), f"{page}{LARGE}" if page else None,
-    )  # fmt: skip
+    opens = f"{page}{LARGE}" if page else None
+    return _plate(links, published, picture.number, *said[picture.number], opens)
+
+
+def _said(_: CarView) -> dict[int, tuple[str, str, str, str]]:
+    """What is said of a photograph wherever it hangs, by its number."""
+    return {}
 
 
 def plate_at(view: CarView, links: Links, path: str) -> Plate | None:
