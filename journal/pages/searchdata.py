@@ -80,10 +80,9 @@ def lines_of(found: Sequence[Document]) -> tuple[Line, ...]:
     means = [sum(column) / len(found) for column in zip(*lengths, strict=True)]
     signs: dict[str, list[str]] = defaultdict(list)
     last: dict[str, int] = {}
-    distances = [_distance(ahead) for ahead in range(len(found))]
     for number, of in enumerate(fields):
         for term, level in _levels(of, means).items():
-            signs[term].append(distances[number - last.get(term, 0)] + level)
+            signs[term].append(_signs(number - last.get(term, 0), level))
             last[term] = number
     return tuple(Line(term, _line(term, signs.pop(term))) for term in sorted(signs))
 
@@ -174,17 +173,20 @@ def packed(places: Iterable[tuple[int, int]]) -> str:
     signs: list[str] = []
     last = 0
     for number, level in places:
-        signs.append(_distance(number - last) + _SIGNS[level])
+        signs.append(_signs(number - last, _SIGNS[level]))
         last = number
     return "".join(signs)
 
 
-def _distance(ahead: int) -> str:
+# Most words stand in documents that are near each other, with one of few levels: a million places share few
+# texts.
+@lru_cache(maxsize=16384)
+def _signs(ahead: int, level: str) -> str:
     signs = ""
     while ahead >= _DIGITS:
         ahead, digit = divmod(ahead, _DIGITS)
         signs += _SIGNS[_DIGITS + digit]
-    return signs + _SIGNS[ahead]
+    return signs + _SIGNS[ahead] + level
 
 
 def _text(document: Document) -> list[object]:
