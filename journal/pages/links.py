@@ -100,18 +100,12 @@ class Links:
     def __init__(self, view: CarView, path: str) -> None:
         self.view = view
         self._pages = view.once(_pages)
-        self._move(path)
-
-    def _move(self, path: str) -> None:
         self.path = path
         self.home = "../" * path.count("/")
 
     def at(self, path: str) -> "Links":
         """Links from another page of the same car."""
-        other = object.__new__(Links)
-        other.view, other._pages = self.view, self._pages
-        other._move(path)
-        return other
+        return Links(self.view, path)
 
     def to(self, path: str) -> str:
         """A page or file of this car's folder."""

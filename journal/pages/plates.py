@@ -54,17 +54,13 @@ _FILE_NAME = re.compile(r".+\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?|hei[cf])", re
 def plates_of(view: CarView, links: Links, pictures: Iterable[Picture]) -> tuple[Plate, ...]:
     """The published ones of some photographs, in the order given."""
     known = _known_from(view, links)
-    found = (
-        known[picture.number] if picture.number in known else _made(known, view, links, picture)
-        for picture in pictures
-    )
+    found = (_one_of(known, view, links, picture) for picture in pictures)
     return tuple(plate for plate in found if plate is not None)
 
 
 def plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:
     """One photograph, or None when it is not published."""
-    known = _known_from(view, links)
-    return known[picture.number] if picture.number in known else _made(known, view, links, picture)
+    return _one_of(_known_from(view, links), view, links, picture)
 
 
 def _known_from(view: CarView, links: Links) -> dict[int, Plate | None]:
@@ -77,11 +73,12 @@ def _known_plates(_: CarView) -> dict[str, dict[int, Plate | None]]:
     return {}
 
 
-def _made(
+def _one_of(
     known: dict[int, Plate | None], view: CarView, links: Links, picture: Picture
 ) -> Plate | None:
-    made = known[picture.number] = _plate_of(view, links, picture)
-    return made
+    if picture.number not in known:
+        known[picture.number] = _plate_of(view, links, picture)
+    return known[picture.number]
 
 
 def _plate_of(view: CarView, links: Links, picture: Picture) -> Plate | None:

@@ -1,4 +1,4 @@
-"""In which sizes a photograph is published, before any of them is made."""
+"""In which sizes a photograph is published, known before any of them is made, and one of them once it is."""
 
 from msgspec import Struct
 

@@ -23,7 +23,7 @@ from journal.records.place import Source
 from journal.records.problem import Problem
 from journal.records.sheet import Sheet
 
-# One of so many files.
+# Of so many files one may be kept beside the rest.
 _MANY = 4
 
 
