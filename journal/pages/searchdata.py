@@ -164,24 +164,12 @@ def _line(term: str, signs: Iterable[str]) -> str:
     return f'"{term}{_STOP}{"".join(signs)}"'
 
 
-def packed(places: Iterable[tuple[int, int]]) -> str:
-    """Documents, by number, and levels in few signs, each of them a letter or a figure.
-
-    A document is told by its distance from the one before it, to the base of 31 from the lowest digit
-    on, with 31 added to a digit where more follow; its level takes one sign after it.
-    """
-    signs: list[str] = []
-    last = 0
-    for number, level in places:
-        signs.append(_signs(number - last, _SIGNS[level]))
-        last = number
-    return "".join(signs)
-
-
 # Most words stand in documents that are near each other, with one of few levels: a million places share few
 # texts.
 @lru_cache(maxsize=16384)
 def _signs(ahead: int, level: str) -> str:
+    """A place of a word in letters and figures: its document by the distance from the one before it, to the
+    base of 31 from the lowest digit on, with 31 added to a digit where more follow, and the level's sign."""
     signs = ""
     while ahead >= _DIGITS:
         ahead, digit = divmod(ahead, _DIGITS)

@@ -3,15 +3,16 @@
 import json
 import re
 from collections import Counter
+from collections.abc import Iterable
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from journal.pages.searchdata import TERMS_ROOM, TEXTS_ROOM, files_search, packed, search_files
+from journal.pages.searchdata import TERMS_ROOM, TEXTS_ROOM, files_search, search_files
 from journal.pages.searchdocs import PART, SHEET, Document, Thumb, documents
 from journal.pages.searchwords import terms
-from tests.pages.searching import Read, a_view, read_search, unpacked
+from tests.pages.searching import Read, a_view, read_search
 
 LAYGEAR = Document(PART, "Laygear kit", "parts.html#part-kit", "Laygear", ("Needles and thrusts.",))
 SHEETS = (
@@ -62,17 +63,28 @@ def test_level__worked_by_hand() -> None:
     assert {0: 48, 1: 24} == read_search(search_files(FOUND)).of("laygear")
 
 
-def test_packing__worked_by_hand() -> None:
-    # 3 is "3" and level 61 the last sign, "Z". 40 is 37 further, 6 + 1 * 31: the digit 6 with 31 added
-    # is 37, "B"; then "1", and level 10, "a".
-    assert "3ZB1a" == packed([(3, 61), (40, 10)])
-    # 993 = 1 + 1 * 31 + 1 * 961, so 32, 32 and 1.
-    assert "01ww11" == packed([(0, 1), (993, 1)])
+def _standing_in(places: Iterable[int], count: int) -> tuple[Document, ...]:
+    """So many documents of one word each, which is `laygear` in some of them."""
+    named = set(places)
+    return tuple(
+        Document(SHEET, "Laygear" if n in named else "Brakes", f"sheets/{n}.html")
+        for n in range(count)
+    )
 
 
-@given(st.dictionaries(st.integers(0, 10**6), st.integers(1, 61)))
-def test_packing__gives_back_what_went_in(places: dict[int, int]) -> None:
-    assert places == unpacked(packed(sorted(places.items())))
+def test_places__worked_by_hand() -> None:
+    # In a title of one word, as all titles are: 3 / (1.2 + 3) = 0.7143, of 61 steps 43.57, so 44: the
+    # figures and small letters are 36 signs, and "I" is the ninth after them.
+    # 3 is "3". 40 is 37 further, 6 + 1 * 31: the digit 6 with 31 added is 37, "B"; then "1". 1033 is 993
+    # further, 1 + 1 * 31 + 1 * 961: 32, 32 and 1, "ww1".
+    texts = [file.text for file in search_files(_standing_in((3, 40, 1033), 1034))]
+    assert 1 == sum('"laygearQ3IB1Iww1I"' in text for text in texts)
+
+
+@given(st.sets(st.integers(0, 149), min_size=1))
+def test_places__are_those_of_the_documents(places: set[int]) -> None:
+    read = read_search(search_files(_standing_in(places, 150)))
+    assert places == read.of("laygear").keys()
 
 
 _TEXT = st.text(max_size=60)
