@@ -3,14 +3,13 @@
 Exit codes: 0 clean, 1 problems in what was written, 2 a wrong call.
 """
 
-import atexit
 from collections.abc import Iterator, MutableMapping
 from importlib import import_module
 
 import click
 
 from journal import __version__
-from journal.outputs.collecting import collected_seldom, left_at_the_end
+from journal.outputs.collecting import collected_seldom
 
 # Each command with the module it lies in and its name there; a module is loaded when its command is run.
 _COMMANDS = {
@@ -64,4 +63,3 @@ class _Commands(MutableMapping[str, click.Command]):
 @click.version_option(__version__, prog_name="journal")
 def main() -> None:
     """Keep the build journal of a restoration: day sheets in, archive and ledgers out."""
-    atexit.register(left_at_the_end)

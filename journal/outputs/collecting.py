@@ -21,8 +21,3 @@ def collected_seldom() -> Iterator[None]:
         yield
     finally:
         gc.set_threshold(*before)
-
-
-def left_at_the_end() -> None:
-    """Look for nothing when the process ends, and all goes with it."""
-    gc.freeze()

@@ -327,7 +327,8 @@ class Ending:
         if self._laid or gone or not swap.target.exists():
             swap.commit(self._laid, gone)
         errors = any(problem.severity is Severity.ERROR for problem in problems)
-        return self._written(problems_text(problems) if problems else "", errors=errors)
+        told = problems_text(problems) if problems else ""
+        return self._written(told, [*self._laid, *gone], errors=errors)
 
     def _gone(self) -> list[str]:
         """What lies there and does not belong there any more, folders behind what was in them."""
@@ -340,11 +341,11 @@ class Ending:
         kept = _folders(self._whole)
         return sorted((p for p in there if p not in wanted and p not in kept), key=_depth)
 
-    def _written(self, problems: str, *, errors: bool) -> Told:
+    def _written(self, problems: str, touched: Iterable[str], *, errors: bool) -> Told:
         """Write down what there is now, so that the next publishing can see whether it still is."""
         found, asked, keeping = self._work.found, self._work.asked, self._work.keeping
         ended = keeping.clock()
-        lying = found.lying.again(self._plan.bases.values(), self._whole)
+        lying = found.lying.again(self._plan.bases.values(), self._whole, touched, found.began)
         sums = {}
         for part, tree in lying.parts.items():
             known = None if part in self._whole else _of_part(self._shas, part)

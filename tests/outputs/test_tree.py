@@ -3,6 +3,7 @@
 import os
 import pickle
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 
@@ -55,7 +56,7 @@ def test_sum__is_the_same_however_the_files_are_looked_at(
 )
 def test_sum__is_another_one_after_a_change(top: Path, change: str) -> None:
     # Nothing is so new that it is read: what is known of the files without reading them tells it.
-    since = 1 << 40
+    since = 1 << 62
     before = Tree(top).sum(since)
     match change:
         case "added":
@@ -92,3 +93,55 @@ def test_tree_in_short__is_the_same_and_looked_at_when_its_lists_are_wanted(top:
     (top / "b.html").unlink()
     assert tree.sum(since) == short.sum(since)
     assert [path for path in tree.paths if path != "b.html"] == short.paths
+
+
+# Nothing was changed so late that it is looked at once more for that.
+_LATE = 1 << 62
+
+
+@pytest.fixture
+def plain(top: Path) -> Path:
+    """The same without its links."""
+    for name in ("file", "folder", "nowhere"):
+        (top / name).unlink()
+    return top
+
+
+def test_look_again__at_what_was_written_is_a_look_at_all(plain: Path) -> None:
+    tree, since = Tree(plain), _LATE
+    written = "deep/er/c.html"
+    (plain / "new").write_text("more than before")
+    (plain / "new").replace(plain / written)
+    with patch.object(os, "scandir", side_effect=AssertionError("all is looked at")):
+        again = tree.again([written], _LATE)
+    assert Tree(plain).sum(since) == again.sum(since) != tree.sum(since)
+
+
+def test_look_again__leaves_what_somebody_else_changed_as_it_was_before(plain: Path) -> None:
+    tree = Tree(plain)
+    (plain / "b.html").write_text("by somebody else")
+    assert dict(tree.prints()) == dict(tree.again(["a.md"], _LATE).prints())
+
+
+def test_look_again__is_at_files_changed_within_a_tick_of_the_first_look_too(plain: Path) -> None:
+    tree = Tree(plain)
+    began = (plain / "b.html").stat().st_mtime_ns
+    (plain / "b.html").write_text("in the same tick")
+    assert Tree(plain).sum(_LATE) == tree.again([], began).sum(_LATE)
+
+
+@pytest.mark.parametrize("touched", ["a.md", "e.md", "deep/er/"])
+def test_look_again__at_other_files_than_before_is_at_all(plain: Path, touched: str) -> None:
+    tree = Tree(plain, but=("deep/er",))
+    (plain / "a.md").unlink()
+    (plain / "e.md").touch()
+    (plain / "b.html").write_text("and this with it")
+    again = tree.again([touched], _LATE)
+    assert dict(Tree(plain, but=("deep/er",)).prints()) == dict(again.prints())
+
+
+def test_look_again__where_links_are_is_at_all(top: Path) -> None:
+    tree = Tree(top)
+    (top / "file").unlink()
+    (top / "file").write_text("a file")
+    assert dict(Tree(top).prints()) == dict(tree.again(["file"], _LATE).prints())

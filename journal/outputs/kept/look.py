@@ -188,20 +188,29 @@ class Lying:
         trees = {**self._first, **self._seen()}
         return {part: trees[self._target / part] for part in ("", *filter(None, self._bases))}
 
-    def again(self, bases: Iterable[str], but: Container[str]) -> "Lying":
-        """A new look, `but` at some parts."""
-        bases = tuple(bases)
-        here = tuple(base.rstrip("/") for base in bases if base)
+    def again(
+        self, bases: Iterable[str], but: Container[str], touched: Iterable[str], since: int
+    ) -> "Lying":
+        """A look after these paths were written or taken away, `but` at some parts; this one is to be
+        believed from `since` on."""
+        bases = tuple(filter(None, bases))
+        paths: dict[str, list[str]] = {part: [] for part in ("", *bases)}
+        for path in touched:
+            top = path[: path.find("/") + 1]
+            paths[top if top in paths else ""].append(path)
+        here = tuple(base.rstrip("/") for base in bases)
 
-        def seen() -> Trees:
-            return {
-                self._target / part: self.parts[part]
-                if part in but
-                else Tree(self._target / part, but=() if part else here)
-                for part in ("", *filter(None, bases))
-            }
+        def look_at(part: str) -> Tree:
+            tree, without = self.parts.get(part), () if part else here
+            if tree is not None and part in but:
+                return tree
+            if tree is None or tree.but != without:
+                return Tree(self._target / part, but=without)
+            return tree.again((path.removeprefix(part) for path in paths[part]), since)
 
-        return Lying(self._target, bases, seen)
+        return Lying(
+            self._target, bases, lambda: {self._target / part: look_at(part) for part in paths}
+        )
 
     def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
         """The sum of each part; `sha` tells the hash of a file by part and path."""

@@ -8,7 +8,7 @@ import os
 import pickle
 import stat
 from array import array
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from copy import copy
 from functools import cached_property
 from hashlib import sha256
@@ -42,17 +42,19 @@ class Tree:
     """
 
     def __init__(self, top: Path, *, but: tuple[str, ...] = ()) -> None:
-        self.top, self._but = top, but
+        self.top, self.but = top, but
         self._lists: Lists | bytes | None = ([], array("q"))
         self._read: dict[str, str] = {}
         if but != _UNSEEN:
             self._walk("")
 
     @classmethod
-    def of(cls, top: Path, paths: list[str], numbers: "array[int]") -> "Tree":
+    def of(
+        cls, top: Path, paths: list[str], numbers: "array[int]", *, but: tuple[str, ...] = ()
+    ) -> "Tree":
         """A tree as it was seen at another time."""
         tree = cls(top, but=_UNSEEN)
-        tree._lists = paths, numbers
+        tree.but, tree._lists = but, (paths, numbers)
         return tree
 
     @property
@@ -78,6 +80,33 @@ class Tree:
         short._lists = None
         return short
 
+    def again(self, touched: Iterable[str], since: int) -> "Tree":
+        """A look at what was `touched` after this one, that is to be believed from `since` on, and at
+        what may have changed again within one tick. Where other files lie here than before, all of it is
+        looked at anew."""
+        times = zip(self.paths, self.changed, strict=True)
+        prints = self._prints_of({*touched, *(path for path, at in times if is_fresh(at, since))})
+        if prints is None:
+            return Tree(self.top, but=self.but)
+        numbers = self.numbers[:]
+        for place, path in enumerate(self.paths):
+            if path in prints:
+                numbers[place * _EACH : (place + 1) * _EACH] = array("q", prints[path])
+        return Tree.of(self.top, self.paths, numbers, but=self.but)
+
+    def _prints_of(self, paths: set[str]) -> dict[str, Print] | None:
+        """The prints of these files as they are now; None unless each of them lay here before, and
+        nothing did but files."""
+        if not paths <= {*self.paths} or any("//" in path for path in self.paths):
+            return None
+        try:
+            found = {path: os.lstat(self.top / path) for path in paths}
+        except OSError:
+            return None
+        if not all(stat.S_ISREG(one.st_mode) for one in found.values()):
+            return None
+        return {path: _signed(Print.of(one)) for path, one in found.items()}
+
     def _reckoned(self) -> dict[str, object]:
         return {name: getattr(self, name) for name in _RECKONED}
 
@@ -102,7 +131,7 @@ class Tree:
             self._note(f"{below}//?{fault.errno}", _NOTHING)
             return
         for name in within:
-            if (folder := below + name) not in self._but:
+            if (folder := below + name) not in self.but:
                 self._note(f"{folder}/", _NOTHING)
                 self._walk(f"{folder}/")
 
@@ -159,7 +188,7 @@ class Tree:
 
     def _note(self, path: str, told: Print) -> None:
         self.paths.append(path)
-        self.numbers.extend(told._replace(node=told.node & _SIGNED))
+        self.numbers.extend(_signed(told))
 
     def prints(self) -> Iterator[tuple[str, Print]]:
         """Every path with its print, notes among them."""
@@ -183,8 +212,8 @@ class Tree:
         """
         held = sha256(self._seen)
         if self.is_fresh(since):
-            for path, told in self.prints():
-                if is_fresh(told.changed, since):
+            for path, changed in zip(self.paths, self.changed, strict=True):
+                if is_fresh(changed, since):
                     held.update((sha or self._sha)(path).encode())
         return held.hexdigest()
 
@@ -206,6 +235,10 @@ class Tree:
         if path not in self._read:
             self._read[path] = sha_of(self.top / path)
         return self._read[path]
+
+
+def _signed(told: Print) -> Print:
+    return told._replace(node=told.node & _SIGNED)
 
 
 def _opened(folder: str) -> int | str:
