@@ -23,6 +23,7 @@ from journal.outputs.hands import MOST_HANDS
 from journal.outputs.kept.book import Keeping, Told, book_of, write_book
 from journal.outputs.kept.lies import keep_lying
 from journal.outputs.kept.look import Asked
+from journal.outputs.kept.reads import Reads
 from journal.outputs.kept.recipe import kept_recipe
 from journal.outputs.kept.saved import Saved, keep_saved, saved_of
 from journal.outputs.kept.templates import kept_environment
@@ -40,7 +41,6 @@ from journal.pages import page_fronts
 from journal.pictures.cache import Entry
 from journal.pictures.make import finish_pictures
 from journal.pictures.pool import pool_of
-from journal.reading.car import read_yaml_file
 from journal.reading.content import read_workshop
 from journal.reading.files import car_folders
 from journal.records.car import Car
@@ -112,16 +112,13 @@ class Plan(Struct, frozen=True):
 def _planned(work: Work) -> Plan:
     asked, content, store = work.asked, work.found.content, work.keeping.store
     content.read_fresh(work.found.began)
-    workshop, _, problems = read_workshop(asked.root)
+    # No car is called that: its folder would be hidden.
+    reads = Reads(store, f"{asked.content}/.cars", work.found.began)
+    workshop, _, problems = read_workshop(asked.root, reads.ways)
     names, wrong = car_folders(asked.root) if workshop else ((), [])
+    cars = {name: reads.ways.yaml(asked.root, f"{name}/car.yaml", Car)[0] for name in names}
+    reads.close()
     saved = {name: kept for name in names if (kept := saved_of(store, _said_name(work, name)))}
-    cars: dict[str, Car | None] = {}
-    for name in names:
-        kept = saved.get(name)
-        if kept is not None and kept.own == content.sum(name, kept.began):
-            cars[name] = kept.car
-        else:
-            cars[name], _, _ = read_yaml_file(asked.root, f"{name}/car.yaml", Car)
     glances = [Glance(name, car) for name, car in cars.items() if car]
     published = come_in(chosen(glances, asked.car, asked.reader), asked.as_of)
     single = len(published) == 1
@@ -266,9 +263,8 @@ class Cars:
         self._outcome.made[name] = made
         self._work.keeping.store.hear(made.wrong)
         self._outcome.saved[name] = Saved(
-            found.began, found.content.sum(name, found.began), self._key(name, found.began),
-            elsewhere if name in self._plan.bases else (), self._plan.cars[name], made.problems,
-            made.front,
+            found.began, self._key(name, found.began),
+            elsewhere if name in self._plan.bases else (), made.problems, made.front,
         )  # fmt: skip
 
     def _made_pictures(self, wanting: Mapping[str, Wanting]) -> dict[str, Mapping[str, Entry]]:

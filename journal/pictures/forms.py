@@ -1,6 +1,6 @@
 """The formats that are read as photographs, and what is said of a file that is none of them."""
 
-from pathlib import PurePath
+from os.path import splitext
 
 from msgspec import Struct
 
@@ -16,6 +16,10 @@ FORMS: dict[str, tuple[str, tuple[str, ...]]] = {
     "WEBP": ("WebP", (".webp",)),
     "TIFF": ("TIFF", (".tif", ".tiff")),
 }
+_ENDINGS = {
+    form: tuple(e for other, endings in FORMS.values() if other == form for e in endings)
+    for form, _ in FORMS.values()
+}
 
 
 class Unreadable(Struct, frozen=True):
@@ -26,8 +30,5 @@ class Unreadable(Struct, frozen=True):
 
 def misnamed(facts: PhotoFacts, name: str) -> str | None:
     """The ending that a file should have, when its name has another."""
-    ending = PurePath(name).suffix.lower()
-    rightly = {e for form, endings in FORMS.values() if form == facts.form for e in endings}
-    if ending in rightly:
-        return None
-    return next(endings[0] for form, endings in FORMS.values() if form == facts.form)
+    rightly = _ENDINGS[facts.form]
+    return None if splitext(name)[1].lower() in rightly else rightly[0]

@@ -5,20 +5,17 @@ from msgspec import Struct
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
 from journal.pages import CarFront
-from journal.records.car import Car
 from journal.records.problem import Problem
 
 
 class Saved(Struct, frozen=True):
-    """What came of a car the last time, and by what it is known to come to the same: `own` is a sum over
-    its files and `key` one over all it was made from, as looked at from `began` on; `elsewhere` is what
-    was found in its files while others were looked at."""
+    """What came of a car the last time, and by what it is known to come to the same: `key` is a sum over
+    all it was made from, as looked at from `began` on; `elsewhere` is what was found in its files while
+    others were looked at."""
 
     began: int
-    own: str
     key: str
     elsewhere: tuple[Problem, ...]
-    car: Car | None
     problems: tuple[Problem, ...]
     front: CarFront | None
 
