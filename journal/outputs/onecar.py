@@ -179,6 +179,7 @@ class _Work:
             spoilt = tuple(entries[path].sha256 for path in damaged)
             return Wanting(tuple(damaged), spoilt)
         front = front_of(view) if view.base else None
+        view.fold_ahead()
         self._set_files(setter, view)
         leaks = self._searched(setter, view)
         shas = {path: one.sha for path, one in setter.done.items()}

@@ -1,14 +1,13 @@
 """What pages are made from: one car as one reader may see it, with its ledgers."""
 
 from collections.abc import Callable, Mapping
-from copy import copy
 from datetime import date
 from functools import cached_property
 from types import MappingProxyType
 from typing import Any, TypeVar
 
 from msgspec import Struct
-from msgspec.structs import force_setattr
+from msgspec.structs import replace
 
 from journal.digests.forecast import Forecast, digest_forecast
 from journal.digests.money import Money
@@ -67,9 +66,14 @@ class CarView(Struct, frozen=True, dict=True):
 
     def telling(self, problems: tuple[Problem, ...]) -> "CarView":
         """The same view, with all that is folded already, that tells of these problems."""
-        other = copy(self)
-        force_setattr(other, "problems", problems)
+        other = replace(self, problems=problems)
+        other.__dict__.update(self.__dict__)
         return other
+
+    def fold_ahead(self) -> None:
+        """Fold what pages of many kinds ask for, before copies of this process make them: each of those
+        would fold it for itself."""
+        _ = self.statements, self.completeness
 
     def once(self, make: Callable[["CarView"], T]) -> T:
         """What a function makes of this view, made when it is first asked for.
