@@ -1,6 +1,5 @@
 """Two folders that take each other's place in one step, where the system can do that."""
 
-import ctypes
 import os
 import sys
 from pathlib import Path
@@ -15,6 +14,9 @@ def exchanged(one: Path, other: Path) -> bool:
     is not shows when they are renamed one after the other."""
     if not sys.platform.startswith("linux"):
         return False
+    # Loaded here, since a publishing that comes this way loads it for nothing.
+    import ctypes
+
     rename = getattr(ctypes.CDLL(None), "renameat2", None)
     if rename is None:
         return False

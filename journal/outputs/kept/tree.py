@@ -132,23 +132,24 @@ class Tree:
             return
         for name in within:
             if (folder := below + name) not in self.but:
-                self._note(f"{folder}/", _NOTHING)
+                self.paths.append(f"{folder}/")
+                self.numbers.extend(_NOTHING)
                 self._walk(f"{folder}/")
 
     def _within(self, below: str) -> list[str]:
         """Look at the files of a folder: the folders in it, by name."""
-        opened = _opened(os.path.join(self.top, below))
+        opened = _opened(f"{self.top}/{below}")
         try:
             with os.scandir(opened) as found:
                 entries = sorted(found, key=_NAME)
-            within = [entry.name for entry in entries if entry.is_dir(follow_symlinks=False)]
-            if within:
+            folders = [entry for entry in entries if entry.is_dir(follow_symlinks=False)]
+            if folders:
                 entries = [e for e in entries if not e.is_dir(follow_symlinks=False)]
             self._look_at(below, entries)
         finally:
             if isinstance(opened, int):
                 os.close(opened)
-        return within
+        return [folder.name for folder in folders]
 
     def _look_at(self, below: str, entries: "list[os.DirEntry[str]]") -> None:
         """All of them in one go, and one by one where that fails."""
