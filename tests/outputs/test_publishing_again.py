@@ -3,6 +3,7 @@
 import errno
 import os
 import shutil
+from collections import Counter
 from collections.abc import Callable
 from operator import attrgetter
 from pathlib import Path
@@ -16,6 +17,7 @@ from journal.outputs.hands import Work, shared
 from journal.outputs.kept import book as books
 from journal.outputs.kept import tree
 from journal.outputs.problems import problems_text
+from journal.pages import view
 from journal.reading.content import read_content
 from journal.words.vocabulary import Reader
 from journal.words.wrong import WrongCall
@@ -87,6 +89,29 @@ def test_one_sheet_changed__one_car_is_worked_on_and_other_files_are_not_touched
     assert "tern/style.css" not in touched
     assert len(touched) < len([path for path in before if path.startswith("tern/")]) / 3
     assert plain(folder) == state_of(folder / "archive")
+
+
+def test_one_sheet_changed__what_is_folded_for_its_problems_serves_for_its_pages(
+    folder: Path,
+) -> None:
+    """Every ledger and digest of a car, by the functions that a view knows, is made once."""
+    made: Counter[str] = Counter()
+
+    def counting(name: str, make: Callable[..., object]) -> Callable[..., object]:
+        def counted(*given: object, **more: object) -> object:
+            made[name] += 1
+            return make(*given, **more)
+
+        return counted
+
+    edit(folder)
+    with pytest.MonkeyPatch.context() as patched:
+        for name, make in vars(view).items():
+            if name.startswith(("fold_", "digest_")):
+                patched.setattr(view, name, counting(name, make))
+        published_again(now_of(folder))
+    assert {1} == {*made.values()}, made
+    assert {"fold_originality", "fold_measured", "digest_sums", "digest_statement"} <= made.keys()
 
 
 def test_sheet_touched_without_a_change__touches_nothing(folder: Path) -> None:
