@@ -33,7 +33,7 @@ WIDEST, MIDDLE, NARROW = (1600, 1200), (800, 600), (400, 300)
 # How many are drawn; more are these again under other camera data.
 _DRAWN = 12
 # Times on the clock are taken so often.
-_TURNS = 2
+_TURNS = 3
 
 
 def photograph(seed: int) -> bytes:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from tests.benchmarks.measuring import Run, files_below, run
 
 # As often as this, as long as it does not take longer than so many seconds in all.
-TIMES, LONG = 3, 30.0
+TIMES, LONG = 9, 30.0
 
 # Publishes, and tells which modules that took.
 _TELL_MODULES = """\

@@ -14,6 +14,8 @@ from journal.outputs.afar.copies import fetch, send, settled, standing
 from journal.outputs.afar.places import Mark, Place
 from journal.outputs.afar.underway import refuse_lost
 from journal.outputs.archive import ASSETS
+from journal.outputs.kept.recipe import kept_recipe
+from journal.outputs.kept.store import Store
 from journal.outputs.kept.tree import Tree
 from journal.outputs.onecar import Made, Site, Task, work_on
 from journal.outputs.pictures import Means, studio_of
@@ -21,7 +23,6 @@ from journal.outputs.staging import MARK, archive_mark, put
 from journal.outputs.swap import Swap, swapping
 from journal.outputs.themes import theme_folder
 from journal.pages import CarFront
-from journal.pictures.derive import recipe
 from journal.pictures.make import finish_pictures
 from journal.records.problem import Problem
 from journal.words.vocabulary import Reader
@@ -167,7 +168,7 @@ class _Making:
         site = Site(
             self._root, swap.target, swap.new, errand.reader, errand.as_of, errand.began,
             self._store, errand.version, archive, f"reads-{short(errand.content)}", self._means.cache,
-            recipe(),
+            kept_recipe(Store(self._store, errand.version)),
         )  # fmt: skip
         assets = (asset for pattern in ASSETS for asset in theme_folder().glob(pattern))
         beside = {asset.name: asset for asset in assets}
