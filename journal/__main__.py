@@ -9,10 +9,12 @@ from journal.commands import main
 
 def run() -> None:
     """Run the command. Once it is done and all is told, its process ends at once: to be taken apart first
-    takes an interpreter as long as some dozens of pages."""
+    takes an interpreter as long as some dozens of pages. Where somebody else has something to do at the
+    end, it ends as others do."""
     status: list[int] = []
-    # What is registered first is done last.
-    atexit.register(_end, status)
+    if not getattr(atexit, "_ncallbacks", lambda: 1)():
+        # What is registered first is done last.
+        atexit.register(_end, status)
     try:
         main(prog_name="journal")
     except SystemExit as ended:

@@ -90,9 +90,7 @@ class Meanwhile(Generic[R]):
         """End a copy that nobody has asked."""
         os.close(self._ended)
         if self._copy is not None:
-            # Where nobody keeps account of processes, one that has ended is gone.
-            with suppress(ProcessLookupError):
-                os.kill(self._copy.process, signal.SIGKILL)
+            _killed(self._copy)
             _answer(self._copy)
 
 
@@ -151,11 +149,23 @@ def _copied(work: Callable[[], R]) -> _Copy | None:
 
 def _answer(copy: _Copy) -> bytes | None:
     """What a copy told before it ended; None unless it is known to have come to its end."""
-    with open(copy.answer, "rb") as told:
-        data = told.read()
     try:
+        with open(copy.answer, "rb") as told:
+            data = told.read()
         _, status = os.waitpid(copy.process, 0)
     except ChildProcessError:
         # Whoever began this process wants no account of how those that it begins end.
         return None
+    except BaseException:
+        # Nobody waits for it any more, and nobody else would.
+        _killed(copy)
+        with suppress(ChildProcessError):
+            os.waitpid(copy.process, 0)
+        raise
     return data if status == 0 else None
+
+
+def _killed(copy: _Copy) -> None:
+    # Where nobody keeps account of processes, one that has ended is gone.
+    with suppress(ProcessLookupError):
+        os.kill(copy.process, signal.SIGKILL)

@@ -38,6 +38,7 @@ from journal.outputs.refused import reading, writing
 from journal.outputs.staging import MARK, refuse_target, standing
 from journal.outputs.turns import is_page, turn
 from journal.outputs.undisturbed import undisturbed
+from journal.words.wrong import WrongCall
 
 _LIST = "swap.json"
 _NEW = "new"
@@ -53,12 +54,19 @@ class Swap:
         self.new = self.staging / _NEW
 
     def commit(self, put: Iterable[str], gone: Iterable[str]) -> None:
-        """Move these new files to their places and take those away that are gone."""
+        """Move these new files to their places and take those away that are gone.
+
+        Raises WrongCall when the archive is not there any more for which they were made.
+        """
+        listed, leaving = [*put], [*gone]
         self.new.mkdir(parents=True, exist_ok=True)
         if not self.target.exists():
+            if MARK not in listed:
+                raise WrongCall(
+                    f"{self.target.name} was taken away while it was brought up to date; publish again"
+                )
             self.new.rename(self.target)
         else:
-            listed, leaving = [*put], [*gone]
             self._do_ahead(listed, leaving)
             told = json.dumps([listed, leaving])
             part = self.staging / f"{_LIST}.part"

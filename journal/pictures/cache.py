@@ -24,26 +24,30 @@ from journal.words.wrong import WrongCall
 
 _SCHEMA = """
 create table if not exists pictures (recipe text, sha256 text, told text, primary key (recipe, sha256));
-create table if not exists seen
-  (path text primary key, size integer, changed integer, moved integer, sha256 text);
+create table if not exists files
+  (path text primary key, size integer, changed integer, moved integer, node integer, sha256 text);
+drop table if exists seen;
 """
 # So many names stand in one question; older databases take less than a thousand.
 _AT_ONCE = 500
+# A database holds whole numbers of 63 bits and a sign.
+_SIGNED = (1 << 63) - 1
 
 
 class Stat(Struct, frozen=True):
-    """By what a file that has not changed is known: its size, when it was changed, and when the file
-    system last noted anything about it (as in `reading/prints`), in ns."""
+    """By what a file that has not changed is known: its size, when it was changed and when the file
+    system last noted anything about it, in ns, and its number there (as in `reading/prints`)."""
 
     size: int
     changed: int
     moved: int
+    node: int
 
     @classmethod
     def of(cls, file: Path | str) -> "Stat":
         """The present one of a file."""
         now = os.stat(file)
-        return cls(now.st_size, now.st_mtime_ns, now.st_ctime_ns)
+        return cls(now.st_size, now.st_mtime_ns, now.st_ctime_ns, now.st_ino & _SIGNED)
 
 
 class Kept(Struct, frozen=True):
@@ -144,16 +148,16 @@ class PictureCache:
         for some in _batches([name for name in names if name not in self._seen]):
             spelt = {_spelt(name): name for name in some}
             question = (
-                "select path, size, changed, moved, sha256 from seen "
+                "select path, size, changed, moved, node, sha256 from files "
                 f"where path in {_marks([*spelt])}"
             )
-            for name, size, changed, moved, sha in self._ask(question, *spelt):
-                self._seen[spelt[name]] = (Stat(size, changed, moved), sha)
+            for name, *stat, sha in self._ask(question, *spelt):
+                self._seen[spelt[name]] = (Stat(*stat), sha)
         found = {}
         for name in names:
-            stat, sha = self._seen.get(name, (None, ""))
+            before, sha = self._seen.get(name, (None, ""))
             try:
-                if stat is not None and stat == Stat.of(name):
+                if before is not None and before == Stat.of(name):
                     found[name] = sha
             except OSError:
                 # It is gone, and nothing is known of it.
@@ -188,8 +192,8 @@ class PictureCache:
         """Remember what a file hashed to, under the path by which it will be asked for."""
         self._seen[file] = (stat, sha)
         self._ask(
-            "insert or replace into seen values (?, ?, ?, ?, ?)",
-            _spelt(file), stat.size, stat.changed, stat.moved, sha,
+            "insert or replace into files values (?, ?, ?, ?, ?, ?)",
+            _spelt(file), stat.size, stat.changed, stat.moved, stat.node, sha,
         )  # fmt: skip
 
     def forget(self, entry: Entry) -> None:
@@ -208,7 +212,7 @@ class PictureCache:
         clock = self.folder / "clock"
         clock.write_bytes(b"")
         now = clock.stat().st_mtime_ns
-        self._ask("delete from seen where changed > ?", now - TICK_NS)
+        self._ask("delete from files where changed > ?", now - TICK_NS)
         self._base.commit()
         self._base.close()
 

@@ -182,7 +182,7 @@ def hashed(file: str) -> Hashed:
     try:
         stat, raw = Stat.of(Path(file)), Path(file).read_bytes()
     except OSError:
-        return Hashed(Stat(0, 0, 0), Entry("", Unreadable("the file cannot be opened")))
+        return Hashed(Stat(0, 0, 0, 0), Entry("", Unreadable("the file cannot be opened")))
     told = facts_of(raw)
     sha = told.sha256 if isinstance(told, PhotoFacts) else sha256(raw).hexdigest()
     return Hashed(stat, Entry(sha, told))

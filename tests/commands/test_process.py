@@ -52,3 +52,13 @@ def test_words_that_cannot_be_written_at_the_end__are_told_of() -> None:
     # How Python itself ends then (Py_RunMain, Python/C API Reference).
     assert 120 == done.returncode
     assert "No space left on device" in done.stderr
+
+
+def test_whoever_was_there_before__has_their_turn_at_the_end(tmp_path: Path) -> None:
+    (tmp_path / "sitecustomize.py").write_text(
+        f"import atexit, pathlib\natexit.register(pathlib.Path({str(tmp_path / 'end')!r}).touch)\n"
+    )
+    env = {**os.environ, "PYTHONPATH": os.pathsep.join((str(tmp_path), *filter(None, sys.path)))}
+    call = [sys.executable, "-m", "journal", "--version"]
+    assert 0 == subprocess.run(call, stdout=PIPE, env=env, check=False).returncode
+    assert (tmp_path / "end").exists()

@@ -9,6 +9,7 @@ import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 
@@ -119,6 +120,28 @@ def test_work_done_meanwhile__that_nobody_asks_for_leaves_no_process(tmp_path: P
     with meanwhile(work):
         while not (tmp_path / "told").exists():
             time.sleep(0.01)
+    with pytest.raises(ProcessLookupError):
+        os.kill(int((tmp_path / "told").read_text()), 0)
+
+
+def test_work_done_meanwhile__ends_when_whoever_waits_for_it_is_interrupted(tmp_path: Path) -> None:
+    def work() -> None:
+        (tmp_path / "begun").write_text(str(os.getpid()))
+        (tmp_path / "begun").rename(tmp_path / "told")
+        time.sleep(60)
+
+    def interrupted(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    def waiting() -> None:
+        with meanwhile(work) as begun:
+            while not (tmp_path / "told").exists():
+                time.sleep(0.01)
+            begun.answer()
+
+    with patch("journal.outputs.hands.open", interrupted, create=True):
+        with pytest.raises(KeyboardInterrupt):
+            waiting()
     with pytest.raises(ProcessLookupError):
         os.kill(int((tmp_path / "told").read_text()), 0)
 

@@ -16,6 +16,7 @@ from msgspec import Struct
 from journal.outputs.kept.pack import packed, unpacked
 from journal.outputs.kept.store import Store
 from journal.reading.car import R, Ways, yaml_file_of
+from journal.reading.files import leads_out
 from journal.reading.prints import Print, is_fresh
 from journal.reading.sheet import sheet_of
 from journal.reading.text import FILE_BYTES, SHEET_BYTES, read_bytes
@@ -47,6 +48,7 @@ class Reads:
         # Where the two do not belong together, each of them still tells of which file it was made.
         self._before = {**self._most, **_said_in(store, self._later)}
         self._now: dict[str, Said] = {}
+        self._inside: dict[str, bool] = {}
         self.ways = Ways(self._yaml, self._sheet)
 
     @property
@@ -84,7 +86,8 @@ class Reads:
     ) -> tuple[Any, list[Problem]]:  # fmt: skip
         """What a file says, or said before when it is the same; `nothing` when it cannot be read."""
         print_, before = _print_of(root / path), self._before.get(path)
-        if before is None or before.print != print_ or is_fresh(before.print.changed, before.at):
+        same = before is not None and before.print == print_ and self._lies_in(root, path)
+        if before is None or not same or is_fresh(before.print.changed, before.at):
             raw, fault = read_bytes(root, path, most)
             if fault is not None:
                 return nothing, [fault]
@@ -92,6 +95,14 @@ class Reads:
         if print_ is not None:
             self._now[path] = before
         return before.answer, list(before.problems)
+
+    def _lies_in(self, root: Path, path: str) -> bool:
+        """Whether no folder on the way leads out of the content: a file in one that does is the same, and
+        is not read all the same."""
+        folder = path.rpartition("/")[0]
+        if folder not in self._inside:
+            self._inside[folder] = leads_out(root, folder) is None
+        return self._inside[folder]
 
     def _said(
         self, raw: bytes, print_: Print | None, before: Said | None,
