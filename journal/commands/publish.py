@@ -17,6 +17,7 @@ from journal.commands.options import (
 from journal.outputs.again import Found, published
 from journal.outputs.collecting import collected_seldom
 from journal.outputs.hands import MOST_HANDS
+from journal.outputs.kept import recipe
 from journal.outputs.kept.book import Keeping, Told
 from journal.outputs.kept.look import Asked
 from journal.outputs.kept.program import store_in
@@ -75,7 +76,7 @@ def publish_command(
     asked = Asked(content_folder(Path(content)).resolve(), to, Reader(reader), car, as_of)
     store = store_in(publishing_in(cache).resolve(), time.time_ns())
     if full:
-        store.clear(asked.name, asked.content)
+        store.clear(asked.name, asked.content, recipe.FOLDER)
     keeping = Keeping(store, time.time_ns)
 
     def anew(swap: Swap, found: Found) -> Told:

@@ -18,7 +18,6 @@ from journal.outputs.kept.look import (
     Lying,
     Trees,
     in_short,
-    trees_of,
     trees_of_archive,
     trees_of_photos,
     trees_of_texts,
@@ -61,11 +60,11 @@ def published(
                 told = still(keeping, asked, book, content, lying, began)
                 return told or anew(swap, Found(content, lying, began, book))
             # There is something to do, whatever lies there: what is needed for it is loaded meanwhile.
-            tops = {swap.target / name for name in written if f"{name}/" in bases}
-            rest = partial(archive, but=tops)
+            tops = {swap.target / name for name in written if f"{name}/" in bases} | {swap.target}
+            worked_on, rest = partial(archive, only=tops), partial(archive, but=tops)
             with (
-                _meanwhile(partial(trees_of, tops), hands, tops, photos) as first,
-                _meanwhile(rest, hands, {swap.target}, first) as others,
+                _meanwhile(worked_on, hands, tops, photos) as first,
+                _meanwhile(rest, hands, (), first) as others,
             ):
                 lying = Lying(swap.target, bases, others.answer, first.answer)
                 return anew(swap, Found(content, lying, began, book))

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from hashlib import sha256
+from os.path import islink
 from pathlib import Path
 from typing import NamedTuple
 
@@ -73,6 +74,7 @@ class Setter:
     there: Mapping[str, str] = field(default_factory=dict)
     done: dict[str, Set] = field(default_factory=dict)
     laid: dict[str, None] = field(default_factory=dict)
+    _linked: dict[str, bool] = field(default_factory=dict)
 
     def set(self, pieces: Iterable[Piece]) -> None:
         """Set them all; of two with one path the later one stands."""
@@ -105,7 +107,19 @@ class Setter:
         return before.sha if before is not None and before.print == piece.print else ""
 
     def _stands(self, path: str, sha: str) -> bool:
-        return (self.there.get(path) or sha_of(self.target / path)) == sha
+        return (self.there.get(path) or self._read(path)) == sha
+
+    def _read(self, path: str) -> str:
+        """The hash of a file; none of what lies behind a link, which is not in the archive."""
+        return "" if self._is_linked(path.rpartition("/")[0]) else sha_of(self.target / path)
+
+    def _is_linked(self, folder: str) -> bool:
+        if not folder:
+            return False
+        if folder not in self._linked:
+            here = islink(self.target / folder)
+            self._linked[folder] = here or self._is_linked(folder.rpartition("/")[0])
+        return self._linked[folder]
 
     def _lay(self, piece: Piece) -> str:
         data = piece.make()

@@ -132,6 +132,8 @@ def _said_name(work: Work, name: str) -> str:
 
 def _rest(work: Work, mark: bytes) -> Setter:
     """What belongs to no car: the mark, style and scripts."""
+    # What is compared with what lies there has been looked at before.
+    work.found.lying.part("")
     rest = Setter(work.swap.target, work.swap.new)
     rest.set([bytes_piece(MARK, mark)])
     for pattern in ASSETS:
@@ -341,17 +343,21 @@ class Ending:
         """Write down what there is now, so that the next publishing can see whether it still is."""
         found, asked, keeping = self._work.found, self._work.asked, self._work.keeping
         ended = keeping.clock()
-        lying = found.lying.again(self._plan.bases.values(), self._whole, touched, found.began)
-        sums = {}
-        for part, tree in lying.parts.items():
+        parts = found.lying.again(self._plan.bases.values(), self._whole, touched, found.began)
+        sums, pages = {}, 0
+        for part, tree in parts.items():
+            pages += (tree or found.lying.parts[part]).pages
             known = None if part in self._whole else _of_part(self._shas, part)
-            sums[part] = tree.sum(ended, known)
-            if known is not None:
+            # What somebody else changed meanwhile is compared the next time, file by file.
+            sums[part] = tree.sum(ended, known) if tree is not None else ""
+            if tree is None:
+                keeping.store.drop(lies_name(asked.name, part))
+            elif known is not None:
                 keep_lying(keeping.store, lies_name(asked.name, part), tree, ended, known)
         for name in self._outcome.made:
             keep_saved(keeping.store, _said_name(self._work, name), self._outcome.saved[name])
         keeping.store.clear_old()
-        told = Told(problems, errors, lying.pages)
+        told = Told(problems, errors, pages)
         write_book(keeping, asked, book_of(found.content, found.began, sums, ended, told))
         return told
 

@@ -47,7 +47,11 @@ def _alone(pool: Executor, task: Task) -> Made | Wanting:
 
 def _knowing(task: Task) -> Task:
     """The same task for another process, which cannot wait for what this one looks at."""
-    return replace(task, lying=partial(_as_it_is, task.lying()))
+    tree = task.lying()
+    if tree is not None:
+        # What is looked at after its files were compared would tell nothing of those.
+        tree.unfold()
+    return replace(task, lying=partial(_as_it_is, tree))
 
 
 def _as_it_is(tree: Tree | None) -> Tree | None:

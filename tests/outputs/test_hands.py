@@ -137,11 +137,11 @@ def test_work_done_meanwhile__ends_when_whoever_waits_for_it_is_interrupted(tmp_
         with meanwhile(work) as begun:
             while not (tmp_path / "told").exists():
                 time.sleep(0.01)
-            begun.answer()
+            with patch("journal.outputs.hands.open", interrupted, create=True):
+                begun.answer()
 
-    with patch("journal.outputs.hands.open", interrupted, create=True):
-        with pytest.raises(KeyboardInterrupt):
-            waiting()
+    with pytest.raises(KeyboardInterrupt):
+        waiting()
     with pytest.raises(ProcessLookupError):
         os.kill(int((tmp_path / "told").read_text()), 0)
 

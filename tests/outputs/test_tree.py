@@ -108,40 +108,84 @@ def plain(top: Path) -> Path:
 
 
 def test_look_again__at_what_was_written_is_a_look_at_all(plain: Path) -> None:
-    tree, since = Tree(plain), _LATE
-    written = "deep/er/c.html"
+    tree, written = Tree(plain), "deep/er/c.html"
     (plain / "new").write_text("more than before")
     (plain / "new").replace(plain / written)
     with patch.object(os, "scandir", side_effect=AssertionError("all is looked at")):
         again = tree.again([written], _LATE)
-    assert Tree(plain).sum(since) == again.sum(since) != tree.sum(since)
+    assert again is not None
+    assert Tree(plain).sum(_LATE) == again.sum(_LATE) != tree.sum(_LATE)
 
 
 def test_look_again__leaves_what_somebody_else_changed_as_it_was_before(plain: Path) -> None:
+    """So that the next look finds it changed."""
     tree = Tree(plain)
     (plain / "b.html").write_text("by somebody else")
-    assert dict(tree.prints()) == dict(tree.again(["a.md"], _LATE).prints())
+    again = tree.again(["a.md"], _LATE)
+    assert again is not None
+    assert dict(tree.prints()) == dict(again.prints())
 
 
 def test_look_again__is_at_files_changed_within_a_tick_of_the_first_look_too(plain: Path) -> None:
     tree = Tree(plain)
     began = (plain / "b.html").stat().st_mtime_ns
+    assert tree.again(["a.md"], began) is not None
     (plain / "b.html").write_text("in the same tick")
-    assert Tree(plain).sum(_LATE) == tree.again([], began).sum(_LATE)
+    assert tree.again(["a.md"], began) is None
 
 
-@pytest.mark.parametrize("touched", ["a.md", "e.md", "deep/er/"])
-def test_look_again__at_other_files_than_before_is_at_all(plain: Path, touched: str) -> None:
+def test_look_again__at_other_files_than_before_is_at_all(plain: Path) -> None:
     tree = Tree(plain, but=("deep/er",))
     (plain / "a.md").unlink()
-    (plain / "e.md").touch()
-    (plain / "b.html").write_text("and this with it")
-    again = tree.again([touched], _LATE)
+    (plain / "deep/d.html").unlink()
+    for path in ("e.md", "new/er/f.md"):
+        (plain / path).parent.mkdir(parents=True, exist_ok=True)
+        (plain / path).touch()
+    again = tree.again(["a.md", "deep/d.html", "e.md", "new/er/f.md"], _LATE)
+    assert again is not None
     assert dict(Tree(plain, but=("deep/er",)).prints()) == dict(again.prints())
+
+
+@pytest.mark.parametrize("change", ["added", "gone", "written", "made a link"])
+def test_look_again__at_all_after_somebody_else_changed_something_is_none(
+    plain: Path, change: str
+) -> None:
+    tree = Tree(plain)
+    (plain / "e.md").touch()
+    match change:
+        case "added":
+            (plain / "deep/strange.html").touch()
+        case "gone":
+            (plain / "deep/d.html").unlink()
+        case "written":
+            (plain / "b.html").write_text("by somebody else")
+        case "made a link":
+            (plain / "deep").rename(plain / ".deep")
+            (plain / "deep").symlink_to(".deep")
+    assert tree.again(["e.md"], _LATE) is None
 
 
 def test_look_again__where_links_are_is_at_all(top: Path) -> None:
     tree = Tree(top)
     (top / "file").unlink()
     (top / "file").write_text("a file")
-    assert dict(Tree(top).prints()) == dict(tree.again(["file"], _LATE).prints())
+    again = tree.again(["file"], _LATE)
+    assert again is not None
+    assert dict(Tree(top).prints()) == dict(again.prints())
+    (top / "nowhere").unlink()
+    assert again.again(["a.md"], _LATE) is None
+
+
+def test_look_again__of_a_tree_in_short_tells_whether_all_is_as_it_was(plain: Path) -> None:
+    short = Tree(plain).in_short()
+    again = short.again([], _LATE)
+    assert again is not None
+    assert short.sum(_LATE) == again.sum(_LATE)
+    (plain / "b.html").write_text("by somebody else")
+    assert short.again([], _LATE) is None
+
+
+def test_tree__of_a_folder_that_is_a_link_is_a_note_alone(top: Path, tmp_path: Path) -> None:
+    (top / "inside").symlink_to(top / "deep")
+    assert [f"//>{os.path.realpath(top / 'deep')}"] == Tree(top / "inside").paths
+    assert [] == Tree(top / "inside").files()

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from journal.pictures.cache import PictureCache
+from journal.pictures.cache import PictureCache, Stat
 from journal.pictures.make import Job, finish_pictures, make_pictures
 from journal.words.wrong import WrongCall
 from tests.pictures.images import encoded, halves
@@ -155,6 +155,35 @@ def test_photograph_changed_under_its_old_date__is_seen(folder: Path) -> None:
     put(folder, "a.jpg", other[: len(before)].ljust(len(before), b"?"))
     _old(folder / ROOT / "a.jpg")
     assert "looking at" in _published_again(folder)
+
+
+def test_photographs_that_change_places__are_known_by_their_numbers(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of one size, of one date, and noted by the file system in one tick, as files of one copy may be."""
+    one = folder / ROOT / "a.jpg"
+    other = put(folder, "b.jpg", encoded(halves(300, 500))[: one.stat().st_size])
+    size = max(file.stat().st_size for file in (one, other))
+    for file in (one, other):
+        file.write_bytes(file.read_bytes().ljust(size, b"?"))
+        _old(file)
+    look = Stat.of
+
+    def in_one_tick(file: str) -> Stat:
+        return replace(look(file), moved=LONG_AGO)
+
+    monkeypatch.setattr(Stat, "of", in_one_tick)
+    with a_studio(folder) as studio:
+        before = finish_pictures(studio, ["a.jpg", "b.jpg"])
+    one.rename(folder / "c")
+    other.rename(one)
+    (folder / "c").rename(other)
+    with a_studio(folder) as studio:
+        after = finish_pictures(studio, ["a.jpg", "b.jpg"])
+    assert (before["a.jpg"].sha256, before["b.jpg"].sha256) == (
+        after["b.jpg"].sha256,
+        after["a.jpg"].sha256,
+    )
 
 
 def test_damage__is_counted(folder: Path) -> None:

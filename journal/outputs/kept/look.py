@@ -58,17 +58,18 @@ def trees_of_photos(root: Path, hands: int = 1) -> Trees:
 
 
 def trees_of_archive(
-    target: Path, bases: Iterable[str], hands: int = 1, but: Container[Path] = ()
+    target: Path,
+    bases: Iterable[str],
+    hands: int = 1,
+    *,
+    only: Container[Path] | None = None,
+    but: Container[Path] = (),
 ) -> Trees:
-    """The trees of an archive in which `bases` are the folders of cars, `but` some of these."""
+    """The trees of an archive in which `bases` are the folders of cars: `only` some, or all `but` some."""
     here = tuple(base.rstrip("/") for base in bases if base)
     tops = [(target, here), *((target / base, ()) for base in here)]
-    return _trees([(top, without) for top, without in tops if top not in but], hands)
-
-
-def trees_of(tops: Iterable[Path]) -> Trees:
-    """Some of those trees."""
-    return _trees([(top, ()) for top in tops], 1)
+    wanted = [(t, w) for t, w in tops if t not in but and (only is None or t in only)]
+    return _trees(wanted, hands)
 
 
 def in_short(trees: Trees, but: Container[Path] = ()) -> Trees:
@@ -190,9 +191,9 @@ class Lying:
 
     def again(
         self, bases: Iterable[str], but: Container[str], touched: Iterable[str], since: int
-    ) -> "Lying":
-        """A look after these paths were written or taken away, `but` at some parts; this one is to be
-        believed from `since` on."""
+    ) -> dict[str, Tree | None]:
+        """Each part after these paths were written or taken away, nothing in those to be left out by `but`;
+        None where something else was changed meanwhile. This look is to be believed from `since` on."""
         bases = tuple(filter(None, bases))
         paths: dict[str, list[str]] = {part: [] for part in ("", *bases)}
         for path in touched:
@@ -200,17 +201,15 @@ class Lying:
             paths[top if top in paths else ""].append(path)
         here = tuple(base.rstrip("/") for base in bases)
 
-        def look_at(part: str) -> Tree:
+        def look_at(part: str) -> Tree | None:
             tree, without = self.parts.get(part), () if part else here
-            if tree is not None and part in but:
-                return tree
             if tree is None or tree.but != without:
                 return Tree(self._target / part, but=without)
+            if part in but and not tree.is_fresh(since):
+                return tree
             return tree.again((path.removeprefix(part) for path in paths[part]), since)
 
-        return Lying(
-            self._target, bases, lambda: {self._target / part: look_at(part) for part in paths}
-        )
+        return {part: look_at(part) for part in paths}
 
     def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
         """The sum of each part; `sha` tells the hash of a file by part and path."""

@@ -15,6 +15,8 @@ _NAME = "program"
 # In place of the version, where that is not known yet.
 _LOOKED_AT = "looked at"
 _PACKAGE = Path(__file__).resolve().parents[2]
+# Where what reads and writes pictures lies when it came along with Pillow.
+_CARRIED = ("pillow.libs", "PIL/.dylibs")
 _LIBRARIES = frozenset(
     {
         "cryptography", "jinja2", "markdown_it_py", "markupsafe", "mdit_py_plugins", "msgspec",
@@ -56,17 +58,27 @@ def _known(looked: Store, now: int) -> str:
 
 def _around() -> bytes:
     """What an output depends on that is no file of the program."""
-    return "\0".join((sys.version, *sorted(_libraries()))).encode()
+    return "\0".join((sys.version, *sorted(_libraries()), *carried())).encode()
+
+
+def carried() -> tuple[str, ...]:
+    """The encoders that came along with Pillow, by their names, which tell their versions; none where it was
+    built with those of the system, which may become others while it stays the same."""
+    found = (_names_in(os.path.join(place, name)) for place in sys.path for name in _CARRIED)
+    return tuple(sorted(name for names in found for name in names))
+
+
+def _names_in(folder: str) -> list[str]:
+    try:
+        return os.listdir(folder or ".")
+    except OSError:
+        return []
 
 
 def _libraries() -> Iterator[str]:
     """Name and version of each library, as the folders are called in which they are installed."""
     for place in sys.path:
-        try:
-            names = os.listdir(place or ".")
-        except OSError:
-            continue
-        for name in names:
+        for name in _names_in(place):
             stem, ending = os.path.splitext(name)
             if ending == ".dist-info" and stem.rpartition("-")[0].lower() in _LIBRARIES:
                 yield stem

@@ -38,7 +38,7 @@ class Tree:
 
     What is hidden counts, since reading may meet it. A link is known by where it leads and by what
     lies there, and what cannot be looked at by the reason, in notes behind a `//`; folders behind links
-    are not entered.
+    are not entered, not even when `top` is one.
     """
 
     def __init__(self, top: Path, *, but: tuple[str, ...] = ()) -> None:
@@ -80,19 +80,42 @@ class Tree:
         short._lists = None
         return short
 
-    def again(self, touched: Iterable[str], since: int) -> "Tree":
-        """A look at what was `touched` after this one, that is to be believed from `since` on, and at
-        what may have changed again within one tick. Where other files lie here than before, all of it is
-        looked at anew."""
+    def again(self, touched: Iterable[str], since: int) -> "Tree | None":
+        """A look after all that was `touched` was written or taken away; this one is to be believed from
+        `since` on. None when something else was changed meanwhile.
+
+        Where the same files lie here as before, only those are looked at, and those that may have been
+        changed again within one tick; what else is changed is told by its old print.
+        """
+        touched = {*touched}
+        if self._lists is None and not touched:
+            now = Tree(self.top, but=self.but)
+            return now if now._seen == self._seen else None
         times = zip(self.paths, self.changed, strict=True)
-        prints = self._prints_of({*touched, *(path for path, at in times if is_fresh(at, since))})
+        fresh = {path for path, at in times if is_fresh(at, since)} - touched
+        prints = self._prints_of(touched | fresh)
         if prints is None:
-            return Tree(self.top, but=self.but)
+            now = Tree(self.top, but=self.but)
+            return now if now._without(touched) == self._without(touched) else None
         numbers = self.numbers[:]
         for place, path in enumerate(self.paths):
             if path in prints:
-                numbers[place * _EACH : (place + 1) * _EACH] = array("q", prints[path])
+                each, seen = slice(place * _EACH, (place + 1) * _EACH), array("q", prints[path])
+                if path in fresh and numbers[each] != seen:
+                    return None
+                numbers[each] = seen
         return Tree.of(self.top, self.paths, numbers, but=self.but)
+
+    def _without(self, touched: set[str]) -> dict[str, Print]:
+        """The prints of all but these, with the notes of each, and the folders that they lie in."""
+        above = {
+            path[: end + 1] for path in touched for end, sign in enumerate(path) if sign == "/"
+        }
+        return {
+            path: print_
+            for path, print_ in self.prints()
+            if path not in above and path.partition("//")[0] not in touched
+        }
 
     def _prints_of(self, paths: set[str]) -> dict[str, Print] | None:
         """The prints of these files as they are now; None unless each of them lay here before, and
@@ -106,6 +129,10 @@ class Tree:
         if not all(stat.S_ISREG(one.st_mode) for one in found.values()):
             return None
         return {path: _signed(Print.of(one)) for path, one in found.items()}
+
+    def unfold(self) -> None:
+        """Have the lists of a tree in short now."""
+        self._unpacked()
 
     def _reckoned(self) -> dict[str, object]:
         return {name: getattr(self, name) for name in _RECKONED}
@@ -125,6 +152,9 @@ class Tree:
         return {**self.__dict__, **self._reckoned(), "_lists": lists}
 
     def _walk(self, below: str) -> None:
+        if not below and os.path.islink(self.top):
+            self._link("")
+            return
         try:
             within = self._within(below)
         except OSError as fault:
