@@ -5,6 +5,7 @@ import os
 import shutil
 from collections import Counter
 from collections.abc import Callable, Iterable
+from itertools import product
 from operator import attrgetter
 from pathlib import Path
 from unittest.mock import patch
@@ -62,6 +63,13 @@ def test_nothing_changed__nothing_is_done(folder: Path) -> None:
     with patch.object(books, "write_book", side_effect=AssertionError("nothing is written")):
         assert [] == _worked_on(folder)
     assert before == stats(folder)
+
+
+def test_nothing_changed_since_the_first_time__nothing_is_done(tmp_path: Path) -> None:
+    put_small(tmp_path / "content")
+    first = published_again(now_of(tmp_path))
+    assert first.pages == len([*(tmp_path / "archive").rglob("*.html")])
+    assert [] == _worked_on(tmp_path)
 
 
 def test_nothing_changed__the_same_is_told_as_from_nothing(tmp_path: Path) -> None:
@@ -296,10 +304,16 @@ def _long_ago(file: Path) -> None:
     os.utime(file, ns=(1, 1))
 
 
+_WHILE = (
+    *product(["tern/find/terms-h.js"], [edit, _new_sheet, _other_workshop], [_gone, _strange, _long_ago]),
+    ("lapwing/decisions.html", edit, _gone),
+    ("style.css", edit, _long_ago),
+    ("style.css", _other_workshop, _long_ago),
+)  # fmt: skip
+
+
 @pytest.mark.parametrize("workers", [1, 2])
-@pytest.mark.parametrize("change", [edit, _new_sheet, _other_workshop])
-@pytest.mark.parametrize("done", [_gone, _strange, _long_ago])
-@pytest.mark.parametrize("path", ["tern/find/terms-h.js", "lapwing/decisions.html", "style.css"])
+@pytest.mark.parametrize(("path", "change", "done"), _WHILE)
 def test_archive__changed_by_somebody_while_it_is_published_is_put_right_the_next_time(
     folder: Path,
     change: Callable[[Path], None],

@@ -165,6 +165,17 @@ def test_look_again__at_all_after_somebody_else_changed_something_is_none(
     assert tree.again(["e.md"], _LATE) is None
 
 
+def test_look_again__where_nothing_was_is_at_all(tmp_path: Path) -> None:
+    tree = Tree(tmp_path / "new")
+    (tmp_path / "new/deep").mkdir(parents=True)
+    (tmp_path / "new/deep/a.html").touch()
+    again = tree.again(["deep/a.html"], _LATE)
+    assert again is not None
+    assert (["deep/", "deep/a.html"], 1) == (again.paths, again.pages)
+    (tmp_path / "new/strange.html").touch()
+    assert tree.again(["deep/a.html"], _LATE) is None
+
+
 def test_look_again__where_links_are_is_at_all(top: Path) -> None:
     tree = Tree(top)
     (top / "file").unlink()

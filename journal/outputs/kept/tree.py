@@ -4,6 +4,7 @@ Two looks at a folder give the same sum when no file in it was added, taken away
 A file that was changed a moment before the look is known by its content as well.
 """
 
+import errno
 import os
 import pickle
 import stat
@@ -22,6 +23,8 @@ from journal.reading.prints import Print, is_fresh
 _SIGNED = (1 << 63) - 1
 _EACH = len(Print._fields)
 _NOTHING = Print(0, 0, 0, 0, 0)
+# The note of a folder that is not there.
+_NOT_THERE = f"//?{errno.ENOENT}"
 # No folder is called that.
 _UNSEEN = ("/",)
 _NAME = attrgetter("name")
@@ -114,7 +117,7 @@ class Tree:
         return {
             path: print_
             for path, print_ in self.prints()
-            if path not in above and path.partition("//")[0] not in touched
+            if path not in above and path.partition("//")[0] not in touched and path != _NOT_THERE
         }
 
     def _prints_of(self, paths: set[str]) -> dict[str, Print] | None:
