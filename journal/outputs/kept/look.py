@@ -223,11 +223,6 @@ class Lying:
         """Whether any file was changed a moment before."""
         return any(tree.is_fresh(since) for tree in self.parts.values())
 
-    @property
-    def pages(self) -> int:
-        """How many pages there are."""
-        return sum(tree.pages for tree in self.parts.values())
-
 
 def _cars(root: Path) -> list[Path]:
     return [root / entry.name for entry in _entries(root) if _car_in(root, entry.name) == _CAR]
