@@ -346,7 +346,7 @@ class Ending:
         parts = found.lying.again(self._plan.bases.values(), self._whole, touched, found.began)
         sums, pages = {}, 0
         for part, tree in parts.items():
-            pages += (tree or found.lying.parts[part]).pages
+            pages += tree.pages if tree is not None else self._pages_made(part)
             known = None if part in self._whole else _of_part(self._shas, part)
             # What somebody else changed meanwhile is compared the next time, file by file.
             sums[part] = tree.sum(ended, known) if tree is not None else ""
@@ -360,6 +360,14 @@ class Ending:
         told = Told(problems, errors, pages)
         write_book(keeping, asked, book_of(found.content, found.began, sums, ended, told))
         return told
+
+    def _pages_made(self, part: str) -> int:
+        """How many pages there should be in a part."""
+        if part in self._whole:
+            return self._work.found.lying.parts[part].pages
+        bases = [base for base in self._plan.bases.values() if base]
+        within = (p for p in self._shas if part == next(filter(p.startswith, bases), ""))
+        return sum(path.endswith(".html") for path in within)
 
 
 def _of_part(shas: Mapping[str, str], part: str) -> Callable[[str], str]:

@@ -65,6 +65,14 @@ def test_nothing_changed__nothing_is_done(folder: Path) -> None:
     assert before == stats(folder)
 
 
+def test_nothing_changed_since_it_was_forgotten_what_was_made__nothing_is_done(
+    folder: Path,
+) -> None:
+    shutil.rmtree(folder / "kept")
+    assert ["lapwing", "tern"] == sorted(_worked_on(folder))
+    assert [] == _worked_on(folder)
+
+
 def test_nothing_changed_since_the_first_time__nothing_is_done(tmp_path: Path) -> None:
     put_small(tmp_path / "content")
     first = published_again(now_of(tmp_path))
@@ -291,6 +299,11 @@ def _other_workshop(folder: Path) -> None:
     file.write_text(file.read_text(encoding="utf-8").replace("Margit", "Mette"), encoding="utf-8")
 
 
+def _forgotten(folder: Path) -> None:
+    shutil.rmtree(folder / "kept")
+    edit(folder)
+
+
 def _gone(file: Path) -> None:
     file.unlink()
 
@@ -304,11 +317,13 @@ def _long_ago(file: Path) -> None:
     os.utime(file, ns=(1, 1))
 
 
+_CHANGES = (edit, _new_sheet, _other_workshop, _forgotten)
 _WHILE = (
-    *product(["tern/find/terms-h.js"], [edit, _new_sheet, _other_workshop], [_gone, _strange, _long_ago]),
+    *product(["tern/find/terms-h.js"], _CHANGES, [_gone, _strange, _long_ago]),
     ("lapwing/decisions.html", edit, _gone),
     ("style.css", edit, _long_ago),
     ("style.css", _other_workshop, _long_ago),
+    ("style.css", _forgotten, _long_ago),
 )  # fmt: skip
 
 

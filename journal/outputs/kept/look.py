@@ -11,7 +11,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from journal.outputs.hands import shared
-from journal.outputs.kept.tree import Tree, sha_of
+from journal.outputs.kept.tree import NOT_THERE, Tree, sha_of
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
 
@@ -192,24 +192,35 @@ class Lying:
     def again(
         self, bases: Iterable[str], but: Container[str], touched: Iterable[str], since: int
     ) -> dict[str, Tree | None]:
-        """Each part after these paths were written or taken away, nothing in those to be left out by `but`;
-        None where something else was changed meanwhile. This look is to be believed from `since` on."""
+        """Each part after these paths were written or taken away; `but` are parts in which none of them
+        lies. None where something else was changed meanwhile. This look is to be believed from `since` on."""
         bases = tuple(filter(None, bases))
-        paths: dict[str, list[str]] = {part: [] for part in ("", *bases)}
-        for path in touched:
-            top = path[: path.find("/") + 1]
-            paths[top if top in paths else ""].append(path)
         here = tuple(base.rstrip("/") for base in bases)
+        paths: dict[str, set[str]] = {part: set() for part in ("", *bases)}
+        for path in touched:
+            paths[_part_of(path, bases)].add(path)
 
         def look_at(part: str) -> Tree | None:
             tree, without = self.parts.get(part), () if part else here
-            if tree is None or tree.but != without:
-                return Tree(self._target / part, but=without)
-            if part in but and not tree.is_fresh(since):
-                return tree
-            return tree.again((path.removeprefix(part) for path in paths[part]), since)
+            if tree is not None and tree.but == without:
+                if part in but and not tree.is_fresh(since):
+                    return tree
+                return tree.again((path.removeprefix(part) for path in paths[part]), since)
+            tree = Tree(self._target / part, but=without)
+            there = {part + path: print_ for path, print_ in tree.prints()}
+            before = {p: told for p, told in self._prints.items() if _part_of(p, bases) == part}
+            same = _but_for(there, paths[part]) == _but_for(before, paths[part])
+            return tree if same else None
 
         return {part: look_at(part) for part in paths}
+
+    @cached_property
+    def _prints(self) -> dict[str, Print]:
+        """The print of every path of all parts."""
+        prints = (
+            (part + p, told) for part, tree in self.parts.items() for p, told in tree.prints()
+        )
+        return dict(prints)
 
     def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
         """The sum of each part; `sha` tells the hash of a file by part and path."""
@@ -222,6 +233,21 @@ class Lying:
     def is_fresh(self, since: int) -> bool:
         """Whether any file was changed a moment before."""
         return any(tree.is_fresh(since) for tree in self.parts.values())
+
+
+def _part_of(path: str, bases: Container[str]) -> str:
+    """In which part of an archive a path lies."""
+    top = path[: path.find("/") + 1]
+    return top if top in bases else ""
+
+
+def _but_for(prints: Mapping[str, Print], touched: Container[str]) -> dict[str, Print]:
+    """The prints of files but for these, with the notes of each."""
+    return {
+        path: told
+        for path, told in prints.items()
+        if path[-1] != "/" and path != NOT_THERE and path.partition("//")[0] not in touched
+    }
 
 
 def _cars(root: Path) -> list[Path]:

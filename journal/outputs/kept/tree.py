@@ -24,7 +24,7 @@ _SIGNED = (1 << 63) - 1
 _EACH = len(Print._fields)
 _NOTHING = Print(0, 0, 0, 0, 0)
 # The note of a folder that is not there.
-_NOT_THERE = f"//?{errno.ENOENT}"
+NOT_THERE = f"//?{errno.ENOENT}"
 # No folder is called that.
 _UNSEEN = ("/",)
 _NAME = attrgetter("name")
@@ -117,7 +117,7 @@ class Tree:
         return {
             path: print_
             for path, print_ in self.prints()
-            if path not in above and path.partition("//")[0] not in touched and path != _NOT_THERE
+            if path not in above and path.partition("//")[0] not in touched and path != NOT_THERE
         }
 
     def _prints_of(self, paths: set[str]) -> dict[str, Print] | None:
