@@ -24,9 +24,10 @@ from journal.words.wrong import WrongCall
 
 _SCHEMA = """
 create table if not exists pictures (recipe text, sha256 text, told text, primary key (recipe, sha256));
-create table if not exists files
+create table if not exists looked
   (path text primary key, size integer, changed integer, moved integer, node integer, sha256 text);
 drop table if exists seen;
+drop table if exists files;
 """
 # So many names stand in one question; older databases take less than a thousand.
 _AT_ONCE = 500
@@ -148,7 +149,7 @@ class PictureCache:
         for some in _batches([name for name in names if name not in self._seen]):
             spelt = {_spelt(name): name for name in some}
             question = (
-                "select path, size, changed, moved, node, sha256 from files "
+                "select path, size, changed, moved, node, sha256 from looked "
                 f"where path in {_marks([*spelt])}"
             )
             for name, *stat, sha in self._ask(question, *spelt):
@@ -192,7 +193,7 @@ class PictureCache:
         """Remember what a file hashed to, under the path by which it will be asked for."""
         self._seen[file] = (stat, sha)
         self._ask(
-            "insert or replace into files values (?, ?, ?, ?, ?, ?)",
+            "insert or replace into looked values (?, ?, ?, ?, ?, ?)",
             _spelt(file), stat.size, stat.changed, stat.moved, stat.node, sha,
         )  # fmt: skip
 
@@ -212,7 +213,7 @@ class PictureCache:
         clock = self.folder / "clock"
         clock.write_bytes(b"")
         now = clock.stat().st_mtime_ns
-        self._ask("delete from files where changed > ?", now - TICK_NS)
+        self._ask("delete from looked where changed > ?", now - TICK_NS)
         self._base.commit()
         self._base.close()
 

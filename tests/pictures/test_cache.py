@@ -186,6 +186,24 @@ def test_photographs_that_change_places__are_known_by_their_numbers(
     )
 
 
+@pytest.mark.parametrize(
+    "earlier",
+    [
+        "files (path text primary key, size integer, changed integer, sha256 text)",
+        "seen (path text primary key, size integer, changed integer, moved integer, sha256 text)",
+    ],
+)
+def test_cache__of_an_earlier_form_is_used_on(tmp_path: Path, earlier: str) -> None:
+    _old(put(tmp_path, "a.jpg", encoded(halves(500, 300))))
+    (tmp_path / CACHE).mkdir()
+    base = sqlite3.connect(tmp_path / CACHE / "pictures.sqlite3")
+    base.execute(f"create table {earlier}")
+    base.commit()
+    base.close()
+    assert ["looking at", "making"] == _published_again(tmp_path)
+    assert [] == _published_again(tmp_path)
+
+
 def test_damage__is_counted(folder: Path) -> None:
     next((folder / CACHE).rglob("*.jpg")).write_bytes(b"?")
     with a_studio(folder) as studio:
