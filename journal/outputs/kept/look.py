@@ -11,7 +11,7 @@ from pathlib import Path
 from msgspec import Struct
 
 from journal.outputs.hands import shared
-from journal.outputs.kept.tree import NOT_THERE, Tree, sha_of
+from journal.outputs.kept.tree import Tree, sha_of, untouched
 from journal.reading.prints import Print, is_fresh
 from journal.words.vocabulary import Reader
 
@@ -207,20 +207,17 @@ class Lying:
                     return tree
                 return tree.again((path.removeprefix(part) for path in paths[part]), since)
             tree = Tree(self._target / part, but=without)
-            there = {part + path: print_ for path, print_ in tree.prints()}
-            before = {p: told for p, told in self._prints.items() if _part_of(p, bases) == part}
-            same = _but_for(there, paths[part]) == _but_for(before, paths[part])
+            there = ((part + path, told) for path, told in tree.prints())
+            before = ((p, t) for p, t in self._prints if p != part and _part_of(p, bases) == part)
+            same = untouched(there, paths[part]) == untouched(before, paths[part])
             return tree if same else None
 
         return {part: look_at(part) for part in paths}
 
-    @cached_property
-    def _prints(self) -> dict[str, Print]:
+    @property
+    def _prints(self) -> Iterator[tuple[str, Print]]:
         """The print of every path of all parts."""
-        prints = (
-            (part + p, told) for part, tree in self.parts.items() for p, told in tree.prints()
-        )
-        return dict(prints)
+        return ((part + p, told) for part, tree in self.parts.items() for p, told in tree.prints())
 
     def sums(self, since: int, sha: "Callable[[str, str], str] | None" = None) -> dict[str, str]:
         """The sum of each part; `sha` tells the hash of a file by part and path."""
@@ -239,15 +236,6 @@ def _part_of(path: str, bases: Container[str]) -> str:
     """In which part of an archive a path lies."""
     top = path[: path.find("/") + 1]
     return top if top in bases else ""
-
-
-def _but_for(prints: Mapping[str, Print], touched: Container[str]) -> dict[str, Print]:
-    """The prints of files but for these, with the notes of each."""
-    return {
-        path: told
-        for path, told in prints.items()
-        if path[-1] != "/" and path != NOT_THERE and path.partition("//")[0] not in touched
-    }
 
 
 def _cars(root: Path) -> list[Path]:

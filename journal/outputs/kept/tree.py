@@ -24,7 +24,7 @@ _SIGNED = (1 << 63) - 1
 _EACH = len(Print._fields)
 _NOTHING = Print(0, 0, 0, 0, 0)
 # The note of a folder that is not there.
-NOT_THERE = f"//?{errno.ENOENT}"
+_NOT_THERE = f"//?{errno.ENOENT}"
 # No folder is called that.
 _UNSEEN = ("/",)
 _NAME = attrgetter("name")
@@ -99,7 +99,11 @@ class Tree:
         prints = self._prints_of(touched | fresh)
         if prints is None:
             now = Tree(self.top, but=self.but)
-            return now if now._without(touched) == self._without(touched) else None
+            return (
+                now
+                if untouched(now.prints(), touched) == untouched(self.prints(), touched)
+                else None
+            )
         numbers = self.numbers[:]
         for place, path in enumerate(self.paths):
             if path in prints:
@@ -108,17 +112,6 @@ class Tree:
                     return None
                 numbers[each] = seen
         return Tree.of(self.top, self.paths, numbers, but=self.but)
-
-    def _without(self, touched: set[str]) -> dict[str, Print]:
-        """The prints of all but these, with the notes of each, and the folders that they lie in."""
-        above = {
-            path[: end + 1] for path in touched for end, sign in enumerate(path) if sign == "/"
-        }
-        return {
-            path: print_
-            for path, print_ in self.prints()
-            if path not in above and path.partition("//")[0] not in touched and path != NOT_THERE
-        }
 
     def _prints_of(self, paths: set[str]) -> dict[str, Print] | None:
         """The prints of these files as they are now; None unless each of them lay here before, and
@@ -269,6 +262,16 @@ class Tree:
         if path not in self._read:
             self._read[path] = sha_of(self.top / path)
         return self._read[path]
+
+
+def untouched(prints: Iterable[tuple[str, Print]], touched: set[str]) -> dict[str, Print]:
+    """The prints of all but some paths, with the notes of each, and the folders that they lie in."""
+    above = {path[: end + 1] for path in touched for end, sign in enumerate(path) if sign == "/"}
+    return {
+        path: print_
+        for path, print_ in prints
+        if path not in above and path.partition("//")[0] not in touched and path != _NOT_THERE
+    }
 
 
 def _signed(told: Print) -> Print:
